@@ -1,0 +1,432 @@
+//! The one error type, the parameters it names, and the range each parameter is allowed.
+//!
+//! Every public function checks its inputs in the order they are declared, each against
+//! [`Param::range`], before it computes anything. The codes of errors and parameters are
+//! permanent: the C and WebAssembly faces report the same numbers.
+
+use core::fmt;
+
+macro_rules! params {
+    ($($(#[$doc:meta])* $variant:ident = $code:literal, $name:literal, $unit:literal, $least:expr, $greatest:expr;)+) => {
+        /// A quantity that an [`Error`] can name. Codes are permanent.
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+        #[non_exhaustive]
+        #[repr(u32)]
+        pub enum Param {
+            $($(#[$doc])* $variant = $code,)+
+        }
+
+        impl Param {
+            /// Every parameter, in the order of its code.
+            pub const ALL: &'static [Self] = &[$(Self::$variant,)+];
+
+            /// Name in plain words, such as `"waist diameter"`.
+            #[must_use]
+            pub const fn name(self) -> &'static str {
+                match self { $(Self::$variant => $name,)+ }
+            }
+
+            /// SI unit of the value, such as `"m"`; empty for a pure number.
+            #[must_use]
+            pub const fn unit(self) -> &'static str {
+                match self { $(Self::$variant => $unit,)+ }
+            }
+
+            /// Least and greatest value allowed, both included, in the SI unit.
+            ///
+            /// For [`Param::FocalLength`] this is the range of the magnitude. For a choice it is
+            /// the range of codes, for an array the range of lengths.
+            #[must_use]
+            pub const fn range(self) -> (f64, f64) {
+                match self { $(Self::$variant => ($least, $greatest),)+ }
+            }
+        }
+    };
+}
+
+/// Largest distance along the axis, in metres: far enough for any far-field test.
+const FAR: f64 = 1e7;
+/// Largest number below one.
+const BELOW_ONE: f64 = 1.0 - f64::EPSILON / 2.0;
+
+params! {
+    /// Vacuum wavelength.
+    Wavelength = 1, "wavelength", "m", 1e-8, 1e-2;
+    /// Beam propagation ratio M².
+    M2 = 2, "M squared", "", 1.0, 1e4;
+    /// Waist diameter, 1/e² (D4σ).
+    WaistDiameter = 3, "waist diameter", "m", 1e-9, 10.0;
+    /// Beam diameter anywhere, 1/e² (D4σ) unless said otherwise.
+    BeamDiameter = 4, "beam diameter", "m", 1e-9, 10.0;
+    /// Position on the beam axis, + away from the lens.
+    Z = 5, "z", "m", -FAR, FAR;
+    /// Offset of the surface from the waist, + away from the lens.
+    ZOffset = 6, "z offset", "m", -FAR, FAR;
+    /// Distance from the raw beam's waist to the lens, + when the waist lies upstream.
+    WaistToLens = 7, "waist to lens", "m", -FAR, FAR;
+    /// Focal length, either sign; the range is that of its magnitude.
+    FocalLength = 8, "focal length", "m", 1e-5, 1e4;
+    /// Far-field divergence, full angle.
+    DivergenceFullAngle = 9, "divergence full angle", "rad", 1e-12, 0.6;
+    /// Far-field divergence, half angle.
+    DivergenceHalfAngle = 10, "divergence half angle", "rad", 0.0, 0.3;
+    /// Rayleigh range.
+    RayleighRange = 11, "Rayleigh range", "m", 1e-9, 1e10;
+    /// Diameter of a round, centred aperture.
+    ApertureDiameter = 12, "aperture diameter", "m", 0.0, 100.0;
+    /// Share of the beam's power.
+    PowerShare = 13, "power share", "", 0.0, BELOW_ONE;
+    /// Diameter over waist diameter.
+    GrowthRatio = 14, "growth ratio", "", 1.0, 1e9;
+    /// Share of the irradiance that may be lost.
+    IrradianceDrop = 15, "irradiance drop", "", 0.0, 0.999_999;
+    /// Share of the line dose that may be lost.
+    LineDoseDrop = 16, "line dose drop", "", 0.0, 0.999_999;
+    /// Largest spot diameter that is allowed.
+    LargestDiameter = 17, "largest diameter", "m", 1e-9, 10.0;
+    /// Fill dose over threshold dose.
+    DoseRatio = 18, "dose ratio", "", 1.000_001, 1e6;
+    /// Spot diameter on the surface, 1/e².
+    SpotDiameter = 19, "spot diameter", "m", 1e-9, 10.0;
+    /// Period of a grating of bars and gaps.
+    Pitch = 20, "pitch", "m", 1e-9, 10.0;
+    /// Contrast (modulation) of a grating.
+    Contrast = 21, "contrast", "", 1e-12, 0.999_999_999_999;
+    /// How far the surface comes toward the lens from its datum.
+    SurfaceRise = 22, "surface rise", "m", 0.0, 1e3;
+    /// How far the surface drops away from the lens from its datum.
+    SurfaceFall = 23, "surface fall", "m", 0.0, 1e3;
+    /// Distance from the lens to the datum of the surface.
+    LensToSurface = 24, "lens to surface", "m", 1e-6, 1e4;
+    /// Finest stroke in the drawing.
+    FinestStroke = 25, "finest stroke", "m", 1e-9, 10.0;
+    /// Finest gap in the drawing.
+    FinestGap = 26, "finest gap", "m", 1e-9, 10.0;
+    /// Definition of a beam width, as a code.
+    WidthDefinition = 27, "width definition", "", 1.0, 4.0;
+    /// Criterion of a depth of focus, as a code.
+    DepthCriterion = 28, "depth criterion", "", 1.0, 5.0;
+    /// Way in which a raw beam is given, as a code.
+    RawBeam = 29, "raw beam", "", 1.0, 2.0;
+    /// Way in which the focus height is given, as a code.
+    FocusSetting = 30, "focus setting", "", 1.0, 2.0;
+    /// M² in the x axis of an astigmatic beam.
+    M2X = 31, "M squared in x", "", 1.0, 1e4;
+    /// M² in the y axis of an astigmatic beam.
+    M2Y = 32, "M squared in y", "", 1.0, 1e4;
+    /// Waist diameter in the x axis.
+    WaistDiameterX = 33, "waist diameter in x", "m", 1e-9, 10.0;
+    /// Waist diameter in the y axis.
+    WaistDiameterY = 34, "waist diameter in y", "m", 1e-9, 10.0;
+    /// Position of the waist in the x axis.
+    WaistZX = 35, "waist z in x", "m", -FAR, FAR;
+    /// Position of the waist in the y axis.
+    WaistZY = 36, "waist z in y", "m", -FAR, FAR;
+    /// Half angle of the cone in the x axis.
+    DivergenceHalfAngleX = 37, "divergence half angle in x", "rad", 0.0, 0.3;
+    /// Half angle of the cone in the y axis.
+    DivergenceHalfAngleY = 38, "divergence half angle in y", "rad", 0.0, 0.3;
+    /// Where focus is set relative to the datum of the surface, + away from the lens.
+    FocusZ = 39, "focus z", "m", -1e3, 1e3;
+    /// The caller's array of results.
+    Output = 40, "output length", "", 0.0, f64::MAX;
+    /// Diameter of the raw beam where it meets the lens.
+    DiameterAtLens = 41, "diameter at lens", "m", 1e-9, 10.0;
+    /// Text of a quantity with its unit.
+    Text = 42, "text", "", 0.0, f64::MAX;
+}
+
+/// Why an input was refused. No variant ever changes its [`code`](Error::code).
+///
+/// The message names the parameter, the value and the allowed range:
+///
+/// ```
+/// use spotwise::model::optics::{beam_parameters, Beam};
+/// let beam = Beam { wavelength: 10.6e-6, m2: 0.9, waist_diameter: 85e-6 };
+/// let error = beam_parameters(&beam).unwrap_err();
+/// assert_eq!(error.to_string(), "M squared = 0.9 is out of range (must be from 1 to 10000)");
+/// ```
+#[derive(Debug, Clone, Copy)]
+#[non_exhaustive]
+pub enum Error {
+    /// The value is NaN or infinite.
+    NotFinite {
+        /// What was refused.
+        param: Param,
+        /// NaN or an infinity.
+        value: f64,
+    },
+    /// The value is finite but outside the range that [`Param::range`] gives.
+    OutOfRange {
+        /// What was refused.
+        param: Param,
+        /// The value, in the SI unit of `param`.
+        value: f64,
+        /// Least allowed value.
+        least: f64,
+        /// Greatest allowed value.
+        greatest: f64,
+    },
+    /// A code, or a unit's name, that stands for no choice.
+    UnknownChoice {
+        /// What was refused.
+        param: Param,
+        /// The code that was given.
+        value: u32,
+    },
+    /// Each value is allowed by itself, yet together they leave the domain of the model.
+    OutsideModel {
+        /// The derived quantity that leaves its domain.
+        param: Param,
+        /// Its value.
+        value: f64,
+        /// Least value for which the model holds.
+        least: f64,
+        /// Greatest value for which the model holds.
+        greatest: f64,
+    },
+    /// The beam never reaches what was asked for.
+    Unreachable {
+        /// What was asked for.
+        param: Param,
+        /// The value asked for.
+        value: f64,
+        /// Least value that this beam reaches.
+        least: f64,
+        /// Greatest value that this beam reaches.
+        greatest: f64,
+    },
+    /// An array of results is not as long as the array of inputs.
+    LengthMismatch {
+        /// The array that is wrong.
+        param: Param,
+        /// Its length.
+        value: usize,
+        /// The length that was expected.
+        expected: usize,
+    },
+    /// A text is not a number followed by a unit of the wanted kind.
+    NotAQuantity {
+        /// Where the fault lies.
+        fault: TextFault,
+        /// The kind of quantity that was wanted.
+        wanted: Kind,
+    },
+}
+
+/// What is wrong with the text of a quantity.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[non_exhaustive]
+pub enum TextFault {
+    /// No number stands at the start.
+    NoNumber,
+    /// A number without a unit.
+    NoUnit,
+    /// A unit that is not known, or one of another kind.
+    WrongUnit,
+    /// The number is not finite.
+    NotFinite,
+}
+
+/// Kind of quantity that a text can hold.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[non_exhaustive]
+pub enum Kind {
+    /// Metres and their like.
+    Length,
+    /// Radians and degrees.
+    Angle,
+    /// A pure number, or per cent.
+    Number,
+}
+
+impl Kind {
+    /// What to write instead, with an example of each unit's use.
+    #[must_use]
+    pub const fn advice(self) -> &'static str {
+        match self {
+            Self::Length => {
+                "a length with its unit, such as \"10.6 um\", \"38.1 mm\" or \"1.5 in\" (units: nm, um, mm, cm, m, in, mil, pt)"
+            }
+            Self::Angle => {
+                "an angle with its unit, such as \"2 mrad\" or \"5 deg\" (units: rad, mrad, urad, deg)"
+            }
+            Self::Number => "a pure number, such as 1.2 or \"20 %\"",
+        }
+    }
+}
+
+impl Error {
+    /// Permanent number of this error, shared by the C and WebAssembly faces. Zero is success.
+    #[must_use]
+    pub const fn code(&self) -> u32 {
+        match self {
+            Self::NotFinite { .. } => 1,
+            Self::OutOfRange { .. } => 2,
+            Self::UnknownChoice { .. } => 3,
+            Self::OutsideModel { .. } => 4,
+            Self::Unreachable { .. } => 5,
+            Self::LengthMismatch { .. } => 6,
+            Self::NotAQuantity { .. } => 7,
+        }
+    }
+
+    /// The parameter that the error names.
+    #[must_use]
+    pub const fn param(&self) -> Param {
+        match *self {
+            Self::NotFinite { param, .. }
+            | Self::OutOfRange { param, .. }
+            | Self::UnknownChoice { param, .. }
+            | Self::OutsideModel { param, .. }
+            | Self::Unreachable { param, .. }
+            | Self::LengthMismatch { param, .. } => param,
+            Self::NotAQuantity { .. } => Param::Text,
+        }
+    }
+
+    /// The value that was refused; NaN where the input was text.
+    #[must_use]
+    pub const fn value(&self) -> f64 {
+        match *self {
+            Self::NotFinite { value, .. }
+            | Self::OutOfRange { value, .. }
+            | Self::OutsideModel { value, .. }
+            | Self::Unreachable { value, .. } => value,
+            Self::UnknownChoice { value, .. } => value as f64,
+            Self::LengthMismatch { value, .. } => value as f64,
+            Self::NotAQuantity { .. } => f64::NAN,
+        }
+    }
+
+    /// Least and greatest value that would have been accepted; NaN where the input was text.
+    #[must_use]
+    pub const fn allowed(&self) -> (f64, f64) {
+        match *self {
+            Self::NotFinite { param, .. } | Self::UnknownChoice { param, .. } => param.range(),
+            Self::OutOfRange { least, greatest, .. }
+            | Self::OutsideModel { least, greatest, .. }
+            | Self::Unreachable { least, greatest, .. } => (least, greatest),
+            Self::LengthMismatch { expected, .. } => (expected as f64, expected as f64),
+            Self::NotAQuantity { .. } => (f64::NAN, f64::NAN),
+        }
+    }
+}
+
+/// Equal when code, parameter, value and allowed range are the same bits, so that a NaN that was
+/// refused equals itself.
+impl PartialEq for Error {
+    fn eq(&self, other: &Self) -> bool {
+        let bits = |e: &Self| {
+            let (least, greatest) = e.allowed();
+            (e.code(), e.param(), e.value().to_bits(), least.to_bits(), greatest.to_bits())
+        };
+        let text = |e: &Self| match *e {
+            Self::NotAQuantity { fault, wanted } => Some((fault, wanted)),
+            _ => None,
+        };
+        bits(self) == bits(other) && text(self) == text(other)
+    }
+}
+
+impl fmt::Display for Error {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let param = self.param();
+        let (name, unit) = (param.name(), Unit(param.unit()));
+        let (least, greatest) = self.allowed();
+        let (least, greatest) = (Short(least), Short(greatest));
+        match *self {
+            Self::NotFinite { value, .. } => {
+                write!(
+                    f,
+                    "{name} = {value} is not a finite number (must be from {least} to {greatest}{unit})"
+                )
+            }
+            Self::OutOfRange { value, .. } => {
+                let value = Short(value);
+                write!(f, "{name} = {value}{unit} is out of range (must be from {least} to {greatest}{unit})")
+            }
+            Self::UnknownChoice { value, .. } => {
+                write!(f, "{name} = {value} is not known (must be a code from {least} to {greatest})")
+            }
+            Self::OutsideModel { value, .. } => {
+                let value = Short(value);
+                write!(
+                    f,
+                    "{name} = {value}{unit} is outside the model (must be from {least} to {greatest}{unit})"
+                )
+            }
+            Self::Unreachable { value, .. } => {
+                let value = Short(value);
+                write!(
+                    f,
+                    "{name} = {value}{unit} cannot be reached by this beam (must be from {least} to {greatest}{unit})"
+                )
+            }
+            Self::LengthMismatch { value, expected, .. } => {
+                write!(f, "{name} = {value} is wrong (must be {expected}, as long as the input)")
+            }
+            Self::NotAQuantity { fault, wanted } => {
+                let fault = match fault {
+                    TextFault::NoNumber => "no number found",
+                    TextFault::NoUnit => "the unit is missing",
+                    TextFault::WrongUnit => "the unit is not known here",
+                    TextFault::NotFinite => "the number is not finite",
+                };
+                write!(f, "{fault}; give {}", wanted.advice())
+            }
+        }
+    }
+}
+
+impl core::error::Error for Error {}
+
+/// A unit after a number, with a space before it unless it is empty.
+struct Unit(&'static str);
+
+impl fmt::Display for Unit {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        if self.0.is_empty() { Ok(()) } else { write!(f, " {}", self.0) }
+    }
+}
+
+/// A number in the shorter of plain and scientific notation, exact either way.
+struct Short(f64);
+
+impl fmt::Display for Short {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let magnitude = self.0.abs();
+        if magnitude != 0.0 && !(1e-3..1e6).contains(&magnitude) && self.0.is_finite() {
+            write!(f, "{:e}", self.0)
+        } else {
+            write!(f, "{}", self.0)
+        }
+    }
+}
+
+/// The one check that every plain number passes: finite, then within [`Param::range`].
+pub(crate) fn check(param: Param, value: f64) -> Result<f64, Error> {
+    let (least, greatest) = param.range();
+    check_within(param, value, least, greatest)
+}
+
+/// As [`check`], with a range that is not the parameter's own.
+pub(crate) fn check_within(param: Param, value: f64, least: f64, greatest: f64) -> Result<f64, Error> {
+    if !value.is_finite() {
+        return Err(Error::NotFinite { param, value });
+    }
+    if value < least || value > greatest {
+        return Err(Error::OutOfRange { param, value, least, greatest });
+    }
+    Ok(value)
+}
+
+/// Refuses a derived quantity outside the range in which the model holds.
+pub(crate) fn within_model(param: Param, value: f64) -> Result<f64, Error> {
+    let (least, greatest) = param.range();
+    if value >= least && value <= greatest {
+        Ok(value)
+    } else {
+        Err(Error::OutsideModel { param, value, least, greatest })
+    }
+}

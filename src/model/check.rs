@@ -1,0 +1,433 @@
+//! One job in, one verdict out: will this drawing's finest stroke and gap hold on this surface?
+//!
+//! The surface is given by its datum, the height that the operator calls zero, and by how far it
+//! rises toward the lens and falls away from it. All heights of the verdict count from the
+//! **waist**, + away from the lens:
+//!
+//! highest = −rise − focus,  datum = −focus,  lowest = fall − focus,
+//!
+//! where *focus* is the place of the waist relative to the datum, + away from the lens. A spot
+//! grows with the distance from the waist on either side, so the worst place is an end of the
+//! surface, never between.
+//!
+//! The optics are those of [`model::optics`](super::optics) (ideal lens), the details those of
+//! [`model::mark`](super::mark) (raster fill; the fill dose does not change with focus). What
+//! those do not model is not in the verdict either. It is advice: engrave a test piece first.
+
+use super::focus::{
+    DepthCriterion, FocusRange, checked_criterion, checked_defocus, range_for_diameter, range_of,
+};
+use super::mark::{checked_largest_spot, details_of};
+use super::optics::{Beam, CheckedFocus, FocusedBeam, checked_focus};
+use super::twofold::Twofold;
+use crate::error::{Error, Param, check};
+use crate::validity::Validity;
+
+/// How the raw beam, before the lens, is known.
+#[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
+pub enum RawBeam {
+    /// By its diameter at the lens, where its wavefront is flat. Code 1.
+    Collimated {
+        /// 1/e² (D4σ) **diameter** at the lens in metres.
+        diameter_at_lens: f64,
+    },
+    /// By its waist and the distance from there to the lens. Code 2.
+    Waist {
+        /// 1/e² (D4σ) **diameter** at the raw waist in metres.
+        waist_diameter: f64,
+        /// From the raw waist to the lens in metres, + when the waist lies upstream.
+        waist_to_lens: f64,
+    },
+}
+
+impl RawBeam {
+    /// Permanent number of this choice, shared by the C and WebAssembly faces.
+    #[must_use]
+    pub const fn code(&self) -> u32 {
+        match self {
+            Self::Collimated { .. } => 1,
+            Self::Waist { .. } => 2,
+        }
+    }
+
+    /// The choice with this permanent code, ignoring the arguments that it does not name.
+    ///
+    /// # Errors
+    /// [`Error::UnknownChoice`] for any other code. The numbers are checked when they are used.
+    pub fn from_code(
+        code: u32,
+        diameter_at_lens: f64,
+        waist_diameter: f64,
+        waist_to_lens: f64,
+    ) -> Result<Self, Error> {
+        match code {
+            1 => Ok(Self::Collimated { diameter_at_lens }),
+            2 => Ok(Self::Waist { waist_diameter, waist_to_lens }),
+            value => Err(Error::UnknownChoice { param: Param::RawBeam, value }),
+        }
+    }
+}
+
+/// How the height of focus is known.
+#[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
+pub enum FocusSetting {
+    /// By the place of the waist relative to the datum of the surface. Code 1.
+    FromDatum {
+        /// In metres, + where the waist lies farther from the lens than the datum.
+        focus_z: f64,
+    },
+    /// By the distance from the lens to the datum; the place of the waist follows from the optics,
+    /// its shift from the focal point included. Code 2.
+    LensHeight {
+        /// From the lens to the datum in metres.
+        lens_to_surface: f64,
+    },
+}
+
+impl FocusSetting {
+    /// Permanent number of this choice, shared by the C and WebAssembly faces.
+    #[must_use]
+    pub const fn code(&self) -> u32 {
+        match self {
+            Self::FromDatum { .. } => 1,
+            Self::LensHeight { .. } => 2,
+        }
+    }
+
+    /// The choice with this permanent code, ignoring the argument that it does not name.
+    ///
+    /// # Errors
+    /// [`Error::UnknownChoice`] for any other code. The number is checked when it is used.
+    pub fn from_code(code: u32, focus_z: f64, lens_to_surface: f64) -> Result<Self, Error> {
+        match code {
+            1 => Ok(Self::FromDatum { focus_z }),
+            2 => Ok(Self::LensHeight { lens_to_surface }),
+            value => Err(Error::UnknownChoice { param: Param::FocusSetting, value }),
+        }
+    }
+}
+
+/// Everything that [`focus_check`] needs to know.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Job {
+    /// Vacuum wavelength in metres.
+    pub wavelength: f64,
+    /// Beam propagation ratio M².
+    pub m2: f64,
+    /// The beam before the lens.
+    pub raw_beam: RawBeam,
+    /// Focal length of the lens in metres.
+    pub focal_length: f64,
+    /// Where focus is set.
+    pub focus: FocusSetting,
+    /// How far the surface comes toward the lens from its datum, in metres, not negative.
+    pub surface_rise: f64,
+    /// How far the surface drops away from the lens from its datum, in metres, not negative.
+    pub surface_fall: f64,
+    /// What counts as in focus.
+    pub criterion: DepthCriterion,
+    /// Width of the finest stroke in the drawing, in metres.
+    pub finest_stroke: f64,
+    /// Width of the finest gap in the drawing, in metres.
+    pub finest_gap: f64,
+    /// Fill dose over the dose at which the material just marks.
+    pub dose_ratio: f64,
+}
+
+/// The spot at one height of the surface, and what it holds there.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Place {
+    /// Offset from the waist in metres, + away from the lens.
+    pub z_offset: f64,
+    /// Spot **diameter** in metres, 1/e² (D4σ).
+    pub diameter: f64,
+    /// Spot diameter over waist diameter.
+    pub growth: f64,
+    /// Irradiance on the axis over that at the waist.
+    pub irradiance_ratio: f64,
+    /// Peak dose of a scanned line over that at the waist.
+    pub line_dose_ratio: f64,
+    /// Width of the finest stroke that holds, in metres.
+    pub smallest_stroke: f64,
+    /// Width of the finest gap that holds, in metres.
+    pub smallest_gap: f64,
+    /// Diameter of the finest dot that holds, in metres.
+    pub smallest_dot_diameter: f64,
+    /// Diameter of the finest hole that holds, in metres.
+    pub smallest_hole_diameter: f64,
+    /// Whether the drawing's finest stroke and gap both hold.
+    pub details_hold: bool,
+    /// Whether the place lies within the depth of focus.
+    pub in_depth: bool,
+}
+
+/// The verdict on a [`Job`]. Codes are permanent.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[non_exhaustive]
+#[repr(u32)]
+pub enum Outcome {
+    /// Stroke and gap hold everywhere, and the surface stays within the depth of focus.
+    Holds = 1,
+    /// Stroke and gap hold everywhere, but the surface leaves the depth of focus.
+    HoldsOutOfFocus = 2,
+    /// Stroke or gap is lost somewhere.
+    Lost = 3,
+}
+
+impl Outcome {
+    /// One sentence for the person at the machine.
+    #[must_use]
+    pub const fn text(self) -> &'static str {
+        match self {
+            Self::Holds => "The detail holds, and the whole surface is in focus.",
+            Self::HoldsOutOfFocus => {
+                "The detail holds, but part of the surface is outside the depth of focus."
+            }
+            Self::Lost => "The detail does not hold everywhere.",
+        }
+    }
+}
+
+/// Why a verdict is what it is: a set of reasons. Bits are permanent.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Reasons(u32);
+
+impl Reasons {
+    /// The finest stroke is lost even in the waist: no focus height can save it.
+    pub const STROKE_TOO_FINE: Self = Self(1);
+    /// The finest gap fills even in the waist: no focus height can save it.
+    pub const GAP_TOO_FINE: Self = Self(2);
+    /// The finest stroke is lost at the highest place.
+    pub const STROKE_LOST_HIGH: Self = Self(4);
+    /// The finest stroke is lost at the lowest place.
+    pub const STROKE_LOST_LOW: Self = Self(8);
+    /// The finest gap fills at the highest place.
+    pub const GAP_FILLED_HIGH: Self = Self(16);
+    /// The finest gap fills at the lowest place.
+    pub const GAP_FILLED_LOW: Self = Self(32);
+    /// The highest place is outside the depth of focus.
+    pub const HIGH_OUT_OF_FOCUS: Self = Self(64);
+    /// The lowest place is outside the depth of focus.
+    pub const LOW_OUT_OF_FOCUS: Self = Self(128);
+    /// The waist is larger than the largest diameter allowed, so there is no depth of focus.
+    pub const NO_DEPTH: Self = Self(256);
+    /// Focus at mid-height of the surface would make the detail hold everywhere.
+    pub const REFOCUS_HELPS: Self = Self(512);
+
+    /// Every reason, in the order of its bit, with its sentence.
+    pub const ALL: [(Self, &'static str); 10] = [
+        (
+            Self::STROKE_TOO_FINE,
+            "The finest stroke is too fine for this spot and dose even in perfect focus: use a shorter lens or a larger raw beam, a higher dose, or a bolder drawing.",
+        ),
+        (
+            Self::GAP_TOO_FINE,
+            "The finest gap is too fine for this spot and dose even in perfect focus: use a shorter lens or a larger raw beam, a lower dose, or a more open drawing.",
+        ),
+        (Self::STROKE_LOST_HIGH, "The finest stroke is lost at the highest place."),
+        (Self::STROKE_LOST_LOW, "The finest stroke is lost at the lowest place."),
+        (Self::GAP_FILLED_HIGH, "The finest gap fills at the highest place."),
+        (Self::GAP_FILLED_LOW, "The finest gap fills at the lowest place."),
+        (Self::HIGH_OUT_OF_FOCUS, "The highest place is outside the depth of focus."),
+        (Self::LOW_OUT_OF_FOCUS, "The lowest place is outside the depth of focus."),
+        (Self::NO_DEPTH, "The spot is larger than the largest diameter allowed even in perfect focus."),
+        (
+            Self::REFOCUS_HELPS,
+            "Setting focus at mid-height of the surface would make the detail hold everywhere.",
+        ),
+    ];
+
+    /// The reasons as bits.
+    #[must_use]
+    pub const fn bits(self) -> u32 {
+        self.0
+    }
+
+    /// Whether every reason of `other` is given.
+    #[must_use]
+    pub const fn contains(self, other: Self) -> bool {
+        self.0 & other.0 == other.0
+    }
+
+    /// The sentences of the reasons given, in a fixed order.
+    pub fn texts(self) -> impl Iterator<Item = &'static str> {
+        Self::ALL.into_iter().filter(move |(reason, _)| self.contains(*reason)).map(|(_, text)| text)
+    }
+
+    fn add(&mut self, reason: Self, applies: bool) {
+        if applies {
+            self.0 |= reason.0;
+        }
+    }
+}
+
+/// What [`focus_check`] finds.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Verdict {
+    /// Whether the drawing holds.
+    pub outcome: Outcome,
+    /// Why.
+    pub reasons: Reasons,
+    /// The focused beam.
+    pub focused: FocusedBeam,
+    /// Where the waist lies relative to the datum, in metres, + away from the lens.
+    pub focus_z: f64,
+    /// The depth of focus by the job's criterion, counted from the waist; none if the waist is
+    /// larger than the largest diameter allowed.
+    pub depth: Option<FocusRange>,
+    /// The heights at which the finest stroke and gap both hold, counted from the waist; none if
+    /// they do not even hold there.
+    pub detail_range: Option<FocusRange>,
+    /// The place of the surface nearest the lens.
+    pub highest: Place,
+    /// The datum of the surface.
+    pub datum: Place,
+    /// The place of the surface farthest from the lens.
+    pub lowest: Place,
+    /// Where to put the waist relative to the datum so that the worst growth is least: at
+    /// mid-height of the surface. In metres, + away from the lens.
+    pub best_focus_z: f64,
+    /// Growth at both ends of the surface if focus is set there.
+    pub best_worst_growth: f64,
+    /// How far the paraxial formulas may be trusted for the focused cone.
+    pub validity: Validity,
+}
+
+/// Checks whether a drawing's finest stroke and gap hold over a surface, and says why.
+///
+/// The model's [module](self) says how; sources are those of the parts it is made of.
+///
+/// Accuracy: at most 4 ulp in every number (`tests/vectors/focus_check.csv`), the place of the
+/// waist and the offsets at most 1 ulp.
+///
+/// # Errors
+/// [`Error::NotFinite`] or [`Error::OutOfRange`] for a field outside its range, in the order of
+/// the fields of [`Job`] (optics first, and their [`Error::OutsideModel`] before the rest). A
+/// largest diameter below the waist is no error but a finding: [`Reasons::NO_DEPTH`].
+///
+/// # Example
+/// ```
+/// use spotwise::model::check::{focus_check, FocusSetting, Job, Outcome, RawBeam};
+/// use spotwise::model::focus::DepthCriterion;
+/// let verdict = focus_check(&Job {
+///     wavelength: 10.6e-6,
+///     m2: 1.2,
+///     raw_beam: RawBeam::Collimated { diameter_at_lens: 7e-3 },
+///     focal_length: 38.1e-3,
+///     focus: FocusSetting::FromDatum { focus_z: 0.0 },
+///     surface_rise: 0.3e-3,
+///     surface_fall: 0.3e-3,
+///     criterion: DepthCriterion::Rayleigh,
+///     finest_stroke: 0.1e-3,
+///     finest_gap: 0.1e-3,
+///     dose_ratio: 2.7,
+/// })?;
+/// assert_eq!(verdict.outcome, Outcome::Holds);
+/// assert_eq!((verdict.focused.waist_diameter * 1e9).round(), 88_143.0); // 88.1 µm
+/// assert_eq!((verdict.highest.growth * 1e3).round(), 1179.0); // 18 % larger at either end
+/// # Ok::<(), spotwise::Error>(())
+/// ```
+#[must_use = "the verdict is the result"]
+pub fn focus_check(job: &Job) -> Result<Verdict, Error> {
+    let CheckedFocus { beam, lens_to_waist, focused } = focus_of(job)?;
+    let focus_z = match job.focus {
+        FocusSetting::FromDatum { focus_z } => Twofold::from(check(Param::FocusZ, focus_z)?),
+        FocusSetting::LensHeight { lens_to_surface } => {
+            lens_to_waist - Twofold::from(check(Param::LensToSurface, lens_to_surface)?)
+        }
+    };
+    let rise = check(Param::SurfaceRise, job.surface_rise)?;
+    let fall = check(Param::SurfaceFall, job.surface_fall)?;
+    let criterion = checked_criterion(job.criterion)?;
+    let stroke = check(Param::FinestStroke, job.finest_stroke)?;
+    let gap = check(Param::FinestGap, job.finest_gap)?;
+    let q = check(Param::DoseRatio, job.dose_ratio)?;
+
+    let depth = found(range_of(&beam, criterion))?;
+    let largest_spot = checked_largest_spot(stroke, gap, q);
+    let detail_range = found(range_for_diameter(&beam, Param::SpotDiameter, largest_spot))?;
+
+    let place = |z_offset: f64| {
+        let defocus = checked_defocus(&beam, z_offset);
+        let details = details_of(defocus.diameter, q);
+        Place {
+            z_offset,
+            diameter: defocus.diameter,
+            growth: defocus.growth,
+            irradiance_ratio: defocus.irradiance_ratio,
+            line_dose_ratio: defocus.line_dose_ratio,
+            smallest_stroke: details.bar,
+            smallest_gap: details.gap,
+            smallest_dot_diameter: details.dot_diameter,
+            smallest_hole_diameter: details.hole_diameter,
+            details_hold: details.bar <= stroke && details.gap <= gap,
+            in_depth: depth.is_some_and(|depth| depth.contains(z_offset)),
+        }
+    };
+    let from_waist = |height: f64| (Twofold::from(height) - focus_z).to_f64();
+    let highest = place(from_waist(-rise));
+    let datum = place(from_waist(0.0));
+    let lowest = place(from_waist(fall));
+
+    // The ends are then equally far from the waist on either side.
+    let best_focus_z = 0.5 * (fall - rise);
+    let at_best = place(0.5 * (fall + rise));
+    let in_waist = details_of(beam.waist_diameter, q);
+
+    let holds = highest.details_hold && datum.details_hold && lowest.details_hold;
+    let in_depth = highest.in_depth && datum.in_depth && lowest.in_depth;
+    let outcome = match (holds, in_depth) {
+        (true, true) => Outcome::Holds,
+        (true, false) => Outcome::HoldsOutOfFocus,
+        (false, _) => Outcome::Lost,
+    };
+
+    let mut reasons = Reasons::default();
+    reasons.add(Reasons::STROKE_TOO_FINE, in_waist.bar > stroke);
+    reasons.add(Reasons::GAP_TOO_FINE, in_waist.gap > gap);
+    reasons.add(Reasons::STROKE_LOST_HIGH, highest.smallest_stroke > stroke);
+    reasons.add(Reasons::STROKE_LOST_LOW, lowest.smallest_stroke > stroke);
+    reasons.add(Reasons::GAP_FILLED_HIGH, highest.smallest_gap > gap);
+    reasons.add(Reasons::GAP_FILLED_LOW, lowest.smallest_gap > gap);
+    reasons.add(Reasons::HIGH_OUT_OF_FOCUS, !highest.in_depth);
+    reasons.add(Reasons::LOW_OUT_OF_FOCUS, !lowest.in_depth);
+    reasons.add(Reasons::NO_DEPTH, depth.is_none());
+    reasons.add(Reasons::REFOCUS_HELPS, !holds && at_best.details_hold);
+
+    Ok(Verdict {
+        outcome,
+        reasons,
+        focused,
+        focus_z: focus_z.to_f64(),
+        depth,
+        detail_range,
+        highest,
+        datum,
+        lowest,
+        best_focus_z,
+        best_worst_growth: at_best.growth,
+        validity: focused.validity,
+    })
+}
+
+/// The focused beam of a job. A job focuses onto a surface, so its lens converges.
+fn focus_of(job: &Job) -> Result<CheckedFocus, Error> {
+    let wavelength = check(Param::Wavelength, job.wavelength)?;
+    let m2 = check(Param::M2, job.m2)?;
+    let (waist_diameter, waist_to_lens) = match job.raw_beam {
+        RawBeam::Collimated { diameter_at_lens } => (check(Param::DiameterAtLens, diameter_at_lens)?, 0.0),
+        RawBeam::Waist { waist_diameter, waist_to_lens } => (waist_diameter, waist_to_lens),
+    };
+    let raw = Beam { wavelength, m2, waist_diameter };
+    checked_focus(&raw, waist_to_lens, job.focal_length, |f| check(Param::FocalLength, f))
+}
+
+fn found(range: Result<FocusRange, Error>) -> Result<Option<FocusRange>, Error> {
+    match range {
+        Ok(range) => Ok(Some(range)),
+        Err(Error::Unreachable { .. }) => Ok(None),
+        Err(error) => Err(error),
+    }
+}

@@ -1,0 +1,12 @@
+//! What the spot leaves behind: the finest detail, and the contrast of a grating.
+//!
+//! Everything here is a Gaussian blur of the drawing followed by a threshold, so that it depends
+//! only on the spot and on the dose ratio q, the fill dose over the dose at which the material
+//! just marks. The dose inside a raster fill does not change with focus; the spot does.
+
+mod contrast;
+mod detail;
+
+pub use contrast::{GratingContrast, contrast_at_pitch, pitch_for_contrast};
+pub use detail::{SmallestDetails, largest_spot_for_details, smallest_details};
+pub(crate) use detail::{checked_largest_spot, details_of};
