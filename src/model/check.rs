@@ -177,6 +177,16 @@ pub enum Outcome {
 }
 
 impl Outcome {
+    /// Short name, the same in documents and in the WebAssembly package.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Holds => "holds",
+            Self::HoldsOutOfFocus => "holds out of focus",
+            Self::Lost => "lost",
+        }
+    }
+
     /// One sentence for the person at the machine.
     #[must_use]
     pub const fn text(self) -> &'static str {

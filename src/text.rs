@@ -1,0 +1,205 @@
+//! Quantities as text: `"10.6 um"`, `"1.5 in"`, `"2 mrad"`, and back without losing a bit.
+//!
+//! A unit is **one multiplication** by the double nearest to its exact value in SI, on every face
+//! (Rust text, `uom` constructors, TypeScript); so 10.6 µm is 10.6 × 1e-6 everywhere, which may
+//! differ by one unit in the last place from the literal `10.6e-6`.
+//!
+//! A space between number and unit is optional. A number without a unit is refused.
+
+use crate::error::{Error, Kind, TextFault};
+use core::fmt::{self, Write};
+
+/// Units of length, and their metres.
+const LENGTHS: &[(&str, f64)] = &[
+    ("nm", 1e-9),
+    ("um", 1e-6),
+    ("\u{b5}m", 1e-6),  // micro sign
+    ("\u{3bc}m", 1e-6), // Greek mu
+    ("mm", 1e-3),
+    ("cm", 1e-2),
+    ("m", 1.0),
+    ("in", 0.0254),
+    ("inch", 0.0254),
+    ("mil", 2.54e-5),
+    ("pt", 0.0254 / 72.0),
+];
+
+/// Units of plane angle, and their radians.
+const ANGLES: &[(&str, f64)] = &[
+    ("rad", 1.0),
+    ("mrad", 1e-3),
+    ("urad", 1e-6),
+    ("\u{b5}rad", 1e-6),
+    ("\u{3bc}rad", 1e-6),
+    ("deg", core::f64::consts::PI / 180.0),
+    ("\u{b0}", core::f64::consts::PI / 180.0),
+];
+
+/// A length in metres from text such as `"38.1 mm"` or `"1.5 in"`.
+///
+/// Units: nm, um or µm, mm, cm, m, in or inch, mil (inch/1000), pt (inch/72). The value is the
+/// number times the unit's metres, one rounding.
+///
+/// # Errors
+/// [`Error::NotAQuantity`] that says what is wrong and shows a right example.
+///
+/// # Example
+/// ```
+/// use spotwise::text::parse_length;
+/// assert_eq!(parse_length("1.5 in")?, 1.5 * 0.0254);
+/// assert_eq!(
+///     parse_length("1.5").unwrap_err().to_string(),
+///     "the unit is missing; give a length with its unit, such as \"10.6 um\", \"38.1 mm\" or \
+///      \"1.5 in\" (units: nm, um, mm, cm, m, in, mil, pt)",
+/// );
+/// # Ok::<(), spotwise::Error>(())
+/// ```
+pub fn parse_length(text: &str) -> Result<f64, Error> {
+    parse(text, LENGTHS, Kind::Length)
+}
+
+/// An angle in radians from text such as `"2 mrad"` or `"5 deg"`.
+///
+/// Units: rad, mrad, urad or µrad, deg or °.
+///
+/// # Errors
+/// As [`parse_length`].
+///
+/// # Example
+/// ```
+/// assert_eq!(spotwise::text::parse_angle("2 mrad")?, 2.0 * 1e-3);
+/// # Ok::<(), spotwise::Error>(())
+/// ```
+pub fn parse_angle(text: &str) -> Result<f64, Error> {
+    parse(text, ANGLES, Kind::Angle)
+}
+
+/// A pure number from text such as `"0.2"` or `"20 %"`.
+///
+/// # Errors
+/// As [`parse_length`], but a missing unit is right here.
+///
+/// # Example
+/// ```
+/// assert_eq!(spotwise::text::parse_number("20 %")?, 0.2);
+/// # Ok::<(), spotwise::Error>(())
+/// ```
+pub fn parse_number(text: &str) -> Result<f64, Error> {
+    parse(text, &[("", 1.0), ("%", 0.01)], Kind::Number)
+}
+
+fn parse(text: &str, units: &[(&str, f64)], wanted: Kind) -> Result<f64, Error> {
+    let refuse = |fault| Err(Error::NotAQuantity { fault, wanted });
+    let text = text.trim();
+    let (number, unit) = text.split_at(number_length(text));
+    let unit = unit.trim_start();
+    let Ok(number) = number.parse::<f64>() else {
+        return refuse(TextFault::NoNumber);
+    };
+    let Some((_, coefficient)) = units.iter().find(|(name, _)| *name == unit) else {
+        return refuse(if unit.is_empty() { TextFault::NoUnit } else { TextFault::WrongUnit });
+    };
+    let value = number * coefficient;
+    if value.is_finite() { Ok(value) } else { refuse(TextFault::NotFinite) }
+}
+
+/// Length of the decimal number at the start of a text.
+fn number_length(text: &str) -> usize {
+    let bytes = text.as_bytes();
+    let is_digit = |i: usize| bytes.get(i).is_some_and(u8::is_ascii_digit);
+    let is_sign = |i: usize| matches!(bytes.get(i), Some(b'+' | b'-'));
+    let mut end = usize::from(is_sign(0));
+    while is_digit(end) || bytes.get(end) == Some(&b'.') {
+        end += 1;
+    }
+    if matches!(bytes.get(end), Some(b'e' | b'E')) {
+        let digits = end + 1 + usize::from(is_sign(end + 1));
+        if is_digit(digits) {
+            end = digits;
+            while is_digit(end) {
+                end += 1;
+            }
+        }
+    }
+    end
+}
+
+/// A length in metres, written in the unit that suits it: `"88.1 um"`.
+///
+/// The text is the shortest that [`parse_length`] turns back into the same bits; where no short
+/// one exists in the suitable unit, metres are written.
+///
+/// # Example
+/// ```
+/// use spotwise::text::{parse_length, LengthText};
+/// let length = parse_length("10.6 um")?;
+/// assert_eq!(LengthText(length).to_string(), "10.6 um");
+/// # Ok::<(), spotwise::Error>(())
+/// ```
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct LengthText(pub f64);
+
+impl fmt::Display for LengthText {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let magnitude = self.0.abs();
+        let (unit, coefficient) = if magnitude == 0.0 || magnitude >= 1.0 || !magnitude.is_finite() {
+            ("m", 1.0)
+        } else if magnitude >= 1e-3 {
+            ("mm", 1e-3)
+        } else if magnitude >= 1e-6 {
+            ("um", 1e-6)
+        } else {
+            ("nm", 1e-9)
+        };
+        match shortest(self.0, coefficient) {
+            Some(number) => write!(f, "{number} {unit}"),
+            None => write!(f, "{} m", self.0),
+        }
+    }
+}
+
+/// An angle in radians, written in milliradians or radians: `"2 mrad"`. As [`LengthText`].
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct AngleText(pub f64);
+
+impl fmt::Display for AngleText {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match shortest(self.0, 1e-3) {
+            Some(number) if self.0 != 0.0 && self.0.abs() < 1.0 => write!(f, "{number} mrad"),
+            _ => write!(f, "{} rad", self.0),
+        }
+    }
+}
+
+/// The number with the fewest digits that times `coefficient` is exactly `value`.
+fn shortest(value: f64, coefficient: f64) -> Option<f64> {
+    let near = value / coefficient;
+    (0..17).find_map(|digits| {
+        let mut text = Digits::default();
+        write!(text, "{near:.digits$e}").ok()?;
+        let number = text.as_str().parse::<f64>().ok()?;
+        (number * coefficient == value).then_some(number)
+    })
+}
+
+/// Room for the digits of one number; a double in scientific notation needs at most 24 bytes.
+#[derive(Default)]
+struct Digits {
+    bytes: [u8; 32],
+    length: usize,
+}
+
+impl Digits {
+    fn as_str(&self) -> &str {
+        self.bytes.get(..self.length).and_then(|bytes| core::str::from_utf8(bytes).ok()).unwrap_or("")
+    }
+}
+
+impl fmt::Write for Digits {
+    fn write_str(&mut self, text: &str) -> fmt::Result {
+        let end = self.length + text.len();
+        self.bytes.get_mut(self.length..end).ok_or(fmt::Error)?.copy_from_slice(text.as_bytes());
+        self.length = end;
+        Ok(())
+    }
+}

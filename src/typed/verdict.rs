@@ -1,0 +1,114 @@
+//! The verdict on a job.
+
+use super::depth::FocusRange;
+use super::length;
+use super::lens::Focus;
+use super::offset::Offset;
+use super::width::BeamWidth;
+use crate::error::Error;
+use crate::model::check::{self, Outcome, Reasons};
+use crate::validity::Validity;
+use uom::si::f64::Length;
+
+/// The spot at one height of the surface, and what it holds there.
+#[derive(Debug, Clone, Copy, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+pub struct Place {
+    /// Offset from the waist.
+    pub offset: Offset,
+    /// Spot on the surface.
+    pub spot: BeamWidth,
+    /// Spot width over waist width.
+    pub growth: f64,
+    /// Irradiance on the axis over that at the waist.
+    pub irradiance_ratio: f64,
+    /// Peak dose of a scanned line over that at the waist.
+    pub line_dose_ratio: f64,
+    /// Width of the finest stroke that holds.
+    #[cfg_attr(feature = "serde", serde(serialize_with = "super::serde_text::length::serialize"))]
+    pub smallest_stroke: Length,
+    /// Width of the finest gap that holds.
+    #[cfg_attr(feature = "serde", serde(serialize_with = "super::serde_text::length::serialize"))]
+    pub smallest_gap: Length,
+    /// Diameter of the finest dot that holds.
+    #[cfg_attr(feature = "serde", serde(serialize_with = "super::serde_text::length::serialize"))]
+    pub smallest_dot_diameter: Length,
+    /// Diameter of the finest hole that holds.
+    #[cfg_attr(feature = "serde", serde(serialize_with = "super::serde_text::length::serialize"))]
+    pub smallest_hole_diameter: Length,
+    /// Whether the drawing's finest stroke and gap both hold.
+    pub details_hold: bool,
+    /// Whether the place lies within the depth of focus.
+    pub in_depth: bool,
+}
+
+/// What [`Job::check`](super::Job::check) finds.
+///
+/// Everything except [`Self::focus_from_datum`] and [`Self::best_focus_from_datum`] counts its
+/// heights from the **waist**.
+#[derive(Debug, Clone, Copy, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+pub struct Verdict {
+    /// Whether the drawing holds.
+    #[cfg_attr(feature = "serde", serde(serialize_with = "super::serde_text::outcome"))]
+    pub outcome: Outcome,
+    /// Why.
+    #[cfg_attr(feature = "serde", serde(serialize_with = "super::serde_text::reasons"))]
+    pub reasons: Reasons,
+    /// The focused beam.
+    pub focus: Focus,
+    /// Where the waist lies, from the datum of the surface.
+    pub focus_from_datum: Offset,
+    /// The depth of focus; none if even the waist is wider than the largest spot allowed.
+    pub depth: Option<FocusRange>,
+    /// The heights at which the finest stroke and gap both hold; none if even the waist loses them.
+    pub detail_range: Option<FocusRange>,
+    /// The place of the surface nearest the lens.
+    pub highest: Place,
+    /// The datum of the surface.
+    pub datum: Place,
+    /// The place of the surface farthest from the lens.
+    pub lowest: Place,
+    /// Where to put the waist, from the datum, so that the worst growth is least.
+    pub best_focus_from_datum: Offset,
+    /// Growth at both ends of the surface if focus is set there.
+    pub best_worst_growth: f64,
+    /// How far the paraxial formulas may be trusted for the focused cone.
+    #[cfg_attr(feature = "serde", serde(skip))]
+    pub validity: Validity,
+}
+
+fn place(place: &check::Place) -> Result<Place, Error> {
+    Ok(Place {
+        offset: Offset::from_metres(place.z_offset),
+        spot: BeamWidth::from_metres_1e2(place.diameter)?,
+        growth: place.growth,
+        irradiance_ratio: place.irradiance_ratio,
+        line_dose_ratio: place.line_dose_ratio,
+        smallest_stroke: length(place.smallest_stroke),
+        smallest_gap: length(place.smallest_gap),
+        smallest_dot_diameter: length(place.smallest_dot_diameter),
+        smallest_hole_diameter: length(place.smallest_hole_diameter),
+        details_hold: place.details_hold,
+        in_depth: place.in_depth,
+    })
+}
+
+impl Verdict {
+    pub(super) fn from_model(verdict: &check::Verdict) -> Result<Self, Error> {
+        Ok(Self {
+            outcome: verdict.outcome,
+            reasons: verdict.reasons,
+            focus: Focus::from_model(&verdict.focused)?,
+            focus_from_datum: Offset::from_metres(verdict.focus_z),
+            depth: verdict.depth.map(FocusRange::from_model),
+            detail_range: verdict.detail_range.map(FocusRange::from_model),
+            highest: place(&verdict.highest)?,
+            datum: place(&verdict.datum)?,
+            lowest: place(&verdict.lowest)?,
+            best_focus_from_datum: Offset::from_metres(verdict.best_focus_z),
+            best_worst_growth: verdict.best_worst_growth,
+            validity: verdict.validity,
+        })
+    }
+}
