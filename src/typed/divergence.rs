@@ -19,11 +19,8 @@ use uom::si::f64::Angle;
 /// let divergence: Divergence = mrad(4.0); // full or half?
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(
-    feature = "serde",
-    serde(try_from = "super::serde_text::DivergenceText", into = "super::serde_text::DivergenceText")
-)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", serde(into = "super::serde_text::DivergenceText"))]
 pub struct Divergence {
     full_angle: f64,
 }

@@ -35,6 +35,7 @@ pub enum RawBeam {
         /// Width at the raw waist.
         width: BeamWidth,
         /// Where the raw waist lies relative to the lens.
+        #[cfg_attr(feature = "serde", serde(deserialize_with = "super::serde_text::position"))]
         position: WaistPosition,
     },
 }
@@ -103,14 +104,17 @@ pub struct Job {
     /// The laser.
     pub laser: Laser,
     /// The beam before the lens.
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "super::serde_text::raw_beam"))]
     pub raw_beam: RawBeam,
     /// The lens.
     pub lens: Lens,
     /// Where focus is set.
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "super::serde_text::focus"))]
     pub focus: FocusSetting,
     /// The surface of the part.
     pub surface: Surface,
     /// What counts as in focus.
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "super::serde_text::criterion"))]
     pub depth_criterion: Criterion,
     /// What the drawing asks of the spot.
     pub drawing: Drawing,

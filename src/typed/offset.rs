@@ -22,11 +22,8 @@ use uom::si::f64::Length;
 /// }
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, PartialOrd, Default)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(
-    feature = "serde",
-    serde(try_from = "super::serde_text::OffsetText", into = "super::serde_text::OffsetText")
-)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", serde(into = "super::serde_text::OffsetText"))]
 pub struct Offset {
     /// In metres, + away from the lens.
     z: f64,

@@ -4,14 +4,19 @@
 //! is reported with the field's name, what was given, and what is allowed. `uom`'s own serde form
 //! is a bare number in SI, the very mistake these documents must stop, and is not used.
 
+use super::depth::Criterion;
 use super::divergence::Divergence;
+use super::job::{FocusSetting, RawBeam};
+use super::lens::WaistPosition;
 use super::offset::{Offset, Side};
 use super::width::BeamWidth;
 use crate::error::{Error, Kind};
 use crate::model::check::{Outcome, Reasons};
 use crate::text::{AngleText, LengthText, parse_angle, parse_length, parse_number};
 use core::fmt;
-use serde::de::{self, Visitor};
+use core::marker::PhantomData;
+use serde::de::value::MapAccessDeserializer;
+use serde::de::{self, IntoDeserializer, MapAccess, Unexpected, Visitor};
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 use uom::si::f64::{Angle, Length};
 
@@ -112,10 +117,70 @@ fn fault<E: de::Error>(field: &str, given: &str, error: &Error) -> E {
     E::custom(format_args!("`{field}` = \"{given}\": {error}"))
 }
 
+/// A value written as `{"name": …}`, or by a name alone where that says all. Anything else is
+/// refused with an example of what belongs there.
+pub(super) struct ByName<T> {
+    expected: &'static str,
+    value: PhantomData<T>,
+}
+
+impl<T> ByName<T> {
+    pub(super) const fn expecting(expected: &'static str) -> Self {
+        Self { expected, value: PhantomData }
+    }
+}
+
+impl<'de, T: Deserialize<'de>> Visitor<'de> for ByName<T> {
+    type Value = T;
+
+    fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(self.expected)
+    }
+
+    fn visit_map<A: MapAccess<'de>>(self, map: A) -> Result<T, A::Error> {
+        T::deserialize(MapAccessDeserializer::new(map))
+    }
+
+    fn visit_str<E: de::Error>(self, text: &str) -> Result<T, E> {
+        let by_name: Result<T, E> = T::deserialize(text.into_deserializer());
+        by_name.map_err(|_| E::invalid_value(Unexpected::Str(text), &self))
+    }
+}
+
+/// How each choice in a job is read, with an example of it.
+macro_rules! choices {
+    ($($field:ident: $type:ty, $expected:literal;)+) => { $(
+        pub(super) fn $field<'de, D: Deserializer<'de>>(from: D) -> Result<$type, D::Error> {
+            from.deserialize_any(ByName::expecting($expected))
+        }
+    )+ };
+}
+
+choices! {
+    raw_beam: RawBeam, "a raw beam, such as {\"width_at_lens\": {\"diameter_1e2\": \"7 mm\"}} or {\"waist\": {\"width\": {\"d4sigma\": \"7 mm\"}, \"position\": {\"before_lens\": \"0.8 m\"}}}";
+    focus: FocusSetting, "a focus setting, such as {\"from_datum\": {\"toward_lens\": \"0.2 mm\"}}, {\"from_datum\": \"zero\"} or {\"lens_to_surface\": \"38.2 mm\"}";
+    criterion: Criterion, "a depth criterion: \"rayleigh\", {\"growth_ratio\": 1.05}, {\"irradiance_drop\": \"20 %\"}, {\"largest_spot\": {\"diameter_1e2\": \"0.12 mm\"}} or {\"line_dose_drop\": \"10 %\"}";
+    position: WaistPosition, "a waist position: {\"before_lens\": \"0.8 m\"}, {\"behind_lens\": \"2 m\"} or \"at_lens\"";
+    width: WidthText, "a beam width by definition, such as {\"diameter_1e2\": \"7 mm\"} (definitions: diameter_1e2, radius_1e2, d4sigma, fwhm, power_86)";
+    offset: OffsetText, "an offset by its side: {\"toward_lens\": \"0.2 mm\"}, {\"away_from_lens\": \"0.2 mm\"} or \"zero\"";
+    divergence: DivergenceText, "a divergence: {\"full_angle\": \"4 mrad\"} or {\"half_angle\": \"2 mrad\"}";
+}
+
+/// Reads a role type through the form that it has in documents.
+macro_rules! through_text {
+    ($($type:ty: $read:ident)+) => { $(
+        impl<'de> Deserialize<'de> for $type {
+            fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+                $read(from)?.try_into().map_err(de::Error::custom)
+            }
+        }
+    )+ };
+}
+
+through_text! { BeamWidth: width Offset: offset Divergence: divergence }
+
 /// A beam width as it stands in a document: by one named definition.
 #[derive(Clone, Copy, Serialize, Deserialize)]
-#[serde(expecting = "a beam width by definition, such as {\"diameter_1e2\": \"7 mm\"} \
-    (definitions: diameter_1e2, radius_1e2, d4sigma, fwhm, power_86)")]
 pub(super) enum WidthText {
     #[serde(rename = "diameter_1e2", with = "diameter_1e2")]
     Diameter(Length),
@@ -151,8 +216,6 @@ impl From<BeamWidth> for WidthText {
 /// An offset as it stands in a document: by the side it points to.
 #[derive(Clone, Copy, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
-#[serde(expecting = "an offset by its side, such as {\"toward_lens\": \"0.2 mm\"}, \
-    {\"away_from_lens\": \"0.2 mm\"} or \"zero\"")]
 pub(super) enum OffsetText {
     Zero,
     #[serde(with = "toward_lens")]
@@ -185,7 +248,6 @@ impl From<Offset> for OffsetText {
 /// A divergence as it stands in a document: by the full or the half angle.
 #[derive(Clone, Copy, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
-#[serde(expecting = "a divergence, such as {\"full_angle\": \"4 mrad\"} or {\"half_angle\": \"2 mrad\"}")]
 pub(super) enum DivergenceText {
     #[serde(with = "full_angle")]
     FullAngle(Angle),

@@ -37,11 +37,8 @@ use uom::si::f64::Length;
 /// The definitions are in fixed proportion for a Gaussian profile only; see
 /// [`model::optics`](crate::model::optics) for how far others differ.
 #[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
-#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(
-    feature = "serde",
-    serde(try_from = "super::serde_text::WidthText", into = "super::serde_text::WidthText")
-)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize))]
+#[cfg_attr(feature = "serde", serde(into = "super::serde_text::WidthText"))]
 pub struct BeamWidth {
     diameter_1e2: f64,
 }

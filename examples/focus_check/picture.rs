@@ -1,0 +1,180 @@
+//! The beam through focus as an SVG: its outline, the depth of focus, and where the surface lies.
+
+use plotters::prelude::*;
+use plotters::style::text_anchor::{HPos, Pos, VPos};
+use spotwise::uom::si::length::{micrometer, millimeter};
+use spotwise::{Job, Offset, Verdict};
+use std::error::Error;
+use std::path::Path;
+
+/// A palette that colour-blind readers can tell apart (M. Okabe, K. Ito, 2008), and a dash or a
+/// shape beside each colour.
+const BEAM: RGBColor = RGBColor(0, 114, 178);
+const DEPTH: RGBColor = RGBColor(0, 158, 115);
+const DETAIL: RGBColor = RGBColor(204, 121, 167);
+const SURFACE: RGBColor = RGBColor(213, 94, 0);
+const INK: RGBColor = RGBColor(40, 40, 40);
+
+const SAMPLES: usize = 241;
+
+/// The drawing is made of whole pixels, so it is made this many times larger than it is shown.
+const FINE: u32 = 4;
+const WIDTH: u32 = 900;
+const HEIGHT: u32 = 560;
+
+fn font(size: u32) -> TextStyle<'static> {
+    ("sans-serif", size * FINE).into_font().color(&INK)
+}
+
+fn line(color: RGBColor, width: u32) -> ShapeStyle {
+    color.stroke_width(width * FINE)
+}
+
+pub fn write(path: &Path, job: &Job, verdict: &Verdict) -> Result<(), Box<dyn Error>> {
+    let mut svg = String::new();
+    draw(&mut svg, job, verdict)?;
+    let drawn = format!("width=\"{}\" height=\"{}\"", WIDTH * FINE, HEIGHT * FINE);
+    let shown = format!("width=\"{WIDTH}\" height=\"{HEIGHT}\"");
+    std::fs::write(path, svg.replacen(&drawn, &shown, 1))
+        .map_err(|error| format!("{}: {error}", path.display()))?;
+    Ok(())
+}
+
+fn draw(svg: &mut String, job: &Job, verdict: &Verdict) -> Result<(), Box<dyn Error>> {
+    let reach = 1.15 * farthest(verdict);
+    let z_mm: Vec<f64> =
+        (0..SAMPLES).map(|i| reach * (2.0 * i as f64 / (SAMPLES - 1) as f64 - 1.0)).collect();
+    let radius_um = radii(job, verdict, &z_mm)?;
+    let tallest = 1.75 * radius_um.iter().fold(0.0_f64, |a, &b| a.max(b));
+
+    let root = SVGBackend::with_string(svg, (WIDTH * FINE, HEIGHT * FINE)).into_drawing_area();
+    root.fill(&WHITE)?;
+    let mut chart = ChartBuilder::on(&root)
+        .margin(20 * FINE)
+        .caption("Beam through focus", font(22))
+        .x_label_area_size(45 * FINE)
+        .y_label_area_size(70 * FINE)
+        .build_cartesian_2d(-reach..reach, -tallest..tallest)?;
+    chart
+        .configure_mesh()
+        .disable_x_mesh()
+        .light_line_style(WHITE)
+        .bold_line_style(INK.mix(0.1))
+        .x_desc("offset from focus in mm (lens on the left, + away from it)")
+        .y_desc("distance from the axis in um")
+        .label_style(font(14))
+        .axis_style(line(INK, 1))
+        .set_all_tick_mark_size(5 * FINE)
+        .draw()?;
+
+    if let Some(depth) = verdict.depth {
+        let (from, to) = (mm(depth.toward_lens()).max(-reach), mm(depth.away_from_lens()).min(reach));
+        chart
+            .draw_series([Rectangle::new([(from, -tallest), (to, tallest)], DEPTH.mix(0.18).filled())])?
+            .label("depth of focus")
+            .legend(|at| swatch(at, 5, DEPTH.mix(0.3).filled()));
+    }
+
+    let mut outline: Vec<(f64, f64)> = z_mm.iter().copied().zip(radius_um.iter().copied()).collect();
+    outline.extend(z_mm.iter().copied().zip(radius_um.iter().map(|r| -r)).rev());
+    chart
+        .draw_series([Polygon::new(outline.clone(), BEAM.mix(0.25))])?
+        .label("beam, 1/e2")
+        .legend(|at| swatch(at, 5, BEAM.mix(0.4).filled()));
+    let (upper, lower) = outline.split_at(SAMPLES);
+    chart.draw_series(LineSeries::new(upper.to_vec(), line(BEAM, 2)))?;
+    chart.draw_series(LineSeries::new(lower.to_vec(), line(BEAM, 2)))?;
+
+    if let Some(range) = verdict.detail_range {
+        for (i, end) in [mm(range.toward_lens()), mm(range.away_from_lens())].into_iter().enumerate() {
+            if end.abs() > reach {
+                continue;
+            }
+            let line =
+                DashedLineSeries::new([(end, -tallest), (end, tallest)], 7 * FINE, 5 * FINE, line(DETAIL, 2));
+            let series = chart.draw_series(line)?;
+            if i == 0 {
+                series.label("detail holds between").legend(|at| swatch(at, 1, DETAIL.filled()));
+            }
+        }
+    }
+
+    // The surface: a bar from its highest to its lowest place, each with its mark.
+    let (high, low) = (mm(verdict.highest.offset), mm(verdict.lowest.offset));
+    chart
+        .draw_series([Rectangle::new(
+            [(high, -0.03 * tallest), (low, 0.03 * tallest)],
+            SURFACE.mix(0.5).filled(),
+        )])?
+        .label("surface of the part")
+        .legend(|at| swatch(at, 2, SURFACE.filled()));
+    let places = [
+        ("highest", &verdict.highest, 0.93),
+        ("datum", &verdict.datum, 0.86),
+        ("lowest", &verdict.lowest, 0.79),
+    ];
+    for (name, place, height) in places {
+        let z = mm(place.offset);
+        chart.draw_series(LineSeries::new([(z, -0.7 * tallest), (z, height * tallest)], line(SURFACE, 2)))?;
+        let spot = place.spot.diameter_1e2().get::<micrometer>();
+        let said = if place.details_hold { "holds" } else { "lost" };
+        // Near the right edge the words stand to the left of their line.
+        let (side, anchor) = if z > 0.5 * reach { (-1.0, HPos::Right) } else { (1.0, HPos::Left) };
+        chart.draw_series([Text::new(
+            format!("{name}: {spot:.0} um, {said}"),
+            (z + side * 0.01 * reach, height * tallest),
+            font(13).pos(Pos::new(anchor, VPos::Center)),
+        )])?;
+    }
+
+    chart
+        .configure_series_labels()
+        .position(SeriesLabelPosition::LowerLeft)
+        .margin(8 * FINE)
+        .legend_area_size(28 * FINE)
+        .background_style(WHITE.mix(0.85))
+        .border_style(INK.mix(0.3))
+        .label_font(font(13))
+        .draw()?;
+    root.present()?;
+    Ok(())
+}
+
+/// A sample of a colour in the legend, so many pixels to each side of its middle line.
+fn swatch((x, y): (i32, i32), half: u32, style: ShapeStyle) -> Rectangle<(i32, i32)> {
+    let (width, half) = ((20 * FINE).cast_signed(), (half * FINE).cast_signed());
+    Rectangle::new([(x, y - half), (x + width, y + half)], style)
+}
+
+fn mm(offset: Offset) -> f64 {
+    offset.z_away_from_lens().get::<millimeter>()
+}
+
+/// How far from the waist the picture must reach, in mm.
+fn farthest(verdict: &Verdict) -> f64 {
+    let mut farthest = verdict.focus.rayleigh_range.get::<millimeter>();
+    for place in [&verdict.highest, &verdict.datum, &verdict.lowest] {
+        farthest = farthest.max(mm(place.offset).abs());
+    }
+    for range in [verdict.depth, verdict.detail_range].into_iter().flatten() {
+        let end = mm(range.away_from_lens()).abs();
+        // A range far wider than the surface would only shrink the picture.
+        if end < 3.0 * farthest {
+            farthest = farthest.max(end);
+        }
+    }
+    farthest
+}
+
+/// The 1/e² radius in um at each height in mm.
+fn radii(job: &Job, verdict: &Verdict, z_mm: &[f64]) -> Result<Vec<f64>, spotwise::Error> {
+    let beam = spotwise::Beam::new(spotwise::BeamParts {
+        wavelength: job.laser.wavelength,
+        m_squared: job.laser.m_squared,
+        waist: verdict.focus.spot,
+    })?;
+    let z_m: Vec<f64> = z_mm.iter().map(|z| z * 1e-3).collect();
+    let mut diameter_m = vec![0.0; z_m.len()];
+    beam.diameters_1e2_at(&z_m, &mut diameter_m)?;
+    Ok(diameter_m.into_iter().map(|d| 0.5 * d * 1e6).collect())
+}

@@ -1,0 +1,152 @@
+//! The verdict in words and a table.
+
+use spotwise::text::LengthText;
+use spotwise::{BeamWidth, Criterion, FocusRange, Job, Offset, Place, Side, Verdict};
+use std::fmt::{self, Write};
+use uom::si::f64::Length;
+use uom::si::length::{micrometer, millimeter};
+
+use spotwise::uom;
+
+pub fn text(title: &str, job: &Job, verdict: &Verdict) -> Result<String, fmt::Error> {
+    let mut out = String::new();
+    let focus = &verdict.focus;
+    writeln!(out, "Focus check: {title}\n")?;
+    writeln!(out, "{}", verdict.outcome.text())?;
+    for reason in verdict.reasons.texts() {
+        writeln!(out, "  - {reason}")?;
+    }
+    if !verdict.validity.is_fine() {
+        writeln!(out, "  - The cone is wide: the paraxial formulas are off by one per cent or more.")?;
+    }
+
+    writeln!(out, "\nThe light")?;
+    writeln!(
+        out,
+        "  laser             {}, M2 = {}",
+        LengthText(job.laser.wavelength.value),
+        job.laser.m_squared
+    )?;
+    writeln!(out, "  lens              {} focal length", mm(job.lens.focal_length, 2))?;
+    writeln!(out, "  beam at the lens  {}", mm(focus.width_at_lens.diameter_1e2(), 2))?;
+    writeln!(out, "  spot in focus     {}  (all widths: 1/e2 diameter)", um(focus.spot))?;
+    writeln!(out, "  Rayleigh range    {}", mm(focus.rayleigh_range, 3))?;
+    writeln!(out, "  focus lies        {} the focal point of the lens", offset(focus.focus_shift, "at"))?;
+
+    writeln!(out, "\nThe heights")?;
+    writeln!(out, "  focus is set      {} the datum of the surface", offset(verdict.focus_from_datum, "on"))?;
+    writeln!(
+        out,
+        "  depth of focus    {}: {}",
+        criterion(job.depth_criterion),
+        range(verdict.depth.as_ref())
+    )?;
+    writeln!(out, "  detail holds      {}", range(verdict.detail_range.as_ref()))?;
+    writeln!(
+        out,
+        "  best focus        {} the datum; the spot then grows by {} at most",
+        offset(verdict.best_focus_from_datum, "on"),
+        percent(verdict.best_worst_growth - 1.0)
+    )?;
+
+    writeln!(
+        out,
+        "\nThe surface, against strokes of {} and gaps of {}",
+        um_length(job.drawing.finest_stroke),
+        um_length(job.drawing.finest_gap)
+    )?;
+    writeln!(
+        out,
+        "  {:<8} {:>22} {:>9} {:>8} {:>11} {:>10} {:>9} {:>9}  {:<8} verdict",
+        "where", "from focus", "spot", "growth", "irradiance", "line dose", "stroke >=", "gap >=", "in focus"
+    )?;
+    for (name, place) in
+        [("highest", &verdict.highest), ("datum", &verdict.datum), ("lowest", &verdict.lowest)]
+    {
+        writeln!(
+            out,
+            "  {:<8} {:>22} {:>9} {:>8} {:>11} {:>10} {:>9} {:>9}  {:<8} {}",
+            name,
+            from_focus(place.offset),
+            um(place.spot),
+            format!("{:.2} x", place.growth),
+            percent(place.irradiance_ratio),
+            percent(place.line_dose_ratio),
+            um_length(place.smallest_stroke),
+            um_length(place.smallest_gap),
+            if place.in_depth { "yes" } else { "no" },
+            judgement(job, place),
+        )?;
+    }
+    Ok(out)
+}
+
+fn judgement(job: &Job, place: &Place) -> &'static str {
+    let stroke = place.smallest_stroke <= job.drawing.finest_stroke;
+    let gap = place.smallest_gap <= job.drawing.finest_gap;
+    match (stroke, gap) {
+        (true, true) => "holds",
+        (false, true) => "stroke lost",
+        (true, false) => "gap fills",
+        (false, false) => "stroke and gap lost",
+    }
+}
+
+fn um(width: BeamWidth) -> String {
+    um_length(width.diameter_1e2())
+}
+
+fn um_length(length: Length) -> String {
+    format!("{:.1} um", length.get::<micrometer>())
+}
+
+fn mm(length: Length, decimals: usize) -> String {
+    format!("{:.decimals$} mm", length.get::<millimeter>())
+}
+
+fn percent(share: f64) -> String {
+    format!("{:.0} %", 100.0 * share)
+}
+
+/// An offset before a noun: "0.10 mm above the datum", or with `at_zero` "on the datum".
+fn offset(offset: Offset, at_zero: &str) -> String {
+    match offset.side() {
+        Side::Neither => at_zero.to_owned(),
+        Side::TowardLens => format!("{} above", mm(offset.distance(), 3)),
+        Side::AwayFromLens => format!("{} below", mm(offset.distance(), 3)),
+    }
+}
+
+/// An offset from the waist, for the table.
+fn from_focus(offset: Offset) -> String {
+    match offset.side() {
+        Side::Neither => "in focus".to_owned(),
+        Side::TowardLens => format!("{} toward lens", mm(offset.distance(), 2)),
+        Side::AwayFromLens => format!("{} away", mm(offset.distance(), 2)),
+    }
+}
+
+fn range(range: Option<&FocusRange>) -> String {
+    range.map_or_else(
+        || "nowhere, not even in focus".to_owned(),
+        |range| {
+            format!(
+                "from {} to {} of focus ({} in all)",
+                from_focus(range.toward_lens()),
+                from_focus(range.away_from_lens()),
+                mm(range.full(), 2)
+            )
+        },
+    )
+}
+
+fn criterion(criterion: Criterion) -> String {
+    match criterion {
+        Criterion::GrowthRatio(ratio) => format!("spot grown by {}", percent(ratio - 1.0)),
+        Criterion::Rayleigh => "spot grown to 1.41 x (Rayleigh)".to_owned(),
+        Criterion::IrradianceDrop(drop) => format!("irradiance down by {}", percent(drop)),
+        Criterion::LargestSpot(width) => format!("spot at most {}", um(width)),
+        Criterion::LineDoseDrop(drop) => format!("line dose down by {}", percent(drop)),
+        _ => "by another criterion".to_owned(),
+    }
+}
