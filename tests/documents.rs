@@ -1,0 +1,141 @@
+//! Units, and jobs and role types as documents: what goes out comes back with the same bits.
+
+use proptest::prelude::*;
+use serde::Serialize;
+use serde::de::DeserializeOwned;
+use spotwise::text::{AngleText, LengthText, parse_angle, parse_length, parse_number};
+use spotwise::units::{cm, deg, inch, m, mil, mm, mrad, nm, pt, rad, um};
+use spotwise::{BeamWidth, Criterion, Divergence, FocusSetting, Job, Offset, RawBeam};
+
+const JOB: &str = include_str!("../examples/focus_check/rain_gauge.json");
+
+#[test]
+fn text_and_constructors_give_the_same_bits() {
+    for number in [1.0, 10.6, 38.1, 1.5, 0.1, 532.0, 1.064, 1e-3, 7.77e5] {
+        for (unit, length) in [
+            ("nm", nm(number)),
+            ("um", um(number)),
+            ("\u{b5}m", um(number)),
+            ("\u{3bc}m", um(number)),
+            ("mm", mm(number)),
+            ("cm", cm(number)),
+            ("m", m(number)),
+            ("in", inch(number)),
+            ("inch", inch(number)),
+            ("mil", mil(number)),
+            ("pt", pt(number)),
+        ] {
+            for text in [format!("{number} {unit}"), format!(" {number}{unit} "), format!("{number:e} {unit}")] {
+                let parsed = parse_length(&text).unwrap();
+                assert_eq!(parsed.to_bits(), length.value.to_bits(), "{text}");
+            }
+        }
+        for (unit, angle) in [("rad", rad(number)), ("mrad", mrad(number)), ("deg", deg(number))] {
+            let text = format!("{number} {unit}");
+            assert_eq!(parse_angle(&text).unwrap().to_bits(), angle.value.to_bits(), "{text}");
+        }
+    }
+}
+
+/// Exact definitions: international inch of 25.4 mm (1959 agreement), point of 1/72 inch
+/// (PostScript, CSS), mil of a thousandth of an inch.
+#[test]
+fn units_have_their_defined_size() {
+    let close = |a: f64, b: f64| (a - b).abs() <= 2.0 * f64::EPSILON * b.abs();
+    assert!(close(inch(1.0).value, 0.0254));
+    assert!(close(mil(1000.0).value, 0.0254));
+    assert!(close(pt(72.0).value, 0.0254));
+    assert!(close(deg(180.0).value, std::f64::consts::PI));
+}
+
+#[test]
+fn what_is_not_a_quantity_is_refused() {
+    for text in ["", "mm", "10.6", "10.6 furlong", "NaN mm", "inf mm", "1e400 mm", "1 mm mm", "1,5 mm", "--1 mm", "1 rad"]
+    {
+        assert_eq!(parse_length(text).unwrap_err().code(), 7, "{text:?}");
+    }
+    assert_eq!(parse_number("2 mm").unwrap_err().code(), 7);
+    assert_eq!(parse_number("20%"), Ok(20.0 * 0.01));
+}
+
+proptest! {
+    #[test]
+    fn any_length_survives_text(bits in any::<u64>()) {
+        let length = f64::from_bits(bits);
+        prop_assume!(length.is_finite());
+        let text = LengthText(length).to_string();
+        prop_assert_eq!(parse_length(&text).unwrap().to_bits(), length.to_bits(), "{}", text);
+        let text = AngleText(length).to_string();
+        prop_assert_eq!(parse_angle(&text).unwrap().to_bits(), length.to_bits(), "{}", text);
+    }
+
+    #[test]
+    fn no_text_panics(text in "\\PC{0,12}") {
+        let _ = (parse_length(&text), parse_angle(&text), parse_number(&text));
+    }
+
+    #[test]
+    fn role_types_survive_documents(d in 1e-9..10.0_f64, z in -1e3..1e3_f64, angle in 1e-6..0.6_f64) {
+        let width = BeamWidth::from_diameter_1e2(m(d)).unwrap();
+        prop_assert_eq!(round_trip(&width), width);
+        let offset = Offset::from_z_away_from_lens(m(z)).unwrap();
+        prop_assert_eq!(round_trip(&offset), offset);
+        let divergence = Divergence::from_full_angle(rad(angle)).unwrap();
+        prop_assert_eq!(round_trip(&divergence), divergence);
+    }
+}
+
+fn round_trip<T: Serialize + DeserializeOwned>(value: &T) -> T {
+    serde_json::from_str(&serde_json::to_string(value).unwrap()).unwrap()
+}
+
+#[test]
+fn jobs_survive_documents() {
+    let job: Job = serde_json::from_str(JOB).unwrap();
+    assert_eq!(round_trip(&job), job);
+    for (from, to) in [
+        (r#"{ "irradiance_drop": "50 %" }"#, r#""rayleigh""#),
+        (r#"{ "irradiance_drop": "50 %" }"#, r#"{ "growth_ratio": 1.05 }"#),
+        (r#"{ "irradiance_drop": "50 %" }"#, r#"{ "largest_spot": { "fwhm": "0.1 mm" } }"#),
+        (r#"{ "irradiance_drop": "50 %" }"#, r#"{ "line_dose_drop": 0.2 }"#),
+        (r#"{ "from_datum": "zero" }"#, r#"{ "lens_to_surface": "38.2 mm" }"#),
+        (r#"{ "before_lens": "0.8 m" }"#, r#""at_lens""#),
+        (r#"{ "before_lens": "0.8 m" }"#, r#"{ "behind_lens": "3 m" }"#),
+    ] {
+        assert!(JOB.contains(from));
+        let job: Job = serde_json::from_str(&JOB.replacen(from, to, 1)).unwrap();
+        assert_eq!(round_trip(&job), job, "{to}");
+        job.check().unwrap();
+    }
+}
+
+#[test]
+fn widths_are_read_by_definition() {
+    let read = |text: &str| serde_json::from_str::<BeamWidth>(text);
+    assert_eq!(read(r#"{"radius_1e2": "3.5 mm"}"#).unwrap(), read(r#"{"diameter_1e2": "7 mm"}"#).unwrap());
+    assert_eq!(read(r#"{"d4sigma": "7 mm"}"#).unwrap(), read(r#"{"power_86": "7 mm"}"#).unwrap());
+    // FWHM = d·√(ln 2/2): 0.5887 of the 1/e² diameter.
+    let from_fwhm = read(r#"{"fwhm": "0.588705 mm"}"#).unwrap();
+    assert!((from_fwhm.diameter_1e2().value - 1e-3).abs() < 1e-9);
+    for refused in ["7", r#""7 mm""#, r#"{"diameter": "7 mm"}"#, r#"{"diameter_1e2": 7}"#, "{}", "null"] {
+        assert!(read(refused).is_err(), "{refused}");
+    }
+}
+
+#[test]
+fn a_verdict_is_written_with_units() {
+    let job: Job = serde_json::from_str(JOB).unwrap();
+    let written = serde_json::to_value(job.check().unwrap()).unwrap();
+    assert_eq!(written["outcome"], "lost");
+    assert!(written["highest"]["offset"]["toward_lens"].as_str().unwrap().ends_with("um"));
+    let spot = parse_length(written["focus"]["spot"]["diameter_1e2"].as_str().unwrap()).unwrap();
+    assert!((spot - 85.48e-6).abs() < 5e-8, "{spot}"); // worked by hand in tests/main_job.rs
+    assert_eq!(written["reasons"].as_array().unwrap().len(), 3);
+}
+
+#[test]
+fn a_choice_is_spelt_out() {
+    assert!(serde_json::from_str::<Criterion>(r#"{"drop": 0.2}"#).is_err());
+    assert!(serde_json::from_str::<FocusSetting>(r#"{"from_datum": {"up": "1 mm"}}"#).is_err());
+    assert!(serde_json::from_str::<RawBeam>(r#"{"waist": {"width": {"d4sigma": "7 mm"}}}"#).is_err());
+}
