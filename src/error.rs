@@ -79,9 +79,9 @@ params! {
     /// Diameter over waist diameter.
     GrowthRatio = 14, "growth ratio", "", 1.0, 1e9;
     /// Share of the irradiance that may be lost.
-    IrradianceDrop = 15, "irradiance drop", "", 0.0, 0.999_999;
+    IrradianceDrop = 15, "irradiance drop", "", 1e-9, 0.999_999;
     /// Share of the line dose that may be lost.
-    LineDoseDrop = 16, "line dose drop", "", 0.0, 0.999_999;
+    LineDoseDrop = 16, "line dose drop", "", 1e-9, 0.999_999;
     /// Largest spot diameter that is allowed.
     LargestDiameter = 17, "largest diameter", "m", 1e-9, 10.0;
     /// Fill dose over threshold dose.

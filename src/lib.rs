@@ -62,3 +62,8 @@ pub use validity::{CAUTION_HALF_ANGLE, REFUSED_HALF_ANGLE, Validity};
 
 /// The safety cautions that go with every prediction, as plain text.
 pub const CAUTIONS: &str = include_str!("cautions.md");
+
+/// The README's Rust snippet, compiled and run with the documentation's examples.
+#[cfg(all(doctest, feature = "units"))]
+#[doc = include_str!("../README.md")]
+struct Readme;

@@ -359,8 +359,9 @@ pub fn focus_check(job: &Job) -> Result<Verdict, Error> {
     let largest_spot = checked_largest_spot(stroke, gap, q);
     let detail_range = found(range_for_diameter(&beam, Param::SpotDiameter, largest_spot))?;
 
-    let place = |z_offset: f64| {
-        let defocus = checked_defocus(&beam, z_offset);
+    let place = |offset: Twofold| {
+        let z_offset = offset.to_f64();
+        let defocus = checked_defocus(&beam, offset);
         let details = details_of(defocus.diameter, q);
         Place {
             z_offset,
@@ -376,14 +377,15 @@ pub fn focus_check(job: &Job) -> Result<Verdict, Error> {
             in_depth: depth.is_some_and(|depth| depth.contains(z_offset)),
         }
     };
-    let from_waist = |height: f64| (Twofold::from(height) - focus_z).to_f64();
+    let from_waist = |height: f64| Twofold::from(height) - focus_z;
     let highest = place(from_waist(-rise));
     let datum = place(from_waist(0.0));
     let lowest = place(from_waist(fall));
 
     // The ends are then equally far from the waist on either side.
-    let best_focus_z = 0.5 * (fall - rise);
-    let at_best = place(0.5 * (fall + rise));
+    let half = Twofold::from(0.5);
+    let best_focus_z = (half * Twofold::sum(fall, -rise)).to_f64();
+    let at_best = place(half * Twofold::sum(fall, rise));
     let in_waist = details_of(beam.waist_diameter, q);
 
     let holds = highest.details_hold && datum.details_hold && lowest.details_hold;

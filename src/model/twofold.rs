@@ -10,10 +10,14 @@
 //! Programming*, vol. 2, section 4.2.2) and T. J. Dekker (*Numerische Mathematik* 18, 224, 1971);
 //! both cited from memory and checked against exact rational arithmetic in the vectors.
 //!
-//! Valid while no operand exceeds 1e290; [`Param::range`](crate::Param::range) sees to that.
+//! Below [`TINY`] the rounding errors are themselves too small for a double, and one double is all
+//! there is. Valid while no operand exceeds 1e290; [`Param::range`](crate::Param::range) sees to that.
 
 use super::math;
 use core::ops::{Add, Div, Mul, Neg, Sub};
+
+/// Magnitude below which a product's rounding error may underflow.
+const TINY: f64 = 1e-270;
 
 /// `hi + lo`, where `lo` is at most half a unit in the last place of `hi`.
 #[derive(Debug, Clone, Copy)]
@@ -41,6 +45,9 @@ impl Twofold {
     /// a·b, exactly unless the error underflows.
     pub(crate) fn product(a: f64, b: f64) -> Self {
         let hi = a * b;
+        if math::fabs(hi) < TINY {
+            return Self::from(hi);
+        }
         let (a_top, a_rest) = halves(a);
         let (b_top, b_rest) = halves(b);
         let lo = ((a_top * b_top - hi) + a_top * b_rest + a_rest * b_top) + a_rest * b_rest;
@@ -55,8 +62,8 @@ impl Twofold {
     /// Square root of a number that is not negative.
     pub(crate) fn sqrt(self) -> Self {
         let root = math::sqrt(self.hi);
-        if root == 0.0 {
-            return Self::ZERO;
+        if self.hi < TINY {
+            return Self::from(root);
         }
         // One step of Newton's method, with the residual taken exactly.
         let residual = self - Self::product(root, root);
@@ -123,6 +130,9 @@ impl Div for Twofold {
     type Output = Self;
     fn div(self, other: Self) -> Self {
         let first = self.hi / other.hi;
+        if math::fabs(first) < TINY || math::fabs(self.hi) < TINY {
+            return Self::from(first);
+        }
         let rest = self - other * Self::from(first);
         let second = rest.hi / other.hi;
         let rest = rest - other * Self::from(second);

@@ -52,7 +52,7 @@ pub fn astigmatic_depth_of_focus(
         DepthCriterion::LineDoseDrop { drop } => {
             let reach = rayleigh_ranges_for_line_dose(drop);
             overlap(&beam, reach, reach)
-                .ok_or_else(|| unreachable(criterion, drop, 1.0 - 1.0 / least_growth(&beam)))
+                .ok_or_else(|| unreachable(criterion, drop, least_line_dose_drop(&beam)))
         }
         DepthCriterion::LargestDiameter { diameter } => {
             let narrow = diameter < beam.x.waist_diameter || diameter < beam.y.waist_diameter;
@@ -62,13 +62,7 @@ pub fn astigmatic_depth_of_focus(
                 let reach = |axis| rayleigh_ranges_for(relative_diameter(axis, diameter));
                 overlap(&beam, reach(&beam.x), reach(&beam.y))
             };
-            range.ok_or_else(|| {
-                unreachable(
-                    criterion,
-                    diameter,
-                    least_of_both(&beam, beam.x.waist_diameter, beam.y.waist_diameter),
-                )
-            })
+            range.ok_or_else(|| unreachable(criterion, diameter, least_diameter(&beam)))
         }
         DepthCriterion::IrradianceDrop { drop } => bright_range(&beam, drop),
     }
@@ -91,8 +85,9 @@ fn bright_range(beam: &CheckedAstigmatic, drop: f64) -> Result<FocusRange, Error
     // (1 + u²)(1 + v²) − 1 ≤ 1/(1 − p)² − 1 = p·(2 − p)/(1 − p)²
     let excess = rayleigh_ranges_for_line_dose(drop).squared();
     let Some(range) = brightness.range(excess) else {
-        let best = brightness.irradiance_ratio(brightness.brightest()).to_f64();
-        return Err(unreachable(DepthCriterion::IrradianceDrop { drop }, drop, 1.0 - best));
+        let best = brightness.irradiance_ratio(brightness.brightest());
+        let least = (Twofold::ONE - best).to_f64();
+        return Err(unreachable(DepthCriterion::IrradianceDrop { drop }, drop, least));
     };
     let (from, to) = (brightness.z_of(range.from), brightness.z_of(range.to));
     let (lower, upper) = if (to - from).to_f64() >= 0.0 { (from, to) } else { (to, from) };
@@ -102,20 +97,39 @@ fn bright_range(beam: &CheckedAstigmatic, drop: f64) -> Result<FocusRange, Error
 
 fn unreachable(criterion: DepthCriterion, value: f64, least: f64) -> Error {
     let param = criterion.param();
+    // A value refused by a hair may be the same double as the least that is not.
+    let least = if least > value { least } else { value.next_up() };
     Error::Unreachable { param, value, least, greatest: param.range().1 }
+}
+
+/// The larger of ux and uy, in magnitude, where it is least: between the waists, where both are
+/// separation/(z_Rx + z_Ry).
+fn least_rayleigh_ranges(beam: &CheckedAstigmatic) -> Twofold {
+    let separation = Twofold::sum(beam.y_waist_z, -beam.x_waist_z);
+    separation / (beam.x.rayleigh_range + beam.y.rayleigh_range)
 }
 
 /// Least growth that some height gives to both axes.
 fn least_growth(beam: &CheckedAstigmatic) -> f64 {
-    least_of_both(beam, 1.0, 1.0)
+    Twofold::ONE.hypot(least_rayleigh_ranges(beam)).to_f64()
 }
 
-/// Least value that the larger of `scale`·√(1 + u²) over the two axes takes. Between the waists
-/// one rises and the other falls, so that halving finds the height where they meet.
-fn least_of_both(beam: &CheckedAstigmatic, scale_x: f64, scale_y: f64) -> f64 {
+/// Least drop of line dose that some height gives to both axes: 1 − 1/g = u²/(g·(1 + g)).
+fn least_line_dose_drop(beam: &CheckedAstigmatic) -> f64 {
+    let u = least_rayleigh_ranges(beam);
+    let growth = Twofold::ONE.hypot(u);
+    (u.squared() / (growth * (Twofold::ONE + growth))).to_f64()
+}
+
+/// Least value that the larger of the two diameters takes. Between the waists one rises and the
+/// other falls, so that halving finds the height where they meet.
+fn least_diameter(beam: &CheckedAstigmatic) -> f64 {
     let at = |z: f64| {
         let (ux, uy) = beam.rayleigh_ranges_at(Twofold::from(z));
-        (scale_x * approximate_growth(ux.to_f64()), scale_y * approximate_growth(uy.to_f64()))
+        (
+            beam.x.waist_diameter * approximate_growth(ux.to_f64()),
+            beam.y.waist_diameter * approximate_growth(uy.to_f64()),
+        )
     };
     let (mut nearer_x, mut nearer_y) = (beam.x_waist_z, beam.y_waist_z);
     for _ in 0..64 {

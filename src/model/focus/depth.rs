@@ -165,11 +165,12 @@ fn half_in_rayleigh_ranges(beam: &CheckedBeam, criterion: DepthCriterion) -> Res
 
 /// A diameter over the waist diameter, refused if the waist is larger.
 fn reachable(beam: &CheckedBeam, param: Param, diameter: f64) -> Result<Twofold, Error> {
-    if diameter < beam.waist_diameter {
+    let relative = relative_diameter(beam, diameter);
+    if (relative - Twofold::ONE).to_f64() < 0.0 {
         let (_, greatest) = param.range();
         return Err(Error::Unreachable { param, value: diameter, least: beam.waist_diameter, greatest });
     }
-    Ok(relative_diameter(beam, diameter))
+    Ok(relative)
 }
 
 /// The range in which the spot is at most this wide.

@@ -72,15 +72,15 @@ pub(super) fn rayleigh_ranges_for(growth: Twofold) -> Twofold {
 
 /// A diameter over the waist diameter of a beam.
 pub(super) fn relative_diameter(beam: &CheckedBeam, diameter: f64) -> Twofold {
-    Twofold::from(diameter) / Twofold::from(beam.waist_diameter)
+    Twofold::from(diameter) / beam.waist
 }
 
-pub(crate) fn checked_defocus(beam: &CheckedBeam, z_offset: f64) -> Defocus {
+pub(crate) fn checked_defocus(beam: &CheckedBeam, z_offset: Twofold) -> Defocus {
     let u = beam.rayleigh_ranges_in(z_offset);
     let uu = u.squared();
     let growth = growth_at(u);
     Defocus {
-        diameter: beam.diameter_at(z_offset),
+        diameter: beam.diameter_at(z_offset.to_f64()),
         growth: growth.to_f64(),
         growth_minus_one: (uu / (Twofold::ONE + growth)).to_f64(),
         irradiance_ratio: (Twofold::ONE / (Twofold::ONE + uu)).to_f64(),
@@ -114,7 +114,7 @@ pub(crate) fn checked_defocus(beam: &CheckedBeam, z_offset: f64) -> Defocus {
 pub fn defocus(beam: &Beam, z_offset: f64) -> Result<Defocus, Error> {
     let checked = checked_beam(beam)?;
     let z_offset = check(Param::ZOffset, z_offset)?;
-    Ok(checked_defocus(&checked, z_offset))
+    Ok(checked_defocus(&checked, Twofold::from(z_offset)))
 }
 
 /// Growth, irradiance and line dose of an astigmatic beam on a surface at `z`, + away from the

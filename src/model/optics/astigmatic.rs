@@ -141,7 +141,7 @@ impl CheckedAstigmatic {
 
 /// d₀·√(1 + u²).
 fn diameter(axis: &CheckedBeam, u: Twofold) -> Twofold {
-    Twofold::from(axis.waist_diameter) * Twofold::ONE.hypot(u)
+    axis.waist * Twofold::ONE.hypot(u)
 }
 
 /// √((dx² + dy²)/2).
@@ -186,12 +186,13 @@ pub fn astigmatic_parameters(beam: &AstigmaticBeam) -> Result<AstigmaticParamete
     let mean_zr = (zr_x + zr_y) * Twofold::from(0.5);
 
     // The effective diameter squared is a parabola; its vertex weighs each waist by θ².
-    let theta_x = (Twofold::from(checked.x.waist_diameter) / zr_x).squared();
-    let theta_y = (Twofold::from(checked.y.waist_diameter) / zr_y).squared();
-    let waist_z = (theta_x * zx + theta_y * zy) / (theta_x + theta_y);
+    let theta_x = (checked.x.waist / zr_x).squared();
+    let theta_y = (checked.y.waist / zr_y).squared();
+    let both = theta_x + theta_y;
+    let waist_z = (theta_x / both) * zx + (theta_y / both) * zy;
     let (ux, uy) = checked.rayleigh_ranges_at(waist_z);
     let waist = effective(diameter(&checked.x, ux), diameter(&checked.y, uy));
-    let angle = ((theta_x + theta_y) * Twofold::from(0.5)).sqrt();
+    let angle = (both * Twofold::from(0.5)).sqrt();
 
     let brightness = Brightness::of(&checked);
     let brightest = brightness.brightest();

@@ -26,7 +26,7 @@
 use crate::error::{Error, Param, check, within_model};
 use crate::model::math;
 use crate::model::twofold::Twofold;
-use crate::validity::Validity;
+use crate::validity::{REFUSED_HALF_ANGLE, Validity};
 
 /// A round beam, described at its waist.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -70,6 +70,8 @@ pub struct BeamSection {
 /// A beam that passed its checks, with the Rayleigh range that everything else needs.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct CheckedBeam {
+    /// Before it was rounded, where it was computed and not given.
+    pub(crate) waist: Twofold,
     pub(crate) waist_diameter: f64,
     pub(crate) rayleigh_range: Twofold,
     pub(crate) validity: Validity,
@@ -107,15 +109,21 @@ pub(crate) fn checked_axis(
     let waist_diameter = check(names.waist_diameter, waist_diameter)?;
     let half_angle = half_angle_of(wavelength, m2, waist_diameter).to_f64();
     Ok(CheckedBeam {
+        waist: Twofold::from(waist_diameter),
         waist_diameter,
         rayleigh_range: rayleigh_range_of(wavelength, m2, waist_diameter),
         validity: checked_cone(names, half_angle)?,
     })
 }
 
-/// Refuses a cone too wide for the model, and flags one that is nearly so.
+/// Refuses a cone too wide for the model, and flags one that is nearly so. A waist that was computed
+/// from the widest angle allowed passes, whichever way it was rounded.
 pub(crate) fn checked_cone(names: &BeamNames, half_angle: f64) -> Result<Validity, Error> {
-    Ok(Validity::of_cone(within_model(names.half_angle, half_angle)?))
+    const ROUNDING: f64 = 1.0 + 4.0 * f64::EPSILON;
+    if half_angle > REFUSED_HALF_ANGLE * ROUNDING {
+        within_model(names.half_angle, half_angle)?;
+    }
+    Ok(Validity::of_cone(half_angle))
 }
 
 pub(crate) fn checked_beam(beam: &Beam) -> Result<CheckedBeam, Error> {
@@ -125,8 +133,8 @@ pub(crate) fn checked_beam(beam: &Beam) -> Result<CheckedBeam, Error> {
 
 impl CheckedBeam {
     /// u = z/z_R.
-    pub(crate) fn rayleigh_ranges_in(&self, z: f64) -> Twofold {
-        Twofold::from(z) / self.rayleigh_range
+    pub(crate) fn rayleigh_ranges_in(&self, z: Twofold) -> Twofold {
+        z / self.rayleigh_range
     }
 
     /// d(z) = d₀·√(1 + (z/z_R)²). One rounding at each step: the same bits, one at a time or many.

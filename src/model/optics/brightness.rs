@@ -19,6 +19,9 @@ use crate::model::twofold::Twofold;
 /// A number of halvings that brings any bracket down to neighbouring doubles in practice.
 const HALVINGS: u32 = 200;
 
+/// Half separation over Rayleigh range below which its square is nothing to the last digit.
+const NEAR: f64 = 1e-16;
+
 /// The irradiance on the axis of one astigmatic beam.
 pub(crate) struct Brightness {
     middle: Twofold,
@@ -115,6 +118,12 @@ impl Brightness {
             // g factors: t = 0 or t² = s² − a², the bright pair once the gap between them opens.
             let squared = (s - self.short) * (s + self.short);
             return if squared.to_f64() > 0.0 { -squared.sqrt() } else { Twofold::ZERO };
+        }
+        let waists_meet = s.to_f64() < NEAR * self.short.to_f64();
+        if waists_meet {
+            // t³ and t·s² are below the last digit, and s² may underflow: the root is linear.
+            let (a, b) = (self.short, self.long);
+            return -s * ((b - a) * (b + a) / (a.squared() + b.squared()));
         }
         root(-s.to_f64(), 0.0, |t| self.cubic(t), |t| self.cubic_slope(t))
     }

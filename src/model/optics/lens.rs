@@ -76,6 +76,7 @@ fn image(raw: &CheckedBeam, waist_to_lens: f64, focal_length: f64) -> Imaged {
 fn checked_image(imaged: &Imaged, names: &BeamNames) -> Result<CheckedBeam, Error> {
     let waist_diameter = within_model(names.waist_diameter, imaged.waist_diameter.to_f64())?;
     Ok(CheckedBeam {
+        waist: imaged.waist_diameter,
         waist_diameter,
         rayleigh_range: imaged.rayleigh_range,
         validity: checked_cone(names, full_angle(imaged) * 0.5)?,
@@ -115,7 +116,7 @@ pub(crate) fn checked_focus(
     let imaged = image(&checked, waist_to_lens, focal_length);
     let beam = checked_image(&imaged, &ROUND)?;
     let lens_to_waist = Twofold::from(focal_length) + imaged.focus_shift;
-    let u = checked.rayleigh_ranges_in(waist_to_lens);
+    let u = checked.rayleigh_ranges_in(Twofold::from(waist_to_lens));
     let growth = Twofold::ONE.hypot(u);
     let focused = FocusedBeam {
         waist_diameter: beam.waist_diameter,
@@ -124,7 +125,7 @@ pub(crate) fn checked_focus(
         magnification: imaged.magnification.to_f64(),
         focus_shift: imaged.focus_shift.to_f64(),
         lens_to_waist: lens_to_waist.to_f64(),
-        diameter_at_lens: (Twofold::from(checked.waist_diameter) * growth).to_f64(),
+        diameter_at_lens: (checked.waist * growth).to_f64(),
         validity: beam.validity,
     };
     Ok(CheckedFocus { beam, lens_to_waist, focused })

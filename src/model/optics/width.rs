@@ -138,5 +138,6 @@ pub fn diameter_for_power(beam_diameter: f64, power_share: f64) -> Result<f64, E
     let d = check(Param::BeamDiameter, beam_diameter)?;
     let s = check(Param::PowerShare, power_share)?;
     // a = d·√(−ln(1 − s) / 2)
-    Ok(d * math::sqrt(-math::log1p(-s) / 2.0))
+    // (twice under the root and half outside it, so that no tiny share is halved away)
+    Ok(d * (0.5 * math::sqrt(-2.0 * math::log1p(-s))))
 }

@@ -1,0 +1,105 @@
+#!/usr/bin/env python3
+"""Writes tests/vectors/<function>.csv for every function of tests/vectors/functions.toml.
+
+    python3 tests/reference/generate.py [--out tests/vectors]
+
+Needs Python 3.11 or later and mpmath as pinned in requirements.txt. The files are the same bytes
+on every run. Nothing here is taken from the library under test: the formulas are written from the
+sources that each module names.
+"""
+
+import argparse
+import sys
+import tomllib
+from collections import Counter
+from pathlib import Path
+
+import mpmath
+
+import strata_check
+import strata_focus
+import strata_mark
+import strata_optics
+import table
+from checks import PARAMETERS
+from draws import Draws
+from model_astigmatic_depth import SECOND_RANGE
+from strata import rows_of
+
+ROWS = 425
+ROWS_OF_CHECK = 620
+LEAST_ROWS = 10_000
+LIST = Path(__file__).parent.parent / "vectors" / "functions.toml"
+MODULES = (strata_optics, strata_focus, strata_mark, strata_check)
+# Every outcome and reason of the check must come up at least this often.
+LEAST_OF_EACH = 5
+
+
+def main():
+    parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
+    parser.add_argument("--out", type=Path, default=LIST.parent, help="folder for the CSV files")
+    out = parser.parse_args().out
+    pinned = (Path(__file__).parent / "requirements.txt").read_text().strip()
+    if pinned != f"mpmath=={mpmath.__version__}":
+        sys.exit(f"this needs {pinned}, not mpmath {mpmath.__version__}")
+    functions = {f.name: f for module in MODULES for f in module.FUNCTIONS}
+    entries = tomllib.loads(LIST.read_text())["function"]
+    if {entry["name"] for entry in entries} != set(functions):
+        sys.exit("the functions here are not those of functions.toml")
+    out.mkdir(parents=True, exist_ok=True)
+    total = sum(write(entry, functions[entry["name"]], out) for entry in entries)
+    if total < LEAST_ROWS:
+        sys.exit(f"only {total} rows")
+    print(f"{total} rows")
+
+
+def write(entry, function, out):
+    """One file; returns its number of rows."""
+    name = entry["name"]
+    wanted = ROWS_OF_CHECK if name == "focus_check" else ROWS
+    rows = rows_of(function, Draws(name), wanted)
+    answers = [function.answer(row) for _, row in rows]
+    demand_every_refusal(function, answers)
+    if name == "focus_check":
+        demand_every_verdict(answers)
+    if name == "astigmatic_depth_of_focus":
+        demand_second_ranges(answers)
+    lines = [table.header(entry)]
+    for i, ((stratum, row), answer) in enumerate(zip(rows, answers), start=1):
+        lines.append(table.line(entry, function.choices, f"{name}-{i:04}", stratum, row, answer))
+    (out / f"{name}.csv").write_text("\n".join(lines) + "\n", newline="\n")
+    return len(rows)
+
+
+def demand_every_refusal(function, answers):
+    """Stops if an error that the function can give has no row."""
+    found = {(code, parameter) for code, parameter, _ in answers}
+    wanted = [(code, slot.parameter) for slot in function.slots for code in (1, 2)]
+    wanted += [(3, parameter) for parameter in function.choices.values()]
+    wanted += function.computed_refusals
+    missing = [pair for pair in wanted if (pair[0], PARAMETERS[pair[1]][0]) not in found]
+    if missing:
+        sys.exit(f"{function.name}: no row for {missing}")
+
+
+def demand_every_verdict(answers):
+    """Stops if an outcome or a reason of the check hardly comes up."""
+    seen = Counter()
+    for code, _, outputs in answers:
+        if code == 0:
+            seen[f"outcome {outputs['outcome']}"] += 1
+            seen.update(f"reason {1 << bit}" for bit in range(10) if outputs["reasons"] >> bit & 1)
+    wanted = [f"outcome {i}" for i in (1, 2, 3)] + [f"reason {1 << bit}" for bit in range(10)]
+    rare = [verdict for verdict in wanted if seen[verdict] < LEAST_OF_EACH]
+    if rare:
+        sys.exit(f"focus_check: too few rows with {rare}")
+
+
+def demand_second_ranges(answers):
+    """Stops if the flag of a second bright range hardly comes up."""
+    if sum(outputs.get("validity", 0) & SECOND_RANGE > 0 for _, _, outputs in answers) < LEAST_OF_EACH:
+        sys.exit("astigmatic_depth_of_focus: too few rows with a second range")
+
+
+if __name__ == "__main__":
+    main()

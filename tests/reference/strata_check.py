@@ -1,0 +1,260 @@
+"""Rows for the check of a whole job."""
+
+import beams
+from model_check import COLLIMATED, FROM_DATUM, LENS_HEIGHT, WAIST, focus_check
+from strata import Function, Slot
+from strata_focus import (
+    CRITERION_SLOTS,
+    by_criterion,
+    drop_far,
+    drop_ordinary,
+    growth_far,
+    growth_near_one,
+    growth_ordinary,
+)
+from strata_mark import dose_large, dose_near_one, dose_near_two, dose_ordinary
+from strata_optics import CONE, IMAGE_WAIST
+
+# wavelengths, M2 and diameter at the lens from-to, focal lengths; common practice, no source
+CO2_LENSES = (0.0381, 0.0508, 0.0635, 0.0762, 0.1016, 0.127)
+CO2 = ((10.6e-6, 10.2e-6, 9.3e-6), (1.05, 1.8), (3e-3, 15e-3), CO2_LENSES)
+FIBRE = ((1.064e-6, 1.07e-6), (1.05, 1.8), (4e-3, 10e-3), (0.1, 0.16, 0.163, 0.21, 0.254, 0.3))
+DIODE = ((450e-9, 445e-9), (3.0, 15.0), (2e-3, 6e-3), (0.025, 0.03, 0.04, 0.05, 0.06))
+GREEN = ((532e-9,), (1.05, 1.5), (4e-3, 10e-3), (0.1, 0.16, 0.21))
+ULTRAVIOLET = ((355e-9,), (1.05, 1.4), (4e-3, 12e-3), (0.1, 0.16, 0.21, 0.254))
+SHOPS = (CO2, CO2, FIBRE, FIBRE, DIODE, GREEN, ULTRAVIOLET)
+
+
+def digits(value, count=3):
+    return float(format(value, f".{count}g"))
+
+
+def optics(draws):
+    """A raw beam in either form and a lens, with the focused waist and Rayleigh range to scale by."""
+    wavelengths, m2, widths, lenses = draws.choice(SHOPS)
+    row = {
+        "wavelength": draws.choice(wavelengths),
+        "m2": draws.nice(*m2),
+        "raw_beam": draws.choice((COLLIMATED, WAIST)),
+        "diameter_at_lens": draws.anything(),
+        "waist_diameter": draws.anything(),
+        "waist_to_lens": draws.anything(),
+        "focal_length": draws.choice(lenses),
+    }
+    if row["raw_beam"] == COLLIMATED:
+        row["diameter_at_lens"] = draws.nice(*widths)
+    else:
+        row["waist_diameter"] = draws.nice(1e-3, widths[1])
+        row["waist_to_lens"] = draws.nice(-0.5, 4.0)
+    return row
+
+
+def wide_optics(draws):
+    """Any beam and any lens of the model."""
+    beam = beams.wide(draws)
+    zr = beams.rayleigh(beam)
+    row = {
+        "wavelength": beam["wavelength"],
+        "m2": beam["m2"],
+        "raw_beam": draws.choice((COLLIMATED, WAIST)),
+        "diameter_at_lens": draws.anything(),
+        "waist_diameter": draws.anything(),
+        "waist_to_lens": draws.anything(),
+        "focal_length": beams.within(draws, "focal length", zr * 1e-9, zr * 1e3),
+    }
+    if row["raw_beam"] == COLLIMATED:
+        row["diameter_at_lens"] = beam["waist_diameter"]
+    else:
+        row["waist_diameter"] = beam["waist_diameter"]
+        row["waist_to_lens"] = draws.sign() * beams.within(draws, "z", zr * 2.0**-60, zr * 1e3)
+    return row
+
+
+def free_optics(draws):
+    """Numbers from the whole of their ranges: most are no beams, or focus to none."""
+    row = beams.free(draws) | {
+        "raw_beam": draws.choice((COLLIMATED, WAIST)),
+        "diameter_at_lens": draws.octaves(1e-9, 10.0),
+        "waist_to_lens": draws.sign() * draws.octaves(1e-9, 1e7),
+        "focal_length": draws.octaves(1e-5, 1e4),
+    }
+    return row
+
+
+def scales(row):
+    """Focused waist diameter, Rayleigh range and place of the waist, to some digits."""
+    collimated = row["raw_beam"] == COLLIMATED
+    d0 = row["diameter_at_lens" if collimated else "waist_diameter"]
+    s = 0.0 if collimated else row["waist_to_lens"]
+    f = row["focal_length"]
+    zr = beams.rayleigh(row | {"waist_diameter": d0})
+    squared = f * f / ((s - f) * (s - f) + zr * zr)
+    return squared**0.5 * d0, squared * zr, f + squared * (s - f)
+
+
+def between(value, least, greatest):
+    return min(greatest, max(least, value))
+
+
+def job(draws, row, heights, off_focus, detail, growth, drop, dose):
+    """Heights in Rayleigh ranges and details in spot diameters, each written with three digits."""
+    waist, zr, lens_to_waist = scales(row)
+    height = lambda: draws.choice((0.0, digits(between(zr * heights(draws), 0.0, 1e3))))
+    focus = zr * off_focus(draws)
+    row = row | {
+        "focus_setting": draws.choice((FROM_DATUM, LENS_HEIGHT)),
+        "focus_z": draws.anything(),
+        "lens_to_surface": draws.anything(),
+        "surface_rise": height(),
+        "surface_fall": height(),
+        "finest_stroke": digits(between(waist * detail(draws), 1e-9, 10.0)),
+        "finest_gap": digits(between(waist * detail(draws), 1e-9, 10.0)),
+        "dose_ratio": dose(draws),
+    }
+    if row["focus_setting"] == FROM_DATUM:
+        row["focus_z"] = digits(between(focus, -1e3, 1e3))
+    else:
+        row["lens_to_surface"] = digits(between(lens_to_waist - focus, 1e-6, 1e4), 6)
+    return by_criterion(draws, row, waist, growth, drop)
+
+
+def flat_work(draws):
+    """A flat surface in focus, and details the spot can hold."""
+    return job(
+        draws,
+        optics(draws),
+        heights=lambda d: d.evenly(0.0, 0.05),
+        off_focus=lambda d: d.evenly(-0.05, 0.05),
+        detail=lambda d: d.evenly(0.5, 4.0),
+        growth=lambda d: d.nice(1.02, 1.6),
+        drop=lambda d: d.nice(0.05, 0.5, 2),
+        dose=lambda d: d.nice(1.5, 4.0, 2),
+    )
+
+
+def ordinary(draws):
+    return job(
+        draws,
+        optics(draws),
+        heights=lambda d: d.evenly(0.0, 2.0),
+        off_focus=lambda d: d.evenly(-1.5, 1.5),
+        detail=lambda d: d.evenly(0.2, 2.5),
+        growth=growth_ordinary,
+        drop=drop_ordinary,
+        dose=dose_ordinary,
+    )
+
+
+def off_focus(draws):
+    """A surface that would do, were the focus set halfway down it."""
+    return job(
+        draws,
+        optics(draws),
+        heights=lambda d: d.evenly(0.0, 0.5),
+        off_focus=lambda d: d.sign() * d.evenly(0.8, 4.0),
+        detail=lambda d: d.evenly(0.5, 1.5),
+        growth=lambda d: d.nice(1.02, 1.6),
+        drop=lambda d: d.nice(0.05, 0.5, 2),
+        dose=lambda d: d.nice(1.5, 4.0, 2),
+    )
+
+
+def too_fine(draws):
+    """Details that no focus can hold, or a largest diameter below the waist."""
+    row = job(
+        draws,
+        optics(draws),
+        heights=lambda d: d.evenly(0.0, 1.0),
+        off_focus=lambda d: d.evenly(-0.5, 0.5),
+        detail=lambda d: d.evenly(0.05, 0.6),
+        growth=lambda d: d.evenly(0.3, 0.99),
+        drop=drop_ordinary,
+        dose=draws.choice((dose_near_two, dose_ordinary)),
+    )
+    return row if row["growth_ratio"] != row["growth_ratio"] else row | {"growth_ratio": 1.1}
+
+
+def wide(draws):
+    return job(
+        draws,
+        wide_optics(draws),
+        heights=lambda d: d.octaves(2.0**-40, 2.0**10),
+        off_focus=lambda d: d.sign() * d.octaves(2.0**-40, 2.0**10),
+        detail=lambda d: d.octaves(2.0**-6, 2.0**12),
+        growth=draws.choice((growth_ordinary, growth_far)),
+        drop=draws.choice((drop_ordinary, drop_far)),
+        dose=draws.choice((dose_ordinary, dose_near_one, dose_near_two, dose_large)),
+    )
+
+
+def near_waist(draws):
+    """Surfaces so near the waist, and criteria so strict, that every growth is one to many digits."""
+    row = job(
+        draws,
+        optics(draws) if draws.one_in(2) else wide_optics(draws),
+        heights=lambda d: d.octaves(1e-12, 1e-3),
+        off_focus=lambda d: d.sign() * d.octaves(1e-12, 1e-3),
+        detail=lambda d: d.octaves(0.5, 8.0),
+        growth=growth_near_one,
+        drop=lambda d: d.octaves(1e-9, 1e-4),
+        dose=dose_ordinary,
+    )
+    if row["focus_setting"] == FROM_DATUM and draws.one_in(4):
+        row["focus_z"] = draws.tiny()
+    return row
+
+
+def free(draws):
+    row = free_optics(draws)
+    return row | {
+        "focus_setting": FROM_DATUM,
+        "focus_z": 0.0,
+        "lens_to_surface": 0.1,
+        "surface_rise": 0.0,
+        "surface_fall": 0.0,
+        "criterion": 2,
+        "growth_ratio": 1.1,
+        "drop": 0.1,
+        "largest_diameter": 1e-3,
+        "finest_stroke": 1e-3,
+        "finest_gap": 1e-3,
+        "dose_ratio": 2.0,
+    }
+
+
+FUNCTIONS = [
+    Function(
+        focus_check,
+        [
+            Slot("wavelength", "wavelength"),
+            Slot("m2", "M squared"),
+            Slot("diameter_at_lens", "diameter at lens", {"raw_beam": COLLIMATED}),
+            Slot("waist_diameter", "waist diameter", {"raw_beam": WAIST}),
+            Slot("waist_to_lens", "waist to lens", {"raw_beam": WAIST}),
+            Slot("focal_length", "focal length"),
+            Slot("focus_z", "focus z", {"focus_setting": FROM_DATUM}),
+            Slot("lens_to_surface", "lens to surface", {"focus_setting": LENS_HEIGHT}),
+            Slot("surface_rise", "surface rise"),
+            Slot("surface_fall", "surface fall"),
+            *CRITERION_SLOTS,
+            Slot("finest_stroke", "finest stroke"),
+            Slot("finest_gap", "finest gap"),
+            Slot("dose_ratio", "dose ratio"),
+        ],
+        [
+            ("ordinary", 5, ordinary),
+            ("flat-work", 3, flat_work),
+            ("off-focus", 3, off_focus),
+            ("too-fine", 2, too_fine),
+            ("near-waist", 1, near_waist),
+            ("wide", 2, wide),
+        ],
+        choices={
+            "raw_beam": "raw beam",
+            "focus_setting": "focus setting",
+            "criterion": "depth criterion",
+        },
+        computed_refusals=[CONE, IMAGE_WAIST],
+        free=free,
+    ),
+]
