@@ -25,7 +25,9 @@ fn text_and_constructors_give_the_same_bits() {
             ("mil", mil(number)),
             ("pt", pt(number)),
         ] {
-            for text in [format!("{number} {unit}"), format!(" {number}{unit} "), format!("{number:e} {unit}")] {
+            for text in
+                [format!("{number} {unit}"), format!(" {number}{unit} "), format!("{number:e} {unit}")]
+            {
                 let parsed = parse_length(&text).unwrap();
                 assert_eq!(parsed.to_bits(), length.value.to_bits(), "{text}");
             }
@@ -50,8 +52,19 @@ fn units_have_their_defined_size() {
 
 #[test]
 fn what_is_not_a_quantity_is_refused() {
-    for text in ["", "mm", "10.6", "10.6 furlong", "NaN mm", "inf mm", "1e400 mm", "1 mm mm", "1,5 mm", "--1 mm", "1 rad"]
-    {
+    for text in [
+        "",
+        "mm",
+        "10.6",
+        "10.6 furlong",
+        "NaN mm",
+        "inf mm",
+        "1e400 mm",
+        "1 mm mm",
+        "1,5 mm",
+        "--1 mm",
+        "1 rad",
+    ] {
         assert_eq!(parse_length(text).unwrap_err().code(), 7, "{text:?}");
     }
     assert_eq!(parse_number("2 mm").unwrap_err().code(), 7);

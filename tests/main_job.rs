@@ -11,7 +11,10 @@ fn focus_check() -> Command {
     path.pop(); // deps
     path.push("examples");
     path.push(format!("focus_check{}", env::consts::EXE_SUFFIX));
-    assert!(path.exists(), "`cargo test` builds the examples; with `--test main_job` alone, build them first");
+    assert!(
+        path.exists(),
+        "`cargo test` builds the examples; with `--test main_job` alone, build them first"
+    );
     Command::new(path)
 }
 

@@ -253,9 +253,7 @@ pub fn diameters_at(beam: &Beam, z: &[f64], out: &mut [f64]) -> Result<(), Error
             return Err(Error::LengthMismatch { param: Param::Output, value: out.len(), expected: z.len() });
         }
         let checked = checked_beam(beam)?;
-        for &z in z {
-            check(Param::Z, z)?;
-        }
+        check_all(Param::Z, z)?;
         Ok(checked)
     })();
     match checked {
@@ -270,6 +268,20 @@ pub fn diameters_at(beam: &Beam, z: &[f64], out: &mut [f64]) -> Result<(), Error
             Err(error)
         }
     }
+}
+
+/// Checks many values, and names the first that is refused. The search for it starts only when there
+/// is one, so that the usual pass has no branch.
+fn check_all(param: Param, values: &[f64]) -> Result<(), Error> {
+    let (least, greatest) = param.range();
+    let all_allowed =
+        values.iter().fold(true, |allowed, &value| allowed & (value >= least) & (value <= greatest));
+    if !all_allowed {
+        for &value in values {
+            check(param, value)?;
+        }
+    }
+    Ok(())
 }
 
 /// Waist diameter in metres of the beam that has this Rayleigh range.
@@ -341,7 +353,7 @@ fn reachable_waist(wavelength: f64, m2: f64, waist_diameter: f64) -> Result<f64,
 ///
 /// # Errors
 /// [`Error::NotFinite`] or [`Error::OutOfRange`], in the order of the arguments;
-/// [`Error::OutsideModel`] if M² would be below 1, which no beam can be: one of the three
+/// [`Error::OutsideModel`] if M² would be below 1 by more than rounding, which no beam can be: one of the three
 /// measurements is wrong, often a radius taken for a diameter or a half angle for the full one.
 ///
 /// # Example
@@ -363,5 +375,8 @@ pub fn m2_from_divergence(
     let angle = check(Param::DivergenceFullAngle, divergence_full_angle)?;
     // M² = π·d₀·θ / (4·λ)
     let m2 = Twofold::PI * Twofold::product(d0, angle) / (Twofold::from(4.0) * Twofold::from(wavelength));
-    within_model(Param::M2, m2.to_f64())
+    let m2 = m2.to_f64();
+    // The angle of a perfect beam passes, whichever way it was rounded.
+    const ROUNDING: f64 = 1.0 - 4.0 * f64::EPSILON;
+    within_model(Param::M2, if m2 < 1.0 && m2 >= ROUNDING { 1.0 } else { m2 })
 }

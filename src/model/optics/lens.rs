@@ -140,7 +140,7 @@ pub(crate) fn checked_focus(
 /// # Errors
 /// [`Error::NotFinite`] or [`Error::OutOfRange`], in the order of the arguments;
 /// [`Error::OutsideModel`] if the raw or the focused half angle exceeds 0.3 rad or the new waist
-/// is wider than 10 m.
+/// is outside 1e-9 … 10 m.
 ///
 /// # Example
 /// ```

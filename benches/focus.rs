@@ -1,0 +1,124 @@
+//! Time of the main calls. `cargo bench --bench focus` prints divan's table, and before it how
+//! long `diameters_at` takes over the plainest loop that could do its work.
+//!
+//! Nothing here is a test: no run fails for being slow.
+
+use divan::{Bencher, black_box};
+use spotwise::model::check::{FocusSetting, Job, RawBeam, focus_check};
+use spotwise::model::focus::{DepthCriterion, defocus};
+use spotwise::model::mark::contrast_at_pitch;
+use spotwise::model::optics::{Beam, beam_parameters, diameters_at, focus_through_lens};
+use std::time::{Duration, Instant};
+
+const BEAM: Beam = Beam { wavelength: 10.6e-6, m2: 1.2, waist_diameter: 88e-6 };
+const PLACES: usize = 4096;
+
+const JOB: Job = Job {
+    wavelength: 10.6e-6,
+    m2: 1.2,
+    raw_beam: RawBeam::Collimated { diameter_at_lens: 7e-3 },
+    focal_length: 38.1e-3,
+    focus: FocusSetting::FromDatum { focus_z: 0.1e-3 },
+    surface_rise: 0.3e-3,
+    surface_fall: 0.3e-3,
+    criterion: DepthCriterion::Rayleigh,
+    finest_stroke: 0.1e-3,
+    finest_gap: 0.1e-3,
+    dose_ratio: 2.7,
+};
+
+/// Places from 2 mm before the waist to 2 mm behind it.
+fn places() -> Vec<f64> {
+    (0..PLACES).map(|k| (k as f64 / (PLACES - 1) as f64 - 0.5) * 4e-3).collect()
+}
+
+/// What `diameters_at` computes, without a single check.
+fn plain_loop(w0: f64, zr: f64, z: &[f64], out: &mut [f64]) {
+    for (out, z) in out.iter_mut().zip(z) {
+        let u = z / zr;
+        *out = w0 * (1.0 + u * u).sqrt();
+    }
+}
+
+fn main() {
+    // Cargo says --bench when it means it; otherwise divan runs everything once, as a test.
+    if std::env::args().any(|argument| argument == "--bench") {
+        print_ratio();
+    }
+    divan::main();
+}
+
+/// Times both loops in turns, so that a busy machine disturbs them alike, and prints the median
+/// of the ratios.
+fn print_ratio() {
+    const ROUNDS: usize = 201;
+    const CALLS: u32 = 50;
+    let z = places();
+    let mut out = vec![0.0; PLACES];
+    let zr = beam_parameters(&BEAM).unwrap().rayleigh_range;
+    let mut rounds: Vec<(Duration, Duration)> = Vec::with_capacity(ROUNDS);
+    for _ in 0..ROUNDS {
+        let start = Instant::now();
+        for _ in 0..CALLS {
+            diameters_at(black_box(&BEAM), black_box(&z), black_box(&mut out)).unwrap();
+        }
+        let ours = start.elapsed();
+        let start = Instant::now();
+        for _ in 0..CALLS {
+            plain_loop(black_box(BEAM.waist_diameter), black_box(zr), black_box(&z), black_box(&mut out));
+        }
+        rounds.push((ours, start.elapsed()));
+    }
+    let mut ratios: Vec<f64> =
+        rounds.iter().map(|(ours, plain)| ours.as_secs_f64() / plain.as_secs_f64()).collect();
+    ratios.sort_by(f64::total_cmp);
+    let least = |of: fn(&(Duration, Duration)) -> Duration| rounds.iter().map(of).min().unwrap();
+    let per_place = |time: Duration| time.as_secs_f64() * 1e9 / f64::from(CALLS) / PLACES as f64;
+    println!(
+        "diameters_at, {PLACES} places: {:.2} times the plain loop (median; best {:.2} ns against {:.2} ns a place)",
+        ratios[ROUNDS / 2],
+        per_place(least(|round| round.0)),
+        per_place(least(|round| round.1)),
+    );
+}
+
+#[divan::bench]
+fn check_a_job(bencher: Bencher) {
+    bencher.bench(|| focus_check(black_box(&JOB)));
+}
+
+#[divan::bench]
+fn defocus_of_a_beam(bencher: Bencher) {
+    bencher.bench(|| defocus(black_box(&BEAM), black_box(0.5e-3)));
+}
+
+#[divan::bench]
+fn lens(bencher: Bencher) {
+    let raw = Beam { waist_diameter: 5e-3, ..BEAM };
+    bencher.bench(|| focus_through_lens(black_box(&raw), black_box(1.5), black_box(50e-3)));
+}
+
+/// At a coarse pitch, where the sum of erfc serves, and at a fine one, where that of exp does.
+#[divan::bench(args = [300e-6, 100e-6])]
+fn contrast(bencher: Bencher, pitch: f64) {
+    bencher.bench(|| contrast_at_pitch(black_box(100e-6), black_box(pitch)));
+}
+
+#[divan::bench]
+fn diameters_of_many_places(bencher: Bencher) {
+    let z = places();
+    let mut out = vec![0.0; PLACES];
+    bencher.counter(divan::counter::ItemsCount::new(PLACES)).bench_local(|| {
+        diameters_at(black_box(&BEAM), black_box(&z), black_box(&mut out)).unwrap();
+    });
+}
+
+#[divan::bench]
+fn diameters_by_a_plain_loop(bencher: Bencher) {
+    let z = places();
+    let mut out = vec![0.0; PLACES];
+    let zr = beam_parameters(&BEAM).unwrap().rayleigh_range;
+    bencher.counter(divan::counter::ItemsCount::new(PLACES)).bench_local(|| {
+        plain_loop(black_box(BEAM.waist_diameter), black_box(zr), black_box(&z), black_box(&mut out));
+    });
+}

@@ -1,0 +1,340 @@
+//! One job in, one verdict out.
+
+use crate::abi::{Plain, init, input, plain, report};
+use crate::error::spotwise_error;
+use crate::status::spotwise_status;
+use spotwise::Error;
+use spotwise::model::check::{FocusSetting, Job, Place, RawBeam, Verdict, focus_check};
+use spotwise::model::focus::{DepthCriterion, FocusRange};
+
+/// Everything that spotwise_focus_check() needs to know. Numbers that a choice does not name are
+/// not read.
+#[derive(Debug, Clone, Copy)]
+#[repr(C)]
+pub struct spotwise_job {
+    /// Size of this struct; spotwise_job_init() sets it.
+    pub struct_size: u32,
+    /// How the raw beam is known: one of SPOTWISE_RAW_BEAM_*.
+    pub raw_beam: u32,
+    /// How the height of focus is known: one of SPOTWISE_FOCUS_*.
+    pub focus_setting: u32,
+    /// What counts as in focus: one of SPOTWISE_CRITERION_*.
+    pub criterion: u32,
+    /// Vacuum wavelength in metres.
+    pub wavelength_m: f64,
+    /// Beam propagation ratio M^2.
+    pub m2: f64,
+    /// Raw beam's diameter at the lens in metres, 1/e^2 (D4 sigma); for
+    /// SPOTWISE_RAW_BEAM_COLLIMATED.
+    pub diameter_at_lens_m: f64,
+    /// Raw beam's waist diameter in metres, 1/e^2 (D4 sigma); for SPOTWISE_RAW_BEAM_WAIST.
+    pub waist_diameter_m: f64,
+    /// From the raw waist to the lens in metres, + when the waist lies upstream; for
+    /// SPOTWISE_RAW_BEAM_WAIST.
+    pub waist_to_lens_m: f64,
+    /// Focal length of the lens in metres, converging.
+    pub focal_length_m: f64,
+    /// Place of the waist relative to the datum of the surface in metres, + where the waist lies
+    /// farther from the lens; for SPOTWISE_FOCUS_FROM_DATUM.
+    pub focus_z_m: f64,
+    /// From the lens to the datum of the surface in metres; for SPOTWISE_FOCUS_LENS_HEIGHT.
+    pub lens_to_surface_m: f64,
+    /// How far the surface comes toward the lens from its datum in metres, not negative.
+    pub surface_rise_m: f64,
+    /// How far the surface drops away from the lens from its datum in metres, not negative.
+    pub surface_fall_m: f64,
+    /// Diameter over waist diameter, at least 1; for SPOTWISE_CRITERION_GROWTH.
+    pub growth_ratio: f64,
+    /// Share lost, 0.2 for a fifth; for SPOTWISE_CRITERION_IRRADIANCE_DROP and
+    /// SPOTWISE_CRITERION_LINE_DOSE_DROP.
+    pub drop: f64,
+    /// Diameter in metres, 1/e^2 (D4 sigma); for SPOTWISE_CRITERION_LARGEST_DIAMETER.
+    pub largest_diameter_m: f64,
+    /// Width of the finest stroke in the drawing in metres.
+    pub finest_stroke_m: f64,
+    /// Width of the finest gap in the drawing in metres.
+    pub finest_gap_m: f64,
+    /// Fill dose over the dose at which the material just marks.
+    pub dose_ratio: f64,
+}
+plain!(
+    spotwise_job, 144 bytes,
+    words: [raw_beam, focus_setting, criterion],
+    numbers: [
+        wavelength_m,
+        m2,
+        diameter_at_lens_m,
+        waist_diameter_m,
+        waist_to_lens_m,
+        focal_length_m,
+        focus_z_m,
+        lens_to_surface_m,
+        surface_rise_m,
+        surface_fall_m,
+        growth_ratio,
+        drop,
+        largest_diameter_m,
+        finest_stroke_m,
+        finest_gap_m,
+        dose_ratio,
+    ]
+);
+
+impl TryFrom<spotwise_job> for Job {
+    type Error = Error;
+
+    fn try_from(job: spotwise_job) -> Result<Self, Error> {
+        Ok(Self {
+            wavelength: job.wavelength_m,
+            m2: job.m2,
+            raw_beam: RawBeam::from_code(
+                job.raw_beam,
+                job.diameter_at_lens_m,
+                job.waist_diameter_m,
+                job.waist_to_lens_m,
+            )?,
+            focal_length: job.focal_length_m,
+            focus: FocusSetting::from_code(job.focus_setting, job.focus_z_m, job.lens_to_surface_m)?,
+            surface_rise: job.surface_rise_m,
+            surface_fall: job.surface_fall_m,
+            criterion: DepthCriterion::from_code(
+                job.criterion,
+                job.growth_ratio,
+                job.drop,
+                job.largest_diameter_m,
+            )?,
+            finest_stroke: job.finest_stroke_m,
+            finest_gap: job.finest_gap_m,
+            dose_ratio: job.dose_ratio,
+        })
+    }
+}
+
+/// Sets struct_size, the choices to 0, which is none, and every number to a quiet NaN. NULL does
+/// nothing.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn spotwise_job_init(job: *mut spotwise_job) {
+    // SAFETY: NULL or writable, as the header demands.
+    unsafe { init(job) }
+}
+
+/// The spot at one height of the surface, and what it holds there.
+#[derive(Debug, Clone, Copy)]
+#[repr(C)]
+pub struct spotwise_place {
+    /// Size of this struct; set where it is part of a verdict.
+    pub struct_size: u32,
+    /// 1 if the drawing's finest stroke and gap both hold; else 0.
+    pub details_hold: u32,
+    /// 1 if the place lies within the depth of focus; else 0.
+    pub in_depth: u32,
+    /// 0.
+    pub reserved: u32,
+    /// Offset from the waist in metres, + away from the lens.
+    pub z_offset_m: f64,
+    /// Spot diameter in metres, 1/e^2 (D4 sigma).
+    pub diameter_m: f64,
+    /// Spot diameter over waist diameter.
+    pub growth: f64,
+    /// Irradiance on the axis over that at the waist.
+    pub irradiance_ratio: f64,
+    /// Peak dose of a scanned line over that at the waist.
+    pub line_dose_ratio: f64,
+    /// Width of the finest stroke that holds in metres.
+    pub smallest_stroke_m: f64,
+    /// Width of the finest gap that holds in metres.
+    pub smallest_gap_m: f64,
+    /// Diameter of the finest dot that holds in metres.
+    pub smallest_dot_diameter_m: f64,
+    /// Diameter of the finest hole that holds in metres.
+    pub smallest_hole_diameter_m: f64,
+}
+plain!(
+    spotwise_place, 88 bytes,
+    words: [details_hold, in_depth, reserved],
+    numbers: [
+        z_offset_m,
+        diameter_m,
+        growth,
+        irradiance_ratio,
+        line_dose_ratio,
+        smallest_stroke_m,
+        smallest_gap_m,
+        smallest_dot_diameter_m,
+        smallest_hole_diameter_m,
+    ]
+);
+
+impl From<Place> for spotwise_place {
+    fn from(place: Place) -> Self {
+        Self {
+            details_hold: u32::from(place.details_hold),
+            in_depth: u32::from(place.in_depth),
+            z_offset_m: place.z_offset,
+            diameter_m: place.diameter,
+            growth: place.growth,
+            irradiance_ratio: place.irradiance_ratio,
+            line_dose_ratio: place.line_dose_ratio,
+            smallest_stroke_m: place.smallest_stroke,
+            smallest_gap_m: place.smallest_gap,
+            smallest_dot_diameter_m: place.smallest_dot_diameter,
+            smallest_hole_diameter_m: place.smallest_hole_diameter,
+            ..Self::BLANK
+        }
+    }
+}
+
+/// What spotwise_focus_check() finds. Heights count from the waist, + away from the lens, but for
+/// focus_z_m and best_focus_z_m, which count from the datum of the surface.
+#[derive(Debug, Clone, Copy)]
+#[repr(C)]
+pub struct spotwise_verdict {
+    /// Size of this struct; spotwise_verdict_init() sets it.
+    pub struct_size: u32,
+    /// SPOTWISE_VALIDITY_* bits that apply to the focused cone.
+    pub validity: u32,
+    /// Whether the drawing holds: one of SPOTWISE_OUTCOME_*; 0 if the call failed.
+    pub outcome: u32,
+    /// Why: SPOTWISE_REASON_* bits.
+    pub reasons: u32,
+    /// Waist diameter behind the lens in metres, 1/e^2 (D4 sigma): the spot in focus.
+    pub waist_diameter_m: f64,
+    /// Rayleigh range behind the lens in metres.
+    pub rayleigh_range_m: f64,
+    /// Far-field full angle of the focused cone in radians.
+    pub divergence_full_angle_rad: f64,
+    /// New waist over raw waist.
+    pub magnification: f64,
+    /// From the focal point to the waist in metres, + away from the lens.
+    pub focus_shift_m: f64,
+    /// From the lens to the waist in metres.
+    pub lens_to_waist_m: f64,
+    /// Diameter of the raw beam where it meets the lens in metres, 1/e^2 (D4 sigma).
+    pub diameter_at_lens_m: f64,
+    /// Where the waist lies relative to the datum in metres, + away from the lens.
+    pub focus_z_m: f64,
+    /// End of the depth of focus nearer the lens in metres; NaN, as the next two, if the waist is
+    /// larger than the largest diameter allowed (SPOTWISE_REASON_NO_DEPTH).
+    pub depth_toward_lens_z_m: f64,
+    /// End of the depth of focus farther from the lens in metres.
+    pub depth_away_from_lens_z_m: f64,
+    /// Depth of focus from end to end in metres.
+    pub depth_full_m: f64,
+    /// End nearer the lens of the heights at which stroke and gap both hold, in metres; NaN, as the
+    /// next two, if they do not even hold in the waist.
+    pub detail_toward_lens_z_m: f64,
+    /// End of those heights farther from the lens in metres.
+    pub detail_away_from_lens_z_m: f64,
+    /// Those heights from end to end in metres.
+    pub detail_full_m: f64,
+    /// Where to put the waist relative to the datum so that the worst growth is least: at
+    /// mid-height of the surface. In metres, + away from the lens.
+    pub best_focus_z_m: f64,
+    /// Growth at both ends of the surface if focus is set there.
+    pub best_worst_growth: f64,
+    /// The place of the surface nearest the lens.
+    pub highest: spotwise_place,
+    /// The datum of the surface.
+    pub datum: spotwise_place,
+    /// The place of the surface farthest from the lens.
+    pub lowest: spotwise_place,
+}
+plain!(
+    spotwise_verdict, 408 bytes,
+    words: [validity, outcome, reasons],
+    numbers: [
+        waist_diameter_m,
+        rayleigh_range_m,
+        divergence_full_angle_rad,
+        magnification,
+        focus_shift_m,
+        lens_to_waist_m,
+        diameter_at_lens_m,
+        focus_z_m,
+        depth_toward_lens_z_m,
+        depth_away_from_lens_z_m,
+        depth_full_m,
+        detail_toward_lens_z_m,
+        detail_away_from_lens_z_m,
+        detail_full_m,
+        best_focus_z_m,
+        best_worst_growth,
+    ],
+    nested: [highest: spotwise_place, datum: spotwise_place, lowest: spotwise_place]
+);
+
+/// The two ends and the full length of a range; NaN where there is none.
+fn ends(range: Option<FocusRange>) -> [f64; 3] {
+    range.map_or([f64::BLANK; 3], |range| [range.toward_lens_z, range.away_from_lens_z, range.full])
+}
+
+impl From<Verdict> for spotwise_verdict {
+    fn from(verdict: Verdict) -> Self {
+        let focused = verdict.focused;
+        let [depth_toward_lens_z_m, depth_away_from_lens_z_m, depth_full_m] = ends(verdict.depth);
+        let [detail_toward_lens_z_m, detail_away_from_lens_z_m, detail_full_m] = ends(verdict.detail_range);
+        Self {
+            validity: verdict.validity.bits(),
+            outcome: verdict.outcome as u32,
+            reasons: verdict.reasons.bits(),
+            waist_diameter_m: focused.waist_diameter,
+            rayleigh_range_m: focused.rayleigh_range,
+            divergence_full_angle_rad: focused.divergence_full_angle,
+            magnification: focused.magnification,
+            focus_shift_m: focused.focus_shift,
+            lens_to_waist_m: focused.lens_to_waist,
+            diameter_at_lens_m: focused.diameter_at_lens,
+            focus_z_m: verdict.focus_z,
+            depth_toward_lens_z_m,
+            depth_away_from_lens_z_m,
+            depth_full_m,
+            detail_toward_lens_z_m,
+            detail_away_from_lens_z_m,
+            detail_full_m,
+            best_focus_z_m: verdict.best_focus_z,
+            best_worst_growth: verdict.best_worst_growth,
+            highest: verdict.highest.into(),
+            datum: verdict.datum.into(),
+            lowest: verdict.lowest.into(),
+            ..Self::BLANK
+        }
+    }
+}
+
+/// Sets struct_size, also of the places, codes and flags to 0, and every number to a quiet NaN.
+/// NULL does nothing.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn spotwise_verdict_init(verdict: *mut spotwise_verdict) {
+    // SAFETY: NULL or writable, as the header demands.
+    unsafe { init(verdict) }
+}
+
+/// Checks whether a drawing's finest stroke and gap hold over a surface, and says why.
+///
+/// A raster fill by an ideal lens; what spotwise_focus_through_lens() and
+/// spotwise_smallest_details() do not model is not in the verdict either. It is advice: engrave a
+/// test piece first. A largest diameter below the waist is no error but a finding,
+/// SPOTWISE_REASON_NO_DEPTH.
+///
+/// @param[in]  job     job to read; set with spotwise_job_init(); not NULL.
+/// @param[out] verdict result; set with spotwise_verdict_init(); not NULL. On any status other
+///                     than SPOTWISE_OK its numbers are set to a quiet NaN, outcome, reasons and
+///                     flags to 0.
+/// @param[out] error   what was refused; may be NULL.
+/// @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_UNKNOWN_CHOICE (raw
+///         beam, focus setting, criterion, in this order, before any number),
+///         SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (raw or
+///         focused half angle above 0.3 rad, or a waist outside 1e-9 to 10 m).
+///
+/// No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+/// Source: those of the calls named above, and of spotwise_defocus().
+#[unsafe(no_mangle)]
+#[must_use]
+pub unsafe extern "C" fn spotwise_focus_check(
+    job: *const spotwise_job,
+    verdict: *mut spotwise_verdict,
+    error: *mut spotwise_error,
+) -> spotwise_status {
+    // SAFETY: pointers are NULL or valid, as the header demands.
+    unsafe { report(verdict, error, || Ok(focus_check(&input(job)?.try_into()?)?.into())) }
+}

@@ -1,0 +1,37 @@
+//! The C face of spotwise. It checks pointers, converts, delegates to [`spotwise::model`] and
+//! reports; it holds no formula, and its only `unsafe` is reading and writing through pointers.
+//!
+//! The doc comments of public items are written for C: `cargo xtask header` makes
+//! `include/spotwise.h` of them. The contract of the pointers stands at the top of that header
+//! ([`SPOTWISE_ABI_VERSION`](status::SPOTWISE_ABI_VERSION) changes when it does), which is why no
+//! function repeats it in a section on safety.
+#![cfg_attr(target_os = "none", no_std)]
+#![allow(non_camel_case_types, clippy::missing_safety_doc)]
+
+mod abi;
+
+mod status;
+
+mod error;
+
+mod beam;
+mod width;
+
+mod astigmatic;
+mod lens;
+
+mod focus;
+
+mod mark;
+
+mod check;
+
+mod parameter;
+mod text;
+
+#[cfg(any(target_os = "none", feature = "reachable-panic"))]
+mod panic;
+
+#[cfg(test)]
+#[path = "../tests/mod.rs"]
+mod tests;

@@ -1,0 +1,197 @@
+//! What the spot leaves behind: the finest detail, and the contrast of a grating.
+
+use crate::abi::{Plain, init, plain, report};
+use crate::error::spotwise_error;
+use crate::status::spotwise_status;
+use spotwise::model::mark::{
+    GratingContrast, SmallestDetails, contrast_at_pitch, largest_spot_for_details, pitch_for_contrast,
+    smallest_details,
+};
+
+/// The finest details that hold: the result of spotwise_smallest_details().
+#[derive(Debug, Clone, Copy)]
+#[repr(C)]
+pub struct spotwise_smallest_details_result {
+    /// Size of this struct; spotwise_smallest_details_result_init() sets it.
+    pub struct_size: u32,
+    /// 0.
+    pub reserved: u32,
+    /// Width of the finest long stroke in metres.
+    pub bar_m: f64,
+    /// Width of the finest long gap between filled areas in metres.
+    pub gap_m: f64,
+    /// Diameter of the finest filled disc in metres.
+    pub dot_diameter_m: f64,
+    /// Diameter of the finest open disc, such as a counter, in metres.
+    pub hole_diameter_m: f64,
+    /// How far a straight edge moves in metres, + outward (strokes grow), - inward.
+    pub edge_shift_m: f64,
+}
+plain!(
+    spotwise_smallest_details_result, 48 bytes,
+    words: [reserved],
+    numbers: [bar_m, gap_m, dot_diameter_m, hole_diameter_m, edge_shift_m]
+);
+
+impl From<SmallestDetails> for spotwise_smallest_details_result {
+    fn from(result: SmallestDetails) -> Self {
+        Self {
+            bar_m: result.bar,
+            gap_m: result.gap,
+            dot_diameter_m: result.dot_diameter,
+            hole_diameter_m: result.hole_diameter,
+            edge_shift_m: result.edge_shift,
+            ..Self::BLANK
+        }
+    }
+}
+
+/// Sets struct_size, and every number to a quiet NaN. NULL does nothing.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn spotwise_smallest_details_result_init(
+    details: *mut spotwise_smallest_details_result,
+) {
+    // SAFETY: NULL or writable, as the header demands.
+    unsafe { init(details) }
+}
+
+/// Contrast of a grating at one pitch.
+#[derive(Debug, Clone, Copy)]
+#[repr(C)]
+pub struct spotwise_grating_contrast {
+    /// Size of this struct; spotwise_grating_contrast_init() sets it.
+    pub struct_size: u32,
+    /// 0.
+    pub reserved: u32,
+    /// Contrast of a sinusoidal pattern, (max - min)/(max + min).
+    pub sine: f64,
+    /// Contrast of equal bars and gaps.
+    pub bars: f64,
+    /// Largest over smallest dose at which equal bars and gaps both hold; infinite where the gaps
+    /// stay clear at any dose that a double can tell.
+    pub dose_window_ratio: f64,
+}
+plain!(
+    spotwise_grating_contrast, 32 bytes,
+    words: [reserved],
+    numbers: [sine, bars, dose_window_ratio]
+);
+
+impl From<GratingContrast> for spotwise_grating_contrast {
+    fn from(result: GratingContrast) -> Self {
+        Self { sine: result.sine, bars: result.bars, dose_window_ratio: result.dose_window, ..Self::BLANK }
+    }
+}
+
+/// Sets struct_size, and every number to a quiet NaN. NULL does nothing.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn spotwise_grating_contrast_init(contrast: *mut spotwise_grating_contrast) {
+    // SAFETY: NULL or writable, as the header demands.
+    unsafe { init(contrast) }
+}
+
+/// The finest bar, gap, dot and hole that a spot holds in a dense raster, and the shift of an edge.
+///
+/// Each for one detail by itself. Heat that stays in the part, melt flow and incubation are not
+/// modelled.
+///
+/// @param[in]  spot_diameter_m spot diameter on the surface in metres, 1/e^2 (D4 sigma).
+/// @param[in]  dose_ratio      fill dose over the dose at which the material just marks.
+/// @param[out] details         result; set with spotwise_smallest_details_result_init(); not NULL.
+///                             On any status other than SPOTWISE_OK its numbers are set to a quiet
+///                             NaN.
+/// @param[out] error           what was refused; may be NULL.
+/// @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
+///         SPOTWISE_E_OUT_OF_RANGE.
+///
+/// No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+/// Source: derived by the authors, an edge, strip or disc convolved with a Gaussian spot.
+#[unsafe(no_mangle)]
+#[must_use]
+pub unsafe extern "C" fn spotwise_smallest_details(
+    spot_diameter_m: f64,
+    dose_ratio: f64,
+    details: *mut spotwise_smallest_details_result,
+    error: *mut spotwise_error,
+) -> spotwise_status {
+    // SAFETY: pointers are NULL or valid, as the header demands.
+    unsafe { report(details, error, || Ok(smallest_details(spot_diameter_m, dose_ratio)?.into())) }
+}
+
+/// Largest spot diameter at which both a stroke and a gap of these widths still hold.
+///
+/// @param[in]  finest_stroke_m width of the finest stroke in metres.
+/// @param[in]  finest_gap_m    width of the finest gap in metres.
+/// @param[in]  dose_ratio      fill dose over the dose at which the material just marks.
+/// @param[out] spot_diameter_m spot diameter in metres, 1/e^2 (D4 sigma); not NULL. On any status
+///                             other than SPOTWISE_OK it is set to a quiet NaN.
+/// @param[out] error           what was refused; may be NULL.
+/// @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
+///         SPOTWISE_E_OUT_OF_RANGE.
+///
+/// No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+/// Source: derived by the authors, as spotwise_smallest_details().
+#[unsafe(no_mangle)]
+#[must_use]
+pub unsafe extern "C" fn spotwise_largest_spot_for_details(
+    finest_stroke_m: f64,
+    finest_gap_m: f64,
+    dose_ratio: f64,
+    spot_diameter_m: *mut f64,
+    error: *mut spotwise_error,
+) -> spotwise_status {
+    // SAFETY: pointers are NULL or valid, as the header demands.
+    unsafe {
+        report(spot_diameter_m, error, || {
+            Ok(largest_spot_for_details(finest_stroke_m, finest_gap_m, dose_ratio)?)
+        })
+    }
+}
+
+/// Contrast of a sine pattern and of equal bars and gaps at this pitch, and the dose window.
+///
+/// @param[in]  spot_diameter_m spot diameter on the surface in metres, 1/e^2 (D4 sigma).
+/// @param[in]  pitch_m         one bar and one gap in metres.
+/// @param[out] contrast        result; set with spotwise_grating_contrast_init(); not NULL. On any
+///                             status other than SPOTWISE_OK its numbers are set to a quiet NaN.
+/// @param[out] error           what was refused; may be NULL.
+/// @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
+///         SPOTWISE_E_OUT_OF_RANGE.
+///
+/// No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+/// Source: derived by the authors, a square wave convolved with a Gaussian spot.
+#[unsafe(no_mangle)]
+#[must_use]
+pub unsafe extern "C" fn spotwise_contrast_at_pitch(
+    spot_diameter_m: f64,
+    pitch_m: f64,
+    contrast: *mut spotwise_grating_contrast,
+    error: *mut spotwise_error,
+) -> spotwise_status {
+    // SAFETY: pointers are NULL or valid, as the header demands.
+    unsafe { report(contrast, error, || Ok(contrast_at_pitch(spot_diameter_m, pitch_m)?.into())) }
+}
+
+/// Pitch at which a sine pattern keeps this contrast.
+///
+/// @param[in]  spot_diameter_m spot diameter on the surface in metres, 1/e^2 (D4 sigma).
+/// @param[in]  contrast        contrast to keep, above 0 and below 1.
+/// @param[out] pitch_m         one period in metres; not NULL. On any status other than
+///                             SPOTWISE_OK it is set to a quiet NaN.
+/// @param[out] error           what was refused; may be NULL.
+/// @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
+///         SPOTWISE_E_OUT_OF_RANGE.
+///
+/// No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+/// Source: derived by the authors, as spotwise_contrast_at_pitch().
+#[unsafe(no_mangle)]
+#[must_use]
+pub unsafe extern "C" fn spotwise_pitch_for_contrast(
+    spot_diameter_m: f64,
+    contrast: f64,
+    pitch_m: *mut f64,
+    error: *mut spotwise_error,
+) -> spotwise_status {
+    // SAFETY: pointers are NULL or valid, as the header demands.
+    unsafe { report(pitch_m, error, || Ok(pitch_for_contrast(spot_diameter_m, contrast)?)) }
+}

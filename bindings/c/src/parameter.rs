@@ -1,0 +1,234 @@
+//! The quantities that an error can name: their numbers, and their names, units and ranges.
+
+use crate::abi::{Plain, pointer_fault};
+use crate::status::{SPOTWISE_E_UNKNOWN_CHOICE, SPOTWISE_OK, spotwise_status};
+use crate::text::{UNKNOWN, texts};
+use core::ffi::{CStr, c_char};
+use spotwise::Param;
+
+/// Vacuum wavelength. Unit: m.
+pub const SPOTWISE_PARAM_WAVELENGTH: u32 = 1;
+/// Beam propagation ratio M^2.
+pub const SPOTWISE_PARAM_M2: u32 = 2;
+/// Waist diameter, 1/e^2 (D4 sigma). Unit: m.
+pub const SPOTWISE_PARAM_WAIST_DIAMETER: u32 = 3;
+/// Beam diameter anywhere, 1/e^2 (D4 sigma) unless said otherwise. Unit: m.
+pub const SPOTWISE_PARAM_BEAM_DIAMETER: u32 = 4;
+/// Position on the beam axis, + away from the lens. Unit: m.
+pub const SPOTWISE_PARAM_Z: u32 = 5;
+/// Offset of the surface from the waist, + away from the lens. Unit: m.
+pub const SPOTWISE_PARAM_Z_OFFSET: u32 = 6;
+/// Distance from the raw beam's waist to the lens, + when the waist lies upstream. Unit: m.
+pub const SPOTWISE_PARAM_WAIST_TO_LENS: u32 = 7;
+/// Focal length, either sign; the range is that of its magnitude. Unit: m.
+pub const SPOTWISE_PARAM_FOCAL_LENGTH: u32 = 8;
+/// Far-field divergence, full angle. Unit: rad.
+pub const SPOTWISE_PARAM_DIVERGENCE_FULL_ANGLE: u32 = 9;
+/// Far-field divergence, half angle. Unit: rad.
+pub const SPOTWISE_PARAM_DIVERGENCE_HALF_ANGLE: u32 = 10;
+/// Rayleigh range. Unit: m.
+pub const SPOTWISE_PARAM_RAYLEIGH_RANGE: u32 = 11;
+/// Diameter of a round, centred aperture. Unit: m.
+pub const SPOTWISE_PARAM_APERTURE_DIAMETER: u32 = 12;
+/// Share of the beam's power.
+pub const SPOTWISE_PARAM_POWER_SHARE: u32 = 13;
+/// Diameter over waist diameter.
+pub const SPOTWISE_PARAM_GROWTH_RATIO: u32 = 14;
+/// Share of the irradiance that may be lost.
+pub const SPOTWISE_PARAM_IRRADIANCE_DROP: u32 = 15;
+/// Share of the line dose that may be lost.
+pub const SPOTWISE_PARAM_LINE_DOSE_DROP: u32 = 16;
+/// Largest spot diameter that is allowed. Unit: m.
+pub const SPOTWISE_PARAM_LARGEST_DIAMETER: u32 = 17;
+/// Fill dose over threshold dose.
+pub const SPOTWISE_PARAM_DOSE_RATIO: u32 = 18;
+/// Spot diameter on the surface, 1/e^2. Unit: m.
+pub const SPOTWISE_PARAM_SPOT_DIAMETER: u32 = 19;
+/// Period of a grating of bars and gaps. Unit: m.
+pub const SPOTWISE_PARAM_PITCH: u32 = 20;
+/// Contrast (modulation) of a grating.
+pub const SPOTWISE_PARAM_CONTRAST: u32 = 21;
+/// How far the surface comes toward the lens from its datum. Unit: m.
+pub const SPOTWISE_PARAM_SURFACE_RISE: u32 = 22;
+/// How far the surface drops away from the lens from its datum. Unit: m.
+pub const SPOTWISE_PARAM_SURFACE_FALL: u32 = 23;
+/// Distance from the lens to the datum of the surface. Unit: m.
+pub const SPOTWISE_PARAM_LENS_TO_SURFACE: u32 = 24;
+/// Finest stroke in the drawing. Unit: m.
+pub const SPOTWISE_PARAM_FINEST_STROKE: u32 = 25;
+/// Finest gap in the drawing. Unit: m.
+pub const SPOTWISE_PARAM_FINEST_GAP: u32 = 26;
+/// Definition of a beam width, as a code.
+pub const SPOTWISE_PARAM_WIDTH_DEFINITION: u32 = 27;
+/// Criterion of a depth of focus, as a code.
+pub const SPOTWISE_PARAM_DEPTH_CRITERION: u32 = 28;
+/// Way in which a raw beam is given, as a code.
+pub const SPOTWISE_PARAM_RAW_BEAM: u32 = 29;
+/// Way in which the focus height is given, as a code.
+pub const SPOTWISE_PARAM_FOCUS_SETTING: u32 = 30;
+/// M^2 in the x axis of an astigmatic beam.
+pub const SPOTWISE_PARAM_M2_X: u32 = 31;
+/// M^2 in the y axis of an astigmatic beam.
+pub const SPOTWISE_PARAM_M2_Y: u32 = 32;
+/// Waist diameter in the x axis. Unit: m.
+pub const SPOTWISE_PARAM_WAIST_DIAMETER_X: u32 = 33;
+/// Waist diameter in the y axis. Unit: m.
+pub const SPOTWISE_PARAM_WAIST_DIAMETER_Y: u32 = 34;
+/// Position of the waist in the x axis. Unit: m.
+pub const SPOTWISE_PARAM_WAIST_Z_X: u32 = 35;
+/// Position of the waist in the y axis. Unit: m.
+pub const SPOTWISE_PARAM_WAIST_Z_Y: u32 = 36;
+/// Half angle of the cone in the x axis. Unit: rad.
+pub const SPOTWISE_PARAM_DIVERGENCE_HALF_ANGLE_X: u32 = 37;
+/// Half angle of the cone in the y axis. Unit: rad.
+pub const SPOTWISE_PARAM_DIVERGENCE_HALF_ANGLE_Y: u32 = 38;
+/// Where focus is set relative to the datum of the surface, + away from the lens. Unit: m.
+pub const SPOTWISE_PARAM_FOCUS_Z: u32 = 39;
+/// The caller's array of results.
+pub const SPOTWISE_PARAM_OUTPUT: u32 = 40;
+/// Diameter of the raw beam where it meets the lens. Unit: m.
+pub const SPOTWISE_PARAM_DIAMETER_AT_LENS: u32 = 41;
+/// Text of a quantity with its unit.
+pub const SPOTWISE_PARAM_TEXT: u32 = 42;
+
+const _: () = {
+    assert!(SPOTWISE_PARAM_WAVELENGTH == Param::Wavelength as u32);
+    assert!(SPOTWISE_PARAM_M2 == Param::M2 as u32);
+    assert!(SPOTWISE_PARAM_WAIST_DIAMETER == Param::WaistDiameter as u32);
+    assert!(SPOTWISE_PARAM_BEAM_DIAMETER == Param::BeamDiameter as u32);
+    assert!(SPOTWISE_PARAM_Z == Param::Z as u32);
+    assert!(SPOTWISE_PARAM_Z_OFFSET == Param::ZOffset as u32);
+    assert!(SPOTWISE_PARAM_WAIST_TO_LENS == Param::WaistToLens as u32);
+    assert!(SPOTWISE_PARAM_FOCAL_LENGTH == Param::FocalLength as u32);
+    assert!(SPOTWISE_PARAM_DIVERGENCE_FULL_ANGLE == Param::DivergenceFullAngle as u32);
+    assert!(SPOTWISE_PARAM_DIVERGENCE_HALF_ANGLE == Param::DivergenceHalfAngle as u32);
+    assert!(SPOTWISE_PARAM_RAYLEIGH_RANGE == Param::RayleighRange as u32);
+    assert!(SPOTWISE_PARAM_APERTURE_DIAMETER == Param::ApertureDiameter as u32);
+    assert!(SPOTWISE_PARAM_POWER_SHARE == Param::PowerShare as u32);
+    assert!(SPOTWISE_PARAM_GROWTH_RATIO == Param::GrowthRatio as u32);
+    assert!(SPOTWISE_PARAM_IRRADIANCE_DROP == Param::IrradianceDrop as u32);
+    assert!(SPOTWISE_PARAM_LINE_DOSE_DROP == Param::LineDoseDrop as u32);
+    assert!(SPOTWISE_PARAM_LARGEST_DIAMETER == Param::LargestDiameter as u32);
+    assert!(SPOTWISE_PARAM_DOSE_RATIO == Param::DoseRatio as u32);
+    assert!(SPOTWISE_PARAM_SPOT_DIAMETER == Param::SpotDiameter as u32);
+    assert!(SPOTWISE_PARAM_PITCH == Param::Pitch as u32);
+    assert!(SPOTWISE_PARAM_CONTRAST == Param::Contrast as u32);
+    assert!(SPOTWISE_PARAM_SURFACE_RISE == Param::SurfaceRise as u32);
+    assert!(SPOTWISE_PARAM_SURFACE_FALL == Param::SurfaceFall as u32);
+    assert!(SPOTWISE_PARAM_LENS_TO_SURFACE == Param::LensToSurface as u32);
+    assert!(SPOTWISE_PARAM_FINEST_STROKE == Param::FinestStroke as u32);
+    assert!(SPOTWISE_PARAM_FINEST_GAP == Param::FinestGap as u32);
+    assert!(SPOTWISE_PARAM_WIDTH_DEFINITION == Param::WidthDefinition as u32);
+    assert!(SPOTWISE_PARAM_DEPTH_CRITERION == Param::DepthCriterion as u32);
+    assert!(SPOTWISE_PARAM_RAW_BEAM == Param::RawBeam as u32);
+    assert!(SPOTWISE_PARAM_FOCUS_SETTING == Param::FocusSetting as u32);
+    assert!(SPOTWISE_PARAM_M2_X == Param::M2X as u32);
+    assert!(SPOTWISE_PARAM_M2_Y == Param::M2Y as u32);
+    assert!(SPOTWISE_PARAM_WAIST_DIAMETER_X == Param::WaistDiameterX as u32);
+    assert!(SPOTWISE_PARAM_WAIST_DIAMETER_Y == Param::WaistDiameterY as u32);
+    assert!(SPOTWISE_PARAM_WAIST_Z_X == Param::WaistZX as u32);
+    assert!(SPOTWISE_PARAM_WAIST_Z_Y == Param::WaistZY as u32);
+    assert!(SPOTWISE_PARAM_DIVERGENCE_HALF_ANGLE_X == Param::DivergenceHalfAngleX as u32);
+    assert!(SPOTWISE_PARAM_DIVERGENCE_HALF_ANGLE_Y == Param::DivergenceHalfAngleY as u32);
+    assert!(SPOTWISE_PARAM_FOCUS_Z == Param::FocusZ as u32);
+    assert!(SPOTWISE_PARAM_OUTPUT == Param::Output as u32);
+    assert!(SPOTWISE_PARAM_DIAMETER_AT_LENS == Param::DiameterAtLens as u32);
+    assert!(SPOTWISE_PARAM_TEXT == Param::Text as u32);
+    // Codes count from 1 without a gap, so that a parameter's place in ALL is its code less one.
+    let mut i = 0;
+    while i < Param::ALL.len() {
+        assert!(Param::ALL[i] as usize == i + 1);
+        i += 1;
+    }
+    assert!(Param::ALL.len() == 42);
+};
+
+/// Every parameter's name, in the order of the codes.
+const fn names() -> [&'static str; Param::ALL.len()] {
+    let mut names = [""; Param::ALL.len()];
+    let mut i = 0;
+    while i < names.len() {
+        names[i] = Param::ALL[i].name();
+        i += 1;
+    }
+    names
+}
+
+/// Every parameter's unit, in the order of the codes.
+const fn units() -> [&'static str; Param::ALL.len()] {
+    let mut units = [""; Param::ALL.len()];
+    let mut i = 0;
+    while i < units.len() {
+        units[i] = Param::ALL[i].unit();
+        i += 1;
+    }
+    units
+}
+
+texts!(NAMES, names());
+texts!(UNITS, units());
+
+/// The place of a parameter in every table; one past any table if there is no such parameter.
+fn place_of(parameter: u32) -> usize {
+    parameter.wrapping_sub(1) as usize
+}
+
+fn text_of(table: &[&'static CStr], parameter: u32) -> *const c_char {
+    table.get(place_of(parameter)).map_or(UNKNOWN, |text| *text).as_ptr()
+}
+
+/// Name of a parameter in plain words, such as "waist diameter"; "unknown" for any other number.
+///
+/// @return a constant text, never NULL. Any thread or interrupt. Since ABI 1.
+#[unsafe(no_mangle)]
+#[must_use]
+pub extern "C" fn spotwise_parameter_name(parameter: u32) -> *const c_char {
+    text_of(&NAMES, parameter)
+}
+
+/// SI unit of a parameter, such as "m"; empty for a pure number, "unknown" for any other number.
+///
+/// @return a constant text, never NULL. Any thread or interrupt. Since ABI 1.
+#[unsafe(no_mangle)]
+#[must_use]
+pub extern "C" fn spotwise_parameter_unit(parameter: u32) -> *const c_char {
+    text_of(&UNITS, parameter)
+}
+
+/// Least and greatest value that a parameter may have, both included, in its SI unit.
+///
+/// For SPOTWISE_PARAM_FOCAL_LENGTH it is the range of the magnitude, for a choice that of its
+/// numbers, for an array that of its length.
+///
+/// @param[in]  parameter one of SPOTWISE_PARAM_*.
+/// @param[out] least     least value; not NULL.
+/// @param[out] greatest  greatest value; not NULL. On any status other than SPOTWISE_OK both are
+///                       set to a quiet NaN.
+/// @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_UNKNOWN_CHOICE.
+///
+/// No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+#[unsafe(no_mangle)]
+#[must_use]
+pub unsafe extern "C" fn spotwise_parameter_range(
+    parameter: u32,
+    least: *mut f64,
+    greatest: *mut f64,
+) -> spotwise_status {
+    // SAFETY: NULL or writable, as the header demands.
+    let faults = unsafe { [pointer_fault(least), pointer_fault(greatest)] };
+    let fault = faults[0].or(faults[1]);
+    let range = Param::ALL.get(place_of(parameter)).map(|parameter| parameter.range());
+    let (status, range) = match (fault, range) {
+        (Some(fault), _) => (fault.status(), None),
+        (None, None) => (SPOTWISE_E_UNKNOWN_CHOICE, None),
+        (None, range) => (SPOTWISE_OK, range),
+    };
+    let (lower, upper) = range.unwrap_or((f64::BLANK, f64::BLANK));
+    for (end, value) in [(least, lower), (greatest, upper)] {
+        if !end.is_null() {
+            // SAFETY: not NULL, and writable as the header demands.
+            unsafe { end.write(value) }
+        }
+    }
+    status
+}

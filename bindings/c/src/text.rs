@@ -1,0 +1,154 @@
+//! Constant texts. The core's words, with the NUL that C expects added while this compiles.
+
+use crate::status::*;
+use core::ffi::{CStr, c_char};
+use spotwise::model::check::{Outcome, Reasons};
+
+/// What a number that means nothing is called.
+pub(crate) const UNKNOWN: &CStr = c"unknown";
+
+/// Bytes that these texts take, each with its NUL.
+pub(crate) const fn pool_size(texts: &[&str]) -> usize {
+    let mut size = 0;
+    let mut i = 0;
+    while i < texts.len() {
+        size += texts[i].len() + 1;
+        i += 1;
+    }
+    size
+}
+
+/// The texts one after another, each with its NUL.
+pub(crate) const fn pool<const SIZE: usize>(texts: &[&str]) -> [u8; SIZE] {
+    let mut pool = [0; SIZE];
+    let mut at = 0;
+    let mut i = 0;
+    while i < texts.len() {
+        let text = texts[i].as_bytes();
+        let mut j = 0;
+        while j < text.len() {
+            pool[at] = text[j];
+            at += 1;
+            j += 1;
+        }
+        at += 1;
+        i += 1;
+    }
+    pool
+}
+
+/// The texts of a pool, found by their NULs.
+pub(crate) const fn split<const COUNT: usize>(mut pool: &'static [u8]) -> [&'static CStr; COUNT] {
+    let mut texts = [UNKNOWN; COUNT];
+    let mut i = 0;
+    while i < COUNT {
+        let Ok(text) = CStr::from_bytes_until_nul(pool) else { panic!("a text without its NUL") };
+        texts[i] = text;
+        (_, pool) = pool.split_at(text.count_bytes() + 1);
+        i += 1;
+    }
+    assert!(pool.is_empty(), "a text holds a NUL");
+    texts
+}
+
+/// Makes a static table of C texts from an array of `&str` that is known at compile time.
+macro_rules! texts {
+    ($table:ident, $texts:expr) => {
+        static $table: [&core::ffi::CStr; { $texts.len() }] = {
+            static POOL: [u8; $crate::text::pool_size(&$texts)] = $crate::text::pool(&$texts);
+            $crate::text::split(&POOL)
+        };
+    };
+}
+pub(crate) use texts;
+
+texts!(OUTCOMES, [Outcome::Holds.text(), Outcome::HoldsOutOfFocus.text(), Outcome::Lost.text()]);
+
+/// Every reason's sentence, in the order of the bits.
+const fn sentences() -> [&'static str; Reasons::ALL.len()] {
+    let mut sentences = [""; Reasons::ALL.len()];
+    let mut i = 0;
+    while i < sentences.len() {
+        let (reason, sentence) = Reasons::ALL[i];
+        assert!(reason.bits() == 1 << i);
+        sentences[i] = sentence;
+        i += 1;
+    }
+    sentences
+}
+texts!(REASONS, sentences());
+
+texts!(CAUTION, [spotwise::CAUTIONS.trim_ascii_end()]);
+
+/// Version of the library as a text, such as "0.1.0".
+///
+/// @return a constant text, never NULL. Any thread or interrupt. Since ABI 1.
+#[unsafe(no_mangle)]
+#[must_use]
+pub extern "C" fn spotwise_version_string() -> *const c_char {
+    texts!(VERSION, [env!("CARGO_PKG_VERSION")]);
+    VERSION[0].as_ptr()
+}
+
+/// Version of the library's ABI: SPOTWISE_ABI_VERSION of the header that it was built with.
+///
+/// Any thread or interrupt. Since ABI 1.
+#[unsafe(no_mangle)]
+#[must_use]
+pub extern "C" fn spotwise_abi_version() -> u32 {
+    SPOTWISE_ABI_VERSION
+}
+
+/// What a status means, in a few words; "unknown" for a number that is none.
+///
+/// @return a constant text, never NULL. Any thread or interrupt. Since ABI 1.
+#[unsafe(no_mangle)]
+#[must_use]
+pub extern "C" fn spotwise_status_text(status: spotwise_status) -> *const c_char {
+    #[cfg(feature = "reachable-panic")]
+    crate::panic::reachable(status);
+    let text = match status {
+        SPOTWISE_OK => c"success",
+        SPOTWISE_E_NOT_FINITE => c"the value is not a finite number",
+        SPOTWISE_E_OUT_OF_RANGE => c"the value is out of range",
+        SPOTWISE_E_UNKNOWN_CHOICE => c"the number stands for no choice",
+        SPOTWISE_E_OUTSIDE_MODEL => c"the values together are outside the model",
+        SPOTWISE_E_UNREACHABLE => c"this beam cannot reach the value",
+        SPOTWISE_E_LENGTH_MISMATCH => c"the length of the array is wrong",
+        SPOTWISE_E_NULL => c"a pointer is NULL",
+        SPOTWISE_E_STRUCT_SIZE => c"a struct_size is not that of this ABI",
+        SPOTWISE_E_OVERLAP => c"the arrays overlap",
+        _ => UNKNOWN,
+    };
+    text.as_ptr()
+}
+
+/// One sentence for the person at the machine; "unknown" for a number that is no outcome.
+///
+/// @return a constant text, never NULL. Any thread or interrupt. Since ABI 1.
+#[unsafe(no_mangle)]
+#[must_use]
+pub extern "C" fn spotwise_outcome_text(outcome: u32) -> *const c_char {
+    let place = outcome.wrapping_sub(SPOTWISE_OUTCOME_HOLDS) as usize;
+    OUTCOMES.get(place).map_or(UNKNOWN, |text| *text).as_ptr()
+}
+
+/// One sentence for a reason, and what helps; "unknown" unless exactly one reason is given.
+///
+/// @param[in] reason one bit, one of SPOTWISE_REASON_*.
+/// @return a constant text, never NULL. Any thread or interrupt. Since ABI 1.
+#[unsafe(no_mangle)]
+#[must_use]
+pub extern "C" fn spotwise_reason_text(reason: u32) -> *const c_char {
+    let text = if reason.is_power_of_two() { REASONS.get(reason.trailing_zeros() as usize) } else { None };
+    text.map_or(UNKNOWN, |text| *text).as_ptr()
+}
+
+/// The cautions that whoever acts on a result must know. Show them to the user.
+///
+/// @return a constant text, never NULL. Any thread or interrupt. Since ABI 1.
+#[unsafe(no_mangle)]
+#[must_use]
+pub extern "C" fn spotwise_caution_text() -> *const c_char {
+    CAUTION[0].as_ptr()
+}

@@ -1,0 +1,6 @@
+//! Tests of the C face from the Rust side: what it reports is what the model says, bit for bit, and
+//! what it cannot say it leaves blank. The C side of the tests is in `tests/c`.
+
+mod agree;
+mod pointers;
+mod raw;

@@ -1,0 +1,194 @@
+// Reads the form, asks the package for a verdict, and shows it. No number is computed here.
+
+import {
+  asDiameter1e2,
+  asFullAngle,
+  awayFromLens,
+  caution,
+  diameter1e2,
+  focusCheck,
+  inMrad,
+  length,
+  SpotwiseError,
+  towardLens,
+} from "../dist/spotwise.mjs";
+import { drawing } from "./drawing.mjs";
+import { showLength, showOffset, showRatio } from "./show.mjs";
+
+const form = document.querySelector("form");
+const field = (name) => form.elements.namedItem(name);
+
+/** What each criterion asks for, and a plausible answer to start from. */
+const limits = {
+  growth: ["times the spot in focus", "1.1"],
+  "irradiance drop": ["share lost, 0.2 for a fifth", "0.2"],
+  "line dose drop": ["share lost, 0.1 for a tenth", "0.1"],
+  "largest diameter": ["1/e² diameter", "120 um"],
+};
+
+/** The field in which each parameter of the model stands, by the parameter's permanent number. */
+const fieldOfParameter = new Map([
+  [1, "wavelength"],
+  [2, "m2"],
+  [8, "focalLength"],
+  [14, "limit"],
+  [15, "limit"],
+  [16, "limit"],
+  [17, "limit"],
+  [18, "doseRatio"],
+  [22, "surfaceRise"],
+  [23, "surfaceFall"],
+  [25, "finestStroke"],
+  [26, "finestGap"],
+  [39, "focusDistance"],
+  [41, "atLens"],
+]);
+
+/** Runs `read` on a field's text; a fault is shown at the field. */
+function from(name, read) {
+  try {
+    return read(field(name).value);
+  } catch (error) {
+    if (error instanceof SpotwiseError) error.field = name;
+    throw error;
+  }
+}
+
+const lengthFrom = (name) => from(name, length);
+/** An empty field is no zero. */
+const numberFrom = (name) => from(name, (text) => (text.trim() === "" ? NaN : Number(text)));
+
+function criterion() {
+  const by = field("criterion").value;
+  switch (by) {
+    case "rayleigh":
+      return { by };
+    case "growth":
+      return { by, ratio: numberFrom("limit") };
+    case "largest diameter":
+      return { by, diameter: diameter1e2(lengthFrom("limit")) };
+    default:
+      return { by, drop: numberFrom("limit") };
+  }
+}
+
+function job() {
+  const side = field("focusSide").value === "toward" ? towardLens : awayFromLens;
+  return {
+    wavelength: lengthFrom("wavelength"),
+    m2: numberFrom("m2"),
+    rawBeam: { by: "collimated", atLens: diameter1e2(lengthFrom("atLens")) },
+    focalLength: lengthFrom("focalLength"),
+    focus: { by: "datum", waistZ: from("focusDistance", (text) => side(length(text))) },
+    surfaceRise: lengthFrom("surfaceRise"),
+    surfaceFall: lengthFrom("surfaceFall"),
+    criterion: criterion(),
+    finestStroke: lengthFrom("finestStroke"),
+    finestGap: lengthFrom("finestGap"),
+    doseRatio: numberFrom("doseRatio"),
+  };
+}
+
+/** An element with its text. */
+function element(name, text, attributes = {}) {
+  const made = document.createElement(name);
+  made.textContent = text;
+  for (const [key, value] of Object.entries(attributes)) made.setAttribute(key, value);
+  return made;
+}
+
+function showVerdict(verdict) {
+  const box = document.querySelector("#verdict");
+  const mark = { holds: "✓", "holds out of focus": "!", lost: "✕" }[verdict.outcome];
+  box.dataset.outcome = verdict.outcome;
+  box.querySelector("h2").textContent = `${mark} ${verdict.summary}`;
+  const notes = [...verdict.reasons];
+  if (verdict.validity.wideCone) notes.push("The focused cone is wide; take the numbers as rough.");
+  box.querySelector("ul").replaceChildren(...notes.map((text) => element("li", text)));
+}
+
+function showPlaces({ highest, datum, lowest }) {
+  const yes = (value) => (value ? "✓ yes" : "✕ no");
+  const rows = [
+    ["From the waist", (p) => showOffset(p.zOffset)],
+    ["Spot, 1/e² diameter", (p) => showLength(asDiameter1e2(p.spot))],
+    ["Spot against that in focus", (p) => showRatio(p.growth)],
+    ["Irradiance left", (p) => showRatio(p.irradianceRatio)],
+    ["Line dose left", (p) => showRatio(p.lineDoseRatio)],
+    ["Finest stroke held", (p) => showLength(p.smallestStroke)],
+    ["Finest gap held", (p) => showLength(p.smallestGap)],
+    ["Finest dot held", (p) => showLength(p.smallestDot.diameter)],
+    ["Finest hole held", (p) => showLength(p.smallestHole.diameter)],
+    ["The drawing holds", (p) => yes(p.detailsHold)],
+    ["In focus", (p) => yes(p.inDepth)],
+  ];
+  const body = rows.map(([name, text]) => {
+    const row = element("tr", "");
+    row.append(element("th", name, { scope: "row" }));
+    for (const place of [highest, datum, lowest]) {
+      const value = text(place);
+      row.append(element("td", value, value.startsWith("✕") ? { class: "no" } : {}));
+    }
+    return row;
+  });
+  document.querySelector("tbody").replaceChildren(...body);
+}
+
+function showRest({ focused, depth, detailRange, bestFocusZ, bestWorstGrowth }) {
+  const pairs = [
+    ["Spot in focus", `${showLength(asDiameter1e2(focused.waist))} (1/e² diameter)`],
+    ["Rayleigh range", showLength(focused.rayleighRange)],
+    ["Focused cone", `${inMrad(asFullAngle(focused.divergence)).toFixed(0)} mrad full angle`],
+    ["Depth of focus", depth === null ? "none" : `${showLength(depth.full)} from end to end`],
+    ["Detail holds over", detailRange === null ? "no height" : `${showLength(detailRange.full)} from end to end`],
+    ["Best focus", `${showOffset(bestFocusZ, "the datum")}: spot at ${showRatio(bestWorstGrowth)} of that in focus at both ends`],
+  ];
+  const items = pairs.flatMap(([name, text]) => [element("dt", name), element("dd", text)]);
+  document.querySelector("dl").replaceChildren(...items);
+}
+
+/** Shows what is wrong: at its field if it stands in one, and in place of the verdict. */
+function showFault(error) {
+  const name = error.field ?? fieldOfParameter.get(error.parameter);
+  const box = document.querySelector("#verdict");
+  delete box.dataset.outcome;
+  box.querySelector("h2").textContent = "No verdict";
+  box.querySelector("ul").replaceChildren(element("li", error.message));
+  document.querySelector("#result").classList.add("fault-found");
+  if (name === undefined) return;
+  field(name).setAttribute("aria-invalid", "true");
+  field(name).after(element("span", error.message, { class: "fault" }));
+}
+
+function update() {
+  for (const fault of form.querySelectorAll(".fault")) fault.remove();
+  for (const input of form.querySelectorAll("[aria-invalid]")) input.removeAttribute("aria-invalid");
+  let verdict;
+  try {
+    verdict = focusCheck(job());
+  } catch (error) {
+    if (!(error instanceof SpotwiseError)) throw error;
+    showFault(error);
+    return;
+  }
+  document.querySelector("#result").classList.remove("fault-found");
+  showVerdict(verdict);
+  showPlaces(verdict);
+  showRest(verdict);
+  const place = document.querySelector("#drawing");
+  place.replaceChildren(drawing(verdict, place.clientWidth));
+}
+
+form.addEventListener("input", (event) => {
+  if (event.target === field("criterion")) {
+    const [name, value] = limits[event.target.value] ?? [];
+    document.querySelector("#limit-name").textContent = name ?? "";
+    field("limit").value = value ?? "";
+    field("limit").closest("label").hidden = name === undefined;
+  }
+  update();
+});
+addEventListener("resize", update);
+form.addEventListener("submit", (event) => event.preventDefault());
+document.querySelector("#caution").textContent = caution;
+update();

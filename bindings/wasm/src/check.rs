@@ -1,0 +1,127 @@
+//! One job in, one verdict out.
+
+use crate::exchange::{answer, flags};
+use crate::optics::focused;
+use spotwise::Error;
+use spotwise::model::check::{self, FocusSetting, Job, Outcome, Place, RawBeam, Reasons, Verdict};
+use spotwise::model::focus::{DepthCriterion, FocusRange};
+use wasm_bindgen::prelude::wasm_bindgen;
+
+/// Numbers of one place.
+const PLACE: usize = 11;
+/// Outputs of [`focus_check`] that `functions.toml` lists: outcome and reasons, the focused beam,
+/// where it lies, two ranges, three places, the best focus and the flags.
+const LISTED: usize = 2 + 7 + 1 + 2 * 3 + 3 * PLACE + 2 + 1;
+/// After them, the flags of the two ranges, which the list leaves out.
+const ALL: usize = LISTED + 2;
+
+/// As [`check::focus_check`].
+#[wasm_bindgen]
+#[allow(clippy::too_many_arguments, reason = "the flat convention")]
+pub fn focus_check(
+    wavelength: f64,
+    m2: f64,
+    raw_beam: u32,
+    diameter_at_lens: f64,
+    waist_diameter: f64,
+    waist_to_lens: f64,
+    focal_length: f64,
+    focus_setting: u32,
+    focus_z: f64,
+    lens_to_surface: f64,
+    surface_rise: f64,
+    surface_fall: f64,
+    criterion: u32,
+    growth_ratio: f64,
+    drop: f64,
+    largest_diameter: f64,
+    finest_stroke: f64,
+    finest_gap: f64,
+    dose_ratio: f64,
+) -> u32 {
+    let verdict = || -> Result<_, Error> {
+        check::focus_check(&Job {
+            wavelength,
+            m2,
+            raw_beam: RawBeam::from_code(raw_beam, diameter_at_lens, waist_diameter, waist_to_lens)?,
+            focal_length,
+            focus: FocusSetting::from_code(focus_setting, focus_z, lens_to_surface)?,
+            surface_rise,
+            surface_fall,
+            criterion: DepthCriterion::from_code(criterion, growth_ratio, drop, largest_diameter)?,
+            finest_stroke,
+            finest_gap,
+            dose_ratio,
+        })
+    };
+    answer(verdict().map(|verdict| layout(&verdict)))
+}
+
+fn layout(v: &Verdict) -> [f64; ALL] {
+    let [waist, rayleigh_range, divergence, magnification, focus_shift, lens_to_waist, at_lens, _] =
+        focused(&v.focused);
+    let parts: [&[f64]; 12] = [
+        &[f64::from(v.outcome as u32), f64::from(v.reasons.bits())],
+        &[waist, rayleigh_range, divergence, magnification, focus_shift, lens_to_waist, at_lens],
+        &[v.focus_z],
+        &ends(v.depth),
+        &ends(v.detail_range),
+        &place(&v.highest),
+        &place(&v.datum),
+        &place(&v.lowest),
+        &[v.best_focus_z, v.best_worst_growth],
+        &[flags(v.validity)],
+        &[range_flags(v.depth)],
+        &[range_flags(v.detail_range)],
+    ];
+    let mut all = [f64::NAN; ALL];
+    for (output, value) in all.iter_mut().zip(parts.into_iter().flatten()) {
+        *output = *value;
+    }
+    all
+}
+
+/// Ends and length of a range, NaN where there is none.
+fn ends(range: Option<FocusRange>) -> [f64; 3] {
+    range.map_or([f64::NAN; 3], |r| [r.toward_lens_z, r.away_from_lens_z, r.full])
+}
+
+fn range_flags(range: Option<FocusRange>) -> f64 {
+    range.map_or(f64::NAN, |r| flags(r.validity))
+}
+
+fn place(p: &Place) -> [f64; PLACE] {
+    [
+        p.z_offset,
+        p.diameter,
+        p.growth,
+        p.irradiance_ratio,
+        p.line_dose_ratio,
+        p.smallest_stroke,
+        p.smallest_gap,
+        p.smallest_dot_diameter,
+        p.smallest_hole_diameter,
+        f64::from(p.details_hold),
+        f64::from(p.in_depth),
+    ]
+}
+
+/// The sentence for an outcome's code; empty for any other number.
+#[wasm_bindgen]
+#[must_use]
+pub fn outcome_text(code: u32) -> String {
+    [Outcome::Holds, Outcome::HoldsOutOfFocus, Outcome::Lost]
+        .into_iter()
+        .find(|outcome| *outcome as u32 == code)
+        .map_or_else(String::new, |outcome| outcome.text().to_owned())
+}
+
+/// The sentence for one reason's bit; empty for any other number.
+#[wasm_bindgen]
+#[must_use]
+pub fn reason_text(bit: u32) -> String {
+    Reasons::ALL
+        .into_iter()
+        .find(|(reason, _)| reason.bits() == bit)
+        .map_or_else(String::new, |(_, text)| text.to_owned())
+}

@@ -1,0 +1,23 @@
+//! WebAssembly face of spotwise, flat: numbers in, a status out.
+//!
+//! Nobody is meant to call this by hand. The TypeScript in `ts/` gives it shape: branded numbers,
+//! objects with named fields, thrown errors. No formula lives on either side; each function here
+//! names one function of the model, passes its numbers on and lays the answer out.
+//!
+//! **Convention.** Inputs are SI numbers, in the order of `tests/vectors/functions.toml`; choices
+//! are their permanent codes. The result is the permanent code of the error, 0 for none. Outputs
+//! lie in one buffer, [`outputs`], in the order of the same list; flags, codes and yes/no are
+//! whole numbers, an absent range is NaN. After an error every output is NaN, and
+//! [`error_parameter`] and its neighbours tell the rest.
+
+mod exchange;
+
+pub mod check;
+pub mod focus;
+pub mod mark;
+pub mod optics;
+pub mod text;
+
+pub use exchange::{
+    error_greatest, error_least, error_message, error_parameter, error_parameter_name, error_value, outputs,
+};

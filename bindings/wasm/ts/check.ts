@@ -1,0 +1,249 @@
+/** One job in, one verdict out: will this drawing's finest stroke and gap hold on this surface? */
+
+import { call, core } from "./core.js";
+import { criterionNumbers, type DepthCriterion } from "./focus.js";
+import { focusedFrom, type FocusedBeam } from "./lens.js";
+import { rangeFrom, signedOffset, type FocusRange, type Offset } from "./place.js";
+import type { Length, PureNumber } from "./units.js";
+import { validityOf, type Validity } from "./validity.js";
+import { diameter, diameter1e2, type BeamWidth, type Diameter } from "./width.js";
+
+/**
+ * How the raw beam, before the lens, is known.
+ *
+ * - `collimated`: by its width at the lens, where its wavefront is flat; 1 nm to 10 m.
+ * - `waist`: by its waist and the distance from there to the lens, negative when the waist would
+ *   lie beyond the lens; up to 1e7 m.
+ */
+export type RawBeam =
+  | { readonly by: "collimated"; readonly atLens: BeamWidth }
+  | { readonly by: "waist"; readonly waist: BeamWidth; readonly waistToLens: Length };
+
+/**
+ * How the height of focus is known.
+ *
+ * - `datum`: by the place of the waist relative to the datum of the surface; up to 1 km.
+ * - `lens height`: by the distance from the lens to the datum, 1 µm to 10 km; the place of the
+ *   waist follows from the optics, its shift from the focal point included.
+ */
+export type FocusSetting =
+  | { readonly by: "datum"; readonly waistZ: Offset }
+  | { readonly by: "lens height"; readonly lensToSurface: Length };
+
+/** Everything that {@link focusCheck} needs to know. */
+export interface Job {
+  /** Vacuum wavelength, 10 nm to 10 mm. */
+  readonly wavelength: Length;
+  /** Beam propagation ratio M², 1 to 1e4. */
+  readonly m2: PureNumber;
+  /** The beam before the lens. */
+  readonly rawBeam: RawBeam;
+  /** Focal length of the lens, 10 µm to 10 km. */
+  readonly focalLength: Length;
+  /** Where focus is set. */
+  readonly focus: FocusSetting;
+  /** How far the surface comes toward the lens from its datum, 0 to 1 km. */
+  readonly surfaceRise: Length;
+  /** How far the surface drops away from the lens from its datum, 0 to 1 km. */
+  readonly surfaceFall: Length;
+  /** What counts as in focus. */
+  readonly criterion: DepthCriterion;
+  /** Width of the finest stroke in the drawing, 1 nm to 10 m. */
+  readonly finestStroke: Length;
+  /** Width of the finest gap in the drawing, 1 nm to 10 m. */
+  readonly finestGap: Length;
+  /** Fill dose over the dose at which the material just marks, 1.000001 to 1e6. */
+  readonly doseRatio: PureNumber;
+}
+
+/** The spot at one height of the surface, and what it holds there. */
+export interface Place {
+  /** The surface relative to the waist. */
+  readonly zOffset: Offset;
+  /** The spot on the surface. */
+  readonly spot: BeamWidth;
+  /** Spot diameter over waist diameter. */
+  readonly growth: number;
+  /** Irradiance on the axis over that at the waist. */
+  readonly irradianceRatio: number;
+  /** Peak dose of a scanned line over that at the waist. */
+  readonly lineDoseRatio: number;
+  /** Width of the finest stroke that holds. */
+  readonly smallestStroke: Length;
+  /** Width of the finest gap that holds. */
+  readonly smallestGap: Length;
+  /** The finest dot that holds. */
+  readonly smallestDot: Diameter;
+  /** The finest hole that holds. */
+  readonly smallestHole: Diameter;
+  /** Whether the drawing's finest stroke and gap both hold. */
+  readonly detailsHold: boolean;
+  /** Whether the place lies within the depth of focus. */
+  readonly inDepth: boolean;
+}
+
+/**
+ * Stroke and gap hold everywhere and the surface stays in focus; they hold but the surface leaves
+ * the depth of focus; or one of them is lost somewhere.
+ */
+export type Outcome = "holds" | "holds out of focus" | "lost";
+
+/** Permanent bits of the reasons in {@link Verdict.reasonBits}, the same on every face of spotwise. */
+export const reasonBit = {
+  /** The finest stroke is lost even in the waist: no focus height can save it. */
+  strokeTooFine: 1,
+  /** The finest gap fills even in the waist: no focus height can save it. */
+  gapTooFine: 2,
+  /** The finest stroke is lost at the highest place. */
+  strokeLostHigh: 4,
+  /** The finest stroke is lost at the lowest place. */
+  strokeLostLow: 8,
+  /** The finest gap fills at the highest place. */
+  gapFilledHigh: 16,
+  /** The finest gap fills at the lowest place. */
+  gapFilledLow: 32,
+  /** The highest place is outside the depth of focus. */
+  highOutOfFocus: 64,
+  /** The lowest place is outside the depth of focus. */
+  lowOutOfFocus: 128,
+  /** The waist is larger than the largest diameter allowed, so there is no depth of focus. */
+  noDepth: 256,
+  /** Focus at mid-height of the surface would make the detail hold everywhere. */
+  refocusHelps: 512,
+} as const;
+
+/** What {@link focusCheck} finds. It is advice: a test piece comes first. */
+export interface Verdict {
+  /** Whether the drawing holds. */
+  readonly outcome: Outcome;
+  /** The outcome in one sentence for the person at the machine. */
+  readonly summary: string;
+  /** Why, one sentence for each reason, in a fixed order. */
+  readonly reasons: readonly string[];
+  /** The same reasons as a sum of bits; see {@link reasonBit}. */
+  readonly reasonBits: number;
+  /** The focused beam. */
+  readonly focused: FocusedBeam;
+  /** The waist relative to the datum of the surface. */
+  readonly focusZ: Offset;
+  /**
+   * The depth of focus by the job's criterion, relative to the waist; `null` if the waist is larger
+   * than the largest diameter allowed.
+   */
+  readonly depth: FocusRange | null;
+  /**
+   * The heights at which the finest stroke and gap both hold, relative to the waist; `null` if they
+   * do not even hold there.
+   */
+  readonly detailRange: FocusRange | null;
+  /** The place of the surface nearest the lens. */
+  readonly highest: Place;
+  /** The datum of the surface. */
+  readonly datum: Place;
+  /** The place of the surface farthest from the lens. */
+  readonly lowest: Place;
+  /** Where to put the waist relative to the datum so that the worst growth is least. */
+  readonly bestFocusZ: Offset;
+  /** Growth at both ends of the surface if focus is set there. */
+  readonly bestWorstGrowth: number;
+  /** How far the paraxial formulas may be trusted for the focused cone. */
+  readonly validity: Validity;
+}
+
+const outcomes: readonly Outcome[] = ["holds", "holds out of focus", "lost"];
+const summaries = outcomes.map((_, i) => core.outcome_text(i + 1));
+const reasonTexts = Object.values(reasonBit).map((bit): [number, string] => [bit, core.reason_text(bit)]);
+
+/** A raw beam in the model's order: code, diameter at the lens, waist diameter, waist to lens. */
+function rawBeamNumbers(raw: RawBeam): [number, number, number, number] {
+  switch (raw?.by) {
+    case "collimated":
+      return [1, raw.atLens?.diameter1e2, NaN, NaN];
+    case "waist":
+      return [2, NaN, raw.waist?.diameter1e2, raw.waistToLens];
+    default:
+      return [0, NaN, NaN, NaN];
+  }
+}
+
+/** A focus setting in the model's order: code, place of the waist, lens to surface. */
+function focusNumbers(focus: FocusSetting): [number, number, number] {
+  switch (focus?.by) {
+    case "datum":
+      return [1, focus.waistZ?.zAwayFromLens, NaN];
+    case "lens height":
+      return [2, NaN, focus.lensToSurface];
+    default:
+      return [0, NaN, NaN];
+  }
+}
+
+/** A place from its eleven outputs. */
+function placeFrom(out: Float64Array): Place {
+  return {
+    zOffset: signedOffset(out[0] as Length),
+    spot: diameter1e2(out[1] as Length),
+    growth: out[2] as number,
+    irradianceRatio: out[3] as number,
+    lineDoseRatio: out[4] as number,
+    smallestStroke: out[5] as Length,
+    smallestGap: out[6] as Length,
+    smallestDot: diameter(out[7] as Length),
+    smallestHole: diameter(out[8] as Length),
+    detailsHold: out[9] === 1,
+    inDepth: out[10] === 1,
+  };
+}
+
+/** A range from three outputs and its flags; the model says "none" with NaN. */
+function rangeOrNull(out: Float64Array, start: number, flags: number): FocusRange | null {
+  if (Number.isNaN(out[start])) return null;
+  return rangeFrom(Float64Array.of(out[start]!, out[start + 1]!, out[start + 2]!, flags));
+}
+
+/**
+ * Checks whether a drawing's finest stroke and gap hold over a surface, and says why.
+ *
+ * The surface is given by its datum, the height that the operator calls zero, and by how far it
+ * rises toward the lens and falls away from it. The optics are those of an ideal lens, the details
+ * those of a raster fill; what those do not model is not in the verdict either.
+ *
+ * @throws {@link SpotwiseError} for an unknown choice, then for a field outside its range, optics
+ * first; with code 4 if the raw or focused half angle exceeds 0.3 rad. A largest diameter below
+ * the waist is no error but a finding: {@link reasonBit}.noDepth.
+ */
+export function focusCheck(job: Job): Verdict {
+  const out = call(
+    core.focus_check,
+    job.wavelength,
+    job.m2,
+    ...rawBeamNumbers(job.rawBeam),
+    job.focalLength,
+    ...focusNumbers(job.focus),
+    job.surfaceRise,
+    job.surfaceFall,
+    ...criterionNumbers(job.criterion),
+    job.finestStroke,
+    job.finestGap,
+    job.doseRatio,
+  );
+  const code = out[0] as number;
+  const reasonBits = out[1] as number;
+  const validityBits = out[51] as number;
+  return {
+    outcome: outcomes[code - 1] as Outcome,
+    summary: summaries[code - 1] as string,
+    reasons: reasonTexts.filter(([bit]) => (reasonBits & bit) !== 0).map(([, text]) => text),
+    reasonBits,
+    focused: focusedFrom(job.wavelength, job.m2, out.subarray(2), validityBits),
+    focusZ: signedOffset(out[9] as Length),
+    depth: rangeOrNull(out, 10, out[52] as number),
+    detailRange: rangeOrNull(out, 13, out[53] as number),
+    highest: placeFrom(out.subarray(16)),
+    datum: placeFrom(out.subarray(27)),
+    lowest: placeFrom(out.subarray(38)),
+    bestFocusZ: signedOffset(out[49] as Length),
+    bestWorstGrowth: out[50] as number,
+    validity: validityOf(validityBits),
+  };
+}

@@ -1,0 +1,68 @@
+/** The one error of the package. */
+
+/** Permanent numbers of the errors, the same on every face of spotwise. */
+export const errorCode = {
+  /** The value is NaN or infinite. */
+  notFinite: 1,
+  /** The value is finite but outside its range. */
+  outOfRange: 2,
+  /** A choice that does not exist. */
+  unknownChoice: 3,
+  /** Each value is allowed by itself, yet together they leave the domain of the model. */
+  outsideModel: 4,
+  /** The beam never reaches what was asked for. */
+  unreachable: 5,
+  /** An array of results is not as long as the array of inputs. */
+  lengthMismatch: 6,
+  /** A text is not a number followed by a unit of the wanted kind. */
+  notAQuantity: 7,
+} as const;
+
+/** What an error says besides its message. */
+export interface ErrorDetails {
+  /** Permanent number of the error; see {@link errorCode}. */
+  readonly code: number;
+  /** Permanent number of the parameter that was refused. */
+  readonly parameter: number;
+  /** Its name in plain words, such as `"waist diameter"`. */
+  readonly parameterName: string;
+  /** The value that was refused, in SI units; NaN where it was text. */
+  readonly value: number;
+  /** Least value that would have been accepted, in SI units; NaN where it was text. */
+  readonly least: number;
+  /** Greatest value that would have been accepted, in SI units; NaN where it was text. */
+  readonly greatest: number;
+}
+
+/**
+ * Why an input was refused: which parameter, its value, and what is allowed.
+ *
+ * The message says all of it in words, the same on every face of spotwise:
+ * `"M squared = 0.9 is out of range (must be from 1 to 10000)"`.
+ */
+export class SpotwiseError extends Error implements ErrorDetails {
+  override readonly name = "SpotwiseError";
+  /** Permanent number of the error; see {@link errorCode}. */
+  readonly code: number;
+  /** Permanent number of the parameter that was refused. */
+  readonly parameter: number;
+  /** Its name in plain words, such as `"waist diameter"`. */
+  readonly parameterName: string;
+  /** The value that was refused, in SI units; NaN where it was text. */
+  readonly value: number;
+  /** Least value that would have been accepted, in SI units; NaN where it was text. */
+  readonly least: number;
+  /** Greatest value that would have been accepted, in SI units; NaN where it was text. */
+  readonly greatest: number;
+
+  /** Made by the package; a program only catches it. */
+  constructor(message: string, details: ErrorDetails) {
+    super(message);
+    this.code = details.code;
+    this.parameter = details.parameter;
+    this.parameterName = details.parameterName;
+    this.value = details.value;
+    this.least = details.least;
+    this.greatest = details.greatest;
+  }
+}

@@ -1,0 +1,200 @@
+// The usual mistakes of this trade must not compile. Each stands below a line that says the same
+// thing rightly, and above it an expectation that makes the compiler fail if it ever compiles.
+// Checked against the published declarations by `npm test`; never run.
+
+import {
+  asFullAngle,
+  asHalfAngle,
+  awayFromLens,
+  beamAt,
+  deg,
+  defocus,
+  depthOfFocus,
+  diameter,
+  diameter1e2,
+  focusCheck,
+  focusCollimated,
+  fullAngle,
+  fwhm,
+  halfAngle,
+  inFocus,
+  inMm,
+  inMrad,
+  inch,
+  length,
+  m2FromDivergence,
+  mm,
+  mrad,
+  powerThroughAperture,
+  radius,
+  radius1e2,
+  signedOffset,
+  smallestDetails,
+  towardLens,
+  um,
+  waistFromDivergence,
+  type Beam,
+  type BeamWidth,
+  type FocusRange,
+  type Job,
+  type Length,
+} from "spotwise";
+
+const beam: Beam = { wavelength: um(10.6), m2: 1.2, waist: diameter1e2(um(88)) };
+const optics = { wavelength: um(1.064), m2: 1.1 };
+
+// --- inch taken for millimetre, micrometre for millimetre: a bare number is no length ---
+
+focusCollimated({ ...optics, atLens: diameter1e2(mm(7)), focalLength: inch(1.5) });
+// @ts-expect-error a focal length without a unit
+focusCollimated({ ...optics, atLens: diameter1e2(mm(7)), focalLength: 1.5 });
+
+const ok1: Length = mm(38.1);
+// @ts-expect-error a bare number is no length
+const bad1: Length = 38.1;
+
+const ok2: Length = length("1.5 in");
+// @ts-expect-error a text is no length until it is read
+const bad2: Length = "1.5 in";
+
+inMm(inch(1.5));
+// @ts-expect-error a unit on top of a unit
+mm(inch(1.5));
+
+inMm(mm(inMm(ok1) + 1));
+// @ts-expect-error a sum of bare numbers has lost its unit
+inMm(ok1 + 1);
+
+inMrad(mrad(3));
+// @ts-expect-error a length read as an angle
+inMrad(mm(3));
+
+const ok3: Beam = { ...beam, m2: 1.2 };
+// @ts-expect-error a quantity where a pure number belongs
+const bad3: Beam = { ...beam, m2: mm(1.2) };
+
+// --- radius taken for diameter; 1/e², D4σ and FWHM mixed: a bare length is no width ---
+
+const ok4: Beam = { ...optics, waist: radius1e2(um(44)) };
+// @ts-expect-error is it a radius or a diameter?
+const bad4: Beam = { ...optics, waist: um(44) };
+
+const ok5: BeamWidth = fwhm(um(50));
+// @ts-expect-error by which definition?
+const bad5: BeamWidth = um(50);
+
+smallestDetails({ spot: diameter1e2(um(88)), doseRatio: 2.7 });
+// @ts-expect-error a spot by no definition
+smallestDetails({ spot: um(88), doseRatio: 2.7 });
+
+depthOfFocus(beam, { by: "largest diameter", diameter: diameter1e2(um(120)) });
+// @ts-expect-error a largest diameter by no definition
+depthOfFocus(beam, { by: "largest diameter", diameter: um(120) });
+
+powerThroughAperture({ beam: diameter1e2(mm(7)), aperture: radius(mm(5)) });
+// @ts-expect-error is the aperture a radius or a diameter?
+powerThroughAperture({ beam: diameter1e2(mm(7)), aperture: mm(5) });
+
+powerThroughAperture({ beam: diameter1e2(mm(7)), aperture: diameter(mm(10)) });
+// @ts-expect-error an aperture is sharp, a beam is not
+powerThroughAperture({ beam: diameter(mm(7)), aperture: diameter(mm(10)) });
+
+// --- half depth of focus taken for the full one: there is no bare depth ---
+
+const range: FocusRange = depthOfFocus(beam, { by: "rayleigh" });
+const ok6: Length = range.full;
+// @ts-expect-error one end of the range is an offset, not a length
+const bad6: Length = range.awayFromLens;
+
+inMm(range.full);
+// @ts-expect-error a range is no length: half or full?
+inMm(range);
+
+// --- the sign of a z-offset: a length is no offset, and neither is a number ---
+
+defocus(beam, towardLens(mm(0.3)));
+// @ts-expect-error which way?
+defocus(beam, mm(-0.3));
+
+beamAt(beam, awayFromLens(mm(0.3)));
+// @ts-expect-error a bare number has neither unit nor direction
+beamAt(beam, 0.3);
+
+beamAt(beam, inFocus);
+// @ts-expect-error not even zero
+beamAt(beam, 0);
+
+defocus(beam, signedOffset(mm(-0.3)));
+// @ts-expect-error signed, but without a unit
+defocus(beam, signedOffset(-0.3));
+
+defocus(beam, range.towardLens);
+// @ts-expect-error the length of a range is no place
+defocus(beam, range.full);
+
+// --- half angle against full angle ---
+
+waistFromDivergence({ ...optics, divergence: halfAngle(mrad(20)) });
+// @ts-expect-error half or full?
+waistFromDivergence({ ...optics, divergence: mrad(20) });
+
+m2FromDivergence({ wavelength: um(1.064), waist: diameter1e2(um(40)), divergence: fullAngle(deg(2)) });
+// @ts-expect-error neither angle nor unit
+m2FromDivergence({ wavelength: um(1.064), waist: diameter1e2(um(40)), divergence: 0.04 });
+
+inMrad(asHalfAngle(fullAngle(mrad(3))));
+// @ts-expect-error a divergence is read as half or full
+inMrad(fullAngle(mrad(3)));
+
+asFullAngle(halfAngle(mrad(3)));
+// @ts-expect-error an angle is no divergence yet
+asFullAngle(mrad(3));
+
+// --- choices ---
+
+depthOfFocus(beam, { by: "growth", ratio: 1.05 });
+// @ts-expect-error no such criterion
+depthOfFocus(beam, { by: "sharpness", ratio: 1.05 });
+
+depthOfFocus(beam, { by: "irradiance drop", drop: 0.2 });
+// @ts-expect-error the number of another criterion
+depthOfFocus(beam, { by: "irradiance drop", ratio: 1.05 });
+
+// --- a whole job ---
+
+const job: Job = {
+  wavelength: um(10.6),
+  m2: 1.2,
+  rawBeam: { by: "collimated", atLens: diameter1e2(mm(7)) },
+  focalLength: inch(1.5),
+  focus: { by: "datum", waistZ: inFocus },
+  surfaceRise: mm(0.3),
+  surfaceFall: mm(0.3),
+  criterion: { by: "rayleigh" },
+  finestStroke: mm(0.1),
+  finestGap: mm(0.1),
+  doseRatio: 2.7,
+};
+focusCheck(job);
+// @ts-expect-error a field is missing
+focusCheck({ ...job, finestGap: undefined });
+
+focusCheck({ ...job, focus: { by: "datum", waistZ: towardLens(mm(0.2)) } });
+// @ts-expect-error a focus height without direction
+focusCheck({ ...job, focus: { by: "datum", waistZ: mm(0.2) } });
+
+focusCheck({ ...job, surfaceRise: mm(0.3) });
+// @ts-expect-error a rise is a distance, its direction is in its name
+focusCheck({ ...job, surfaceRise: towardLens(mm(0.3)) });
+
+focusCheck({ ...job, rawBeam: { by: "waist", waist: diameter1e2(mm(5)), waistToLens: mm(1500) } });
+// @ts-expect-error the raw beam's width by no definition
+focusCheck({ ...job, rawBeam: { by: "waist", waist: mm(5), waistToLens: mm(1500) } });
+
+// Results cannot be written to.
+const verdict = focusCheck(job);
+inMm(verdict.highest.smallestStroke);
+// @ts-expect-error read only
+verdict.highest.smallestStroke = mm(0.1);
+
+export { bad1, bad2, bad3, bad4, bad5, bad6, ok2, ok3, ok4, ok5, ok6 };

@@ -1,0 +1,205 @@
+/**
+ * Quantities: numbers in SI units that carry their kind in the type.
+ *
+ * A quantity is a plain number at run time, so it costs nothing. The compiler refuses a bare
+ * number where a quantity belongs, and one kind where another belongs.
+ *
+ * A unit is one multiplication by the double nearest to its exact value in SI, and a reader is
+ * one division by the same; so `um(10.6)` is `10.6 * 1e-6` here, in Rust and in text.
+ */
+
+import { callWithText, core } from "./core.js";
+
+declare const kind: unique symbol;
+
+/** A number that carries its kind in the type. Make one with a unit, such as {@link mm}. */
+export type Quantity<Kind extends string> = number & { readonly [kind]: Kind };
+
+/** A length in metres. Make it with {@link mm} and its like, read it with {@link inMm} and its like. */
+export type Length = Quantity<"length">;
+
+/** A plane angle in radians. Make it with {@link mrad} and its like, read it with {@link inMrad}. */
+export type Angle = Quantity<"angle">;
+
+/** Waist radius times half angle, in metre radians. Read it with {@link inMmMrad}. */
+export type BeamParameterProduct = Quantity<"beam parameter product">;
+
+/** Curvature of a wavefront in 1/m. Read it with {@link inPerM}. */
+export type Curvature = Quantity<"curvature">;
+
+/** A number without a unit: a ratio, a share. A quantity is refused, so `mm(mm(3))` does not compile. */
+export type PureNumber = number & { readonly [kind]?: never };
+
+/** Metres in a nanometre, and so on: the double nearest to the exact value. */
+const NM = 1e-9;
+const UM = 1e-6;
+const MM = 1e-3;
+const CM = 1e-2;
+const INCH = 0.0254;
+const MIL = 2.54e-5;
+const PT = 0.0254 / 72;
+/** Radians in a milliradian, microradian and degree. */
+const MRAD = 1e-3;
+const URAD = 1e-6;
+const DEG = Math.PI / 180;
+
+/** A length from nanometres. */
+export function nm(nanometres: PureNumber): Length {
+  return (nanometres * NM) as Length;
+}
+
+/** A length from micrometres. */
+export function um(micrometres: PureNumber): Length {
+  return (micrometres * UM) as Length;
+}
+
+/** A length from millimetres. */
+export function mm(millimetres: PureNumber): Length {
+  return (millimetres * MM) as Length;
+}
+
+/** A length from centimetres. */
+export function cm(centimetres: PureNumber): Length {
+  return (centimetres * CM) as Length;
+}
+
+/** A length from metres. */
+export function m(metres: PureNumber): Length {
+  return metres as number as Length;
+}
+
+/** A length from inches of 25.4 mm. */
+export function inch(inches: PureNumber): Length {
+  return (inches * INCH) as Length;
+}
+
+/** A length from thousandths of an inch. */
+export function mil(mils: PureNumber): Length {
+  return (mils * MIL) as Length;
+}
+
+/** A length from points of 1/72 inch, the measure of type sizes. */
+export function pt(points: PureNumber): Length {
+  return (points * PT) as Length;
+}
+
+/** A length in nanometres. */
+export function inNm(length: Length): number {
+  return length / NM;
+}
+
+/** A length in micrometres. */
+export function inUm(length: Length): number {
+  return length / UM;
+}
+
+/** A length in millimetres. */
+export function inMm(length: Length): number {
+  return length / MM;
+}
+
+/** A length in centimetres. */
+export function inCm(length: Length): number {
+  return length / CM;
+}
+
+/** A length in metres. */
+export function inM(length: Length): number {
+  return length;
+}
+
+/** A length in inches of 25.4 mm. */
+export function inInch(length: Length): number {
+  return length / INCH;
+}
+
+/** A length in thousandths of an inch. */
+export function inMil(length: Length): number {
+  return length / MIL;
+}
+
+/** A length in points of 1/72 inch. */
+export function inPt(length: Length): number {
+  return length / PT;
+}
+
+/** An angle from radians. */
+export function rad(radians: PureNumber): Angle {
+  return radians as number as Angle;
+}
+
+/** An angle from milliradians. */
+export function mrad(milliradians: PureNumber): Angle {
+  return (milliradians * MRAD) as Angle;
+}
+
+/** An angle from microradians. */
+export function urad(microradians: PureNumber): Angle {
+  return (microradians * URAD) as Angle;
+}
+
+/** An angle from degrees. */
+export function deg(degrees: PureNumber): Angle {
+  return (degrees * DEG) as Angle;
+}
+
+/** An angle in radians. */
+export function inRad(angle: Angle): number {
+  return angle;
+}
+
+/** An angle in milliradians. */
+export function inMrad(angle: Angle): number {
+  return angle / MRAD;
+}
+
+/** An angle in microradians. */
+export function inUrad(angle: Angle): number {
+  return angle / URAD;
+}
+
+/** An angle in degrees. */
+export function inDeg(angle: Angle): number {
+  return angle / DEG;
+}
+
+/** A beam parameter product in the usual mm·mrad. */
+export function inMmMrad(product: BeamParameterProduct): number {
+  return product / 1e-6;
+}
+
+/** A curvature in 1/m. */
+export function inPerM(curvature: Curvature): number {
+  return curvature;
+}
+
+/**
+ * A length from text such as `"38.1 mm"` or `"1.5 in"`.
+ *
+ * Units: nm, um or µm, mm, cm, m, in or inch, mil, pt. The same value as the unit's function
+ * gives: `length("1.5 in") === inch(1.5)`.
+ *
+ * @throws {@link SpotwiseError} with code 7 if the number or the unit is missing or unknown.
+ */
+export function length(text: string): Length {
+  return callWithText(core.length, text) as Length;
+}
+
+/**
+ * An angle from text such as `"2 mrad"` or `"5 deg"`. Units: rad, mrad, urad or µrad, deg or °.
+ *
+ * @throws {@link SpotwiseError} with code 7 if the number or the unit is missing or unknown.
+ */
+export function angle(text: string): Angle {
+  return callWithText(core.angle, text) as Angle;
+}
+
+/** A length as the shortest text that {@link length} turns back into the same bits: `"10.6 um"`. */
+export function lengthText(length: Length): string {
+  return core.length_text(length);
+}
+
+/** An angle as the shortest text that {@link angle} turns back into the same bits: `"2 mrad"`. */
+export function angleText(angle: Angle): string {
+  return core.angle_text(angle);
+}

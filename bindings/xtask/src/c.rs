@@ -1,0 +1,216 @@
+//! `cargo xtask c`: the C face on this machine. Builds the static and the shared library, and
+//! compiles and runs every C test with every standard and compiler.
+
+use crate::header;
+use crate::sample;
+use crate::tools::{cargo, exists, in_ci, output, root, run, target_dir, work_dir};
+use std::collections::BTreeSet;
+use std::ffi::OsString;
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::process::Command;
+
+const C_STANDARDS: [&str; 3] = ["c99", "c11", "c17"];
+const CPP_STANDARDS: [&str; 4] = ["c++11", "c++14", "c++17", "c++20"];
+/// No fusing: the numbers of C code are compared too.
+const FLAGS: [&str; 7] =
+    ["-O2", "-ffp-contract=off", "-Wall", "-Wextra", "-Wpedantic", "-Wconversion", "-Werror"];
+/// The static library by its file name, since the shared one is beside it, and what the Rust
+/// standard library in it asks of the system.
+const STATIC_LIBRARIES: [&str; 4] = ["-l:libspotwise.a", "-lpthread", "-ldl", "-lm"];
+
+/// How a test is linked.
+#[derive(Clone, Copy, PartialEq)]
+enum Linkage {
+    Static,
+    Shared,
+}
+
+/// Builds and tests everything.
+pub fn test() -> Result<(), String> {
+    header::header(true)?;
+    let libraries = build()?;
+    exported(&libraries)?;
+    for compilers in [["gcc", "g++"], ["clang", "clang++"]] {
+        if let Some(missing) = compilers.into_iter().find(|compiler| !exists(compiler)) {
+            skip(missing)?;
+            continue;
+        }
+        let [c, cpp] = compilers;
+        for standard in C_STANDARDS {
+            for linkage in [Linkage::Static, Linkage::Shared] {
+                let test = compile(&libraries, c, standard, "tests/c/face.c", linkage, &[])?;
+                run(&mut runner(&libraries, &test))?;
+            }
+            compile(&libraries, c, standard, "tests/c/replay.c", Linkage::Static, &[])?;
+        }
+        for standard in CPP_STANDARDS {
+            for linkage in [Linkage::Static, Linkage::Shared] {
+                let test = compile(&libraries, cpp, standard, "tests/c/link.cpp", linkage, &[])?;
+                run(&mut runner(&libraries, &test))?;
+            }
+        }
+        println!("{c}, {cpp}: {C_STANDARDS:?}, {CPP_STANDARDS:?}, static and shared: passed");
+    }
+    let checks = ["-fsanitize=address,undefined", "-fno-sanitize-recover=all"];
+    let test = compile(&libraries, "gcc", "c17", "tests/c/face.c", Linkage::Static, &checks)?;
+    run(&mut runner(&libraries, &test))?;
+    println!("with address and undefined-behaviour checks of the C side: passed");
+
+    example(&libraries)?;
+    static_against_shared()
+}
+
+/// Replays `blob` through the static library.
+pub fn replay_static(blob: &Path, out: &Path) -> Result<(), String> {
+    replay(blob, out, Linkage::Static)
+}
+
+/// Replays `blob` through the shared library.
+pub fn replay_shared(blob: &Path, out: &Path) -> Result<(), String> {
+    replay(blob, out, Linkage::Shared)
+}
+
+fn replay(blob: &Path, out: &Path, linkage: Linkage) -> Result<(), String> {
+    let libraries = build()?;
+    let program = compile(&libraries, "gcc", "c17", "tests/c/replay.c", linkage, &[])?;
+    run(runner(&libraries, &program).arg(blob).arg(out))
+}
+
+/// Builds both libraries and returns the folder that holds them, by the names they install under.
+fn build() -> Result<PathBuf, String> {
+    run(cargo().args(["build", "--release", "--package", "spotwise-c"]))?;
+    let folder = work_dir("c")?;
+    for (from, to) in [
+        ("libspotwise.a", "libspotwise.a"),
+        ("libspotwise.so", "libspotwise.so.1"),
+        ("libspotwise.so", "libspotwise.so"),
+    ] {
+        let from = target_dir().join("release").join(from);
+        fs::copy(&from, folder.join(to)).map_err(|error| format!("{}: {error}", from.display()))?;
+    }
+    Ok(folder)
+}
+
+/// The shared library must export the functions of the header, and nothing else.
+fn exported(libraries: &Path) -> Result<(), String> {
+    let library = libraries.join("libspotwise.so");
+    let list = output(
+        Command::new("nm").args(["--dynamic", "--defined-only", "--format=just-symbols"]).arg(&library),
+    )?;
+    let exported: BTreeSet<String> = list.lines().map(str::to_owned).collect();
+    let declared: BTreeSet<String> = header::functions()?.into_iter().collect();
+    if exported != declared {
+        let difference: Vec<&String> = exported.symmetric_difference(&declared).collect();
+        return Err(format!("exported or declared, but not both: {difference:?}"));
+    }
+    let dynamic = output(Command::new("readelf").arg("--dynamic").arg(&library))?;
+    if !dynamic.contains("Library soname: [libspotwise.so.1]") {
+        return Err("the shared library has no soname".to_owned());
+    }
+    println!("the shared library exports the {} functions of the header and nothing else", declared.len());
+    Ok(())
+}
+
+/// Compiles a test and returns the program.
+fn compile(
+    libraries: &Path,
+    compiler: &str,
+    standard: &str,
+    source: &str,
+    linkage: Linkage,
+    more: &[&str],
+) -> Result<PathBuf, String> {
+    let source = root().join(source);
+    let stem = source.file_stem().expect("a source file").to_string_lossy();
+    let kind = if linkage == Linkage::Static { "static" } else { "shared" };
+    let checked = if more.is_empty() { "" } else { "-checked" };
+    let program = libraries.join(format!("{stem}-{compiler}-{standard}-{kind}{checked}"));
+    let mut command = compiling(libraries, compiler, standard, linkage);
+    run(command.args(more).arg("-o").arg(&program).arg(&source).args(linked(linkage)))?;
+    Ok(program)
+}
+
+/// Compiles a program of one source, and links it with the static library.
+pub fn link_static(source: &Path, program: &Path) -> Result<(), String> {
+    let mut command = compiling(&build()?, "gcc", "c99", Linkage::Static);
+    run(command.arg("-o").arg(program).arg(source).args(linked(Linkage::Static)))
+}
+
+/// A compiler with its flags, but without a source.
+fn compiling(libraries: &Path, compiler: &str, standard: &str, linkage: Linkage) -> Command {
+    let mut command = Command::new(compiler);
+    command.arg(format!("-std={standard}")).args(FLAGS);
+    command.arg(concat("-I", &root().join("include"))).arg(concat("-I", &root().join("tests/c")));
+    command.arg(concat("-L", libraries));
+    if linkage == Linkage::Static {
+        command.arg("-Wl,--gc-sections");
+    }
+    command
+}
+
+/// What follows the source.
+fn linked(linkage: Linkage) -> &'static [&'static str] {
+    match linkage {
+        Linkage::Static => &STATIC_LIBRARIES,
+        Linkage::Shared => &["-lspotwise", "-lm"],
+    }
+}
+
+fn concat(option: &str, path: &Path) -> OsString {
+    let mut text = OsString::from(option);
+    text.push(path);
+    text
+}
+
+/// A program that finds the shared library.
+fn runner(libraries: &Path, program: &Path) -> Command {
+    let mut command = Command::new(program);
+    command.env("LD_LIBRARY_PATH", libraries);
+    command
+}
+
+/// The example of the README must say what the README says.
+fn example(libraries: &Path) -> Result<(), String> {
+    let program = compile(libraries, "gcc", "c99", "examples/c/focus_check.c", Linkage::Static, &[])?;
+    let said = output(&mut runner(libraries, &program))?;
+    for wanted in ["The detail holds, and the whole surface is in focus.", "Spot in focus 88.143 um"] {
+        if !said.contains(wanted) {
+            return Err(format!("the example does not say {wanted:?} but:\n{said}"));
+        }
+    }
+    println!("examples/c/focus_check.c says what its README says");
+    Ok(())
+}
+
+/// The same bytes from both libraries.
+fn static_against_shared() -> Result<(), String> {
+    let folder = work_dir("c")?;
+    let [blob, one, other] = ["sample.in", "static.out", "shared.out"].map(|name| folder.join(name));
+    sample::write(&blob)?;
+    replay_static(&blob, &one)?;
+    replay_shared(&blob, &other)?;
+    same(&one, &other)?;
+    println!("static and shared library: the same bytes for the sample rows");
+    Ok(())
+}
+
+/// Whether two files hold the same bytes.
+pub fn same(one: &Path, other: &Path) -> Result<(), String> {
+    let read = |path: &Path| fs::read(path).map_err(|error| format!("{}: {error}", path.display()));
+    if read(one)? == read(other)? {
+        Ok(())
+    } else {
+        Err(format!("{} and {} differ", one.display(), other.display()))
+    }
+}
+
+/// Says loudly that a tool is missing; in continuous integration that is a failure.
+fn skip(tool: &str) -> Result<(), String> {
+    let message = format!("NOT TESTED: {tool} is not installed");
+    if in_ci() {
+        return Err(message);
+    }
+    eprintln!("{message}");
+    Ok(())
+}

@@ -1,0 +1,111 @@
+//! Proves from the one list of functions that each stands on every face, and that none stands
+//! outside the list. That they also give the same bits is the replay's to prove.
+
+use crate::replay::list::functions;
+use crate::tools::{output, root};
+use std::collections::BTreeSet;
+use std::fs;
+use std::path::Path;
+use std::process::Command;
+
+type Names = BTreeSet<String>;
+
+/// Fails with every name that is missing somewhere, or that stands on a face but not in the list.
+pub fn check() -> Result<(), String> {
+    let list: Names =
+        functions(&root().join("tests/vectors"))?.into_iter().map(|function| function.name).collect();
+    let mut faults = Vec::new();
+    let mut compare = |face: &str, found: &Names| {
+        faults.extend(list.difference(found).map(|name| format!("{name} is missing: {face}")));
+        faults.extend(found.difference(&list).map(|name| format!("{name} is not in the list: {face}")));
+        println!("{:>4} functions  {face}", found.len());
+    };
+    compare("Rust model (src/model)", &model_functions()?);
+    compare("Rust typed layer (tests/support/typed.rs)", &arms("tests/support/typed.rs")?);
+    compare("C (include/spotwise.h)", &header_functions()?);
+    compare("TypeScript (bindings/wasm, built)", &typescript_functions(&list)?);
+    compare("vectors (tests/vectors)", &vector_files()?);
+    if faults.is_empty() { Ok(()) } else { Err(faults.join("\n")) }
+}
+
+fn read(path: &Path) -> Result<String, String> {
+    fs::read_to_string(path).map_err(|error| format!("{}: {error}", path.display()))
+}
+
+/// The identifier at the start of a text.
+fn identifier(text: &str) -> String {
+    text.chars().take_while(|c| c.is_alphanumeric() || *c == '_').collect()
+}
+
+/// Every public free function of the model. (Methods are indented.)
+fn model_functions() -> Result<Names, String> {
+    fn visit(folder: &Path, names: &mut Names) -> Result<(), String> {
+        let entries = fs::read_dir(folder).map_err(|error| format!("{}: {error}", folder.display()))?;
+        for entry in entries {
+            let path = entry.map_err(|error| error.to_string())?.path();
+            if path.is_dir() {
+                visit(&path, names)?;
+            } else {
+                let source = read(&path)?;
+                names.extend(source.lines().filter_map(|line| line.strip_prefix("pub fn ")).map(identifier));
+            }
+        }
+        Ok(())
+    }
+    let mut names = Names::new();
+    visit(&root().join("src/model"), &mut names)?;
+    Ok(names)
+}
+
+/// The names on which a dispatcher matches.
+fn arms(file: &str) -> Result<Names, String> {
+    let source = read(&root().join(file))?;
+    Ok(source
+        .lines()
+        .filter_map(|line| line.trim_start().strip_prefix('"')?.split_once("\" =>"))
+        .map(|(name, _)| name.to_owned())
+        .collect())
+}
+
+/// Every function of the header that can fail for a reason of the model: those that report one.
+fn header_functions() -> Result<Names, String> {
+    let header = read(&root().join("include/spotwise.h"))?;
+    let code: String = header.lines().filter(|line| !line.trim_start().starts_with('*')).collect();
+    Ok(code
+        .split(';')
+        .filter(|declaration| declaration.contains("spotwise_error *error)"))
+        .filter_map(|declaration| {
+            let before_arguments = declaration.split('(').find(|part| part.contains("spotwise_"))?;
+            let name = before_arguments.rsplit_once("spotwise_")?.1;
+            Some(identifier(name))
+        })
+        .collect())
+}
+
+/// The functions of the list that the built package exports under their names in camel case.
+fn typescript_functions(list: &Names) -> Result<Names, String> {
+    let script = "import('./bindings/wasm/dist/spotwise.mjs')\
+        .then(s => console.log(Object.keys(s).filter(k => typeof s[k] === 'function').join(' ')))";
+    let exported = output(Command::new("node").current_dir(root()).args(["-e", script]))?;
+    let exported: BTreeSet<&str> = exported.split_whitespace().collect();
+    Ok(list.iter().filter(|name| exported.contains(camel_case(name).as_str())).cloned().collect())
+}
+
+fn camel_case(name: &str) -> String {
+    let mut words = name.split('_');
+    let first = words.next().unwrap_or_default().to_owned();
+    words.fold(first, |text, word| {
+        let (initial, rest) = word.split_at(1);
+        text + &initial.to_uppercase() + rest
+    })
+}
+
+fn vector_files() -> Result<Names, String> {
+    let folder = root().join("tests/vectors");
+    let entries = fs::read_dir(&folder).map_err(|error| format!("{}: {error}", folder.display()))?;
+    Ok(entries
+        .filter_map(|entry| {
+            entry.ok()?.file_name().into_string().ok()?.strip_suffix(".csv").map(str::to_owned)
+        })
+        .collect())
+}

@@ -1,0 +1,131 @@
+//! Rows of numbers made on the spot, so that two builds of a face can be compared without the
+//! vectors: ordinary inputs, each input spoilt in turn, and inputs scaled at random.
+
+use crate::replay::list::{Function, functions};
+use crate::tools::root;
+use std::fs;
+use std::path::Path;
+
+/// What each number is spoilt with, besides being scaled.
+const SPOILT: [f64; 9] =
+    [f64::NAN, f64::INFINITY, f64::NEG_INFINITY, 0.0, -0.0, 5e-324, -1e-3, 1e300, f64::EPSILON];
+/// Rows with every number scaled at random, for each function.
+const RANDOM_ROWS: usize = 60;
+
+/// Writes a replay of such rows.
+pub fn write(path: &Path) -> Result<(), String> {
+    let list = functions(&root().join("tests/vectors"))?;
+    let mut rows = Vec::new();
+    let mut dice = Dice(1);
+    for (index, function) in list.iter().enumerate() {
+        let ordinary: Vec<f64> =
+            function.inputs.iter().map(|input| ordinary(function, input)).collect::<Result<_, _>>()?;
+        rows.push((index, ordinary.clone()));
+        for (i, input) in function.inputs.iter().enumerate() {
+            for value in spoilt(input, ordinary[i]) {
+                let mut row = ordinary.clone();
+                row[i] = value;
+                rows.push((index, row));
+            }
+        }
+        for _ in 0..RANDOM_ROWS {
+            let row = function.inputs.iter().zip(&ordinary);
+            rows.push((index, row.map(|(input, value)| dice.scaled(input, *value)).collect()));
+        }
+    }
+    rows.extend(double_addition(&list));
+    fs::write(path, replay_file(&rows)).map_err(|error| format!("{}: {error}", path.display()))
+}
+
+/// A row whose bits tell whether doubles are added right: it takes a sum that a well-known library
+/// of double arithmetic in software rounds wrongly (see `firmware.rs`).
+fn double_addition(functions: &[Function]) -> Option<(usize, Vec<f64>)> {
+    let index = functions.iter().position(|function| function.name == "contrast_at_pitch")?;
+    Some((index, vec![6.542_940_972_794_707e-6, 4.270_134_165_578_386e-5]))
+}
+
+/// Rows as the file that every face replays.
+pub fn replay_file(rows: &[(usize, Vec<f64>)]) -> Vec<u8> {
+    let mut bytes = b"SPOTREP1".to_vec();
+    bytes.extend((rows.len() as u32).to_le_bytes());
+    for (function, inputs) in rows {
+        bytes.extend((*function as u32).to_le_bytes());
+        bytes.extend((inputs.len() as u32).to_le_bytes());
+        bytes.extend(inputs.iter().flat_map(|input| input.to_le_bytes()));
+    }
+    bytes
+}
+
+fn is_choice(input: &str) -> bool {
+    matches!(input, "from" | "to" | "criterion" | "raw_beam" | "focus_setting")
+}
+
+fn spoilt(input: &str, ordinary: f64) -> Vec<f64> {
+    if is_choice(input) {
+        return (0..=6).map(f64::from).chain([f64::from(u32::MAX)]).collect();
+    }
+    let scaled = [-1.0, 0.5, 0.9, 1.1, 2.0, 1e-3, 1e3].map(|factor| factor * ordinary);
+    SPOILT.into_iter().chain(scaled).collect()
+}
+
+/// An input that the function accepts.
+fn ordinary(function: &Function, input: &str) -> Result<f64, String> {
+    let before_lens =
+        matches!(function.name.as_str(), "focus_through_lens" | "focus_astigmatic" | "focus_check");
+    Ok(match input {
+        "wavelength" => 1.064e-6,
+        "m2" => 1.2,
+        "m2_x" | "m2_y" => 1.5,
+        "waist_diameter" | "waist_diameter_x" | "waist_diameter_y" if before_lens => 5e-3,
+        "waist_diameter" | "waist_diameter_x" => 40e-6,
+        "waist_diameter_y" => 50e-6,
+        "waist_z_x" => -0.2e-3,
+        "waist_z_y" => 0.3e-3,
+        "diameter_at_lens" => 7e-3,
+        "waist_to_lens" => 1.5,
+        "focal_length" => 0.1,
+        "from" | "raw_beam" | "focus_setting" => 1.0,
+        "to" | "criterion" => 3.0,
+        "diameter" | "spot_diameter" | "beam_diameter" => 60e-6,
+        "aperture_diameter" => 80e-6,
+        "power_share" => 0.9,
+        "z" | "z1" | "z_offset" | "focus_z" => 0.4e-3,
+        "z2" => -0.4e-3,
+        "z3" => 0.0,
+        "z4" => 12e-3,
+        "lens_to_surface" => 0.1001,
+        "surface_rise" => 0.2e-3,
+        "surface_fall" => 0.3e-3,
+        "rayleigh_range" => 1.5e-3,
+        "divergence_full_angle" => 0.05,
+        "growth" | "growth_ratio" => 1.3,
+        "drop" => 0.3,
+        "largest_diameter" => 70e-6,
+        "finest_stroke" | "finest_gap" => 80e-6,
+        "dose_ratio" => 2.7,
+        "pitch" => 90e-6,
+        "contrast" => 0.4,
+        _ => return Err(format!("{}: no sample for the input {input}", function.name)),
+    })
+}
+
+/// Random numbers that are the same on every run.
+struct Dice(u64);
+
+impl Dice {
+    /// From 0 to below 1, by the multiplier of D. E. Knuth's MMIX (from memory).
+    fn next(&mut self) -> f64 {
+        self.0 = self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        (self.0 >> 11) as f64 / (1u64 << 53) as f64
+    }
+
+    fn scaled(&mut self, input: &str, ordinary: f64) -> f64 {
+        let number = self.next();
+        match input {
+            _ if is_choice(input) => (1.0 + 5.0 * number).floor(),
+            "power_share" | "drop" | "contrast" => number,
+            "m2" | "m2_x" | "m2_y" | "growth" | "growth_ratio" | "dose_ratio" => 1.0 + 3.0 * number * number,
+            _ => ordinary * 10f64.powf(2.0 * number - 1.0),
+        }
+    }
+}

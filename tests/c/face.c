@@ -1,0 +1,625 @@
+/*
+ * What the C face promises and the vectors do not show: NULL, struct_size, nothing stale on
+ * failure, init functions, texts and ranges. Runs on a desktop and on a controller.
+ */
+#include "face.h"
+
+#include "layout.h"
+#include "spotwise.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+static int checks;
+static int failures;
+
+#define CHECK(condition)                                          \
+    do {                                                          \
+        checks++;                                                 \
+        if (!(condition)) {                                       \
+            failures++;                                           \
+            printf("line %d: %s\n", __LINE__, #condition);        \
+        }                                                         \
+    } while (0)
+
+/* Filler that is no valid size, code, flag or NaN. */
+#define STALE 0x55
+
+static int is_quiet_nan(const unsigned char *bytes)
+{
+    uint64_t bits;
+    memcpy(&bits, bytes, sizeof bits);
+    return bits == UINT64_C(0x7ff8000000000000);
+}
+
+/* Whether a struct holds its size, `words` zeros and then nothing but quiet NaNs. */
+static int is_blank(const void *data, size_t size, size_t words)
+{
+    const unsigned char *bytes = (const unsigned char *)data;
+    uint32_t word;
+    size_t at;
+    memcpy(&word, bytes, sizeof word);
+    if (word != size) {
+        return 0;
+    }
+    for (at = 4; at < 4 + 4 * words; at += 4) {
+        memcpy(&word, &bytes[at], sizeof word);
+        if (word != 0) {
+            return 0;
+        }
+    }
+    for (; at < size; at += 8) {
+        if (!is_quiet_nan(&bytes[at])) {
+            return 0;
+        }
+    }
+    return 1;
+}
+
+static int is_blank_verdict(const spotwise_verdict *verdict)
+{
+    const unsigned char *bytes = (const unsigned char *)verdict;
+    size_t at;
+    if (verdict->struct_size != sizeof *verdict || verdict->validity != 0 || verdict->outcome != 0 ||
+        verdict->reasons != 0) {
+        return 0;
+    }
+    for (at = offsetof(spotwise_verdict, waist_diameter_m); at < offsetof(spotwise_verdict, highest);
+         at += 8) {
+        if (!is_quiet_nan(&bytes[at])) {
+            return 0;
+        }
+    }
+    return is_blank(&verdict->highest, sizeof verdict->highest, 3) &&
+           is_blank(&verdict->datum, sizeof verdict->datum, 3) &&
+           is_blank(&verdict->lowest, sizeof verdict->lowest, 3);
+}
+
+static int is_filled_with(const void *data, size_t size, int filler)
+{
+    const unsigned char *bytes = (const unsigned char *)data;
+    size_t i;
+    for (i = 0; i < size; i++) {
+        if (bytes[i] != filler) {
+            return 0;
+        }
+    }
+    return 1;
+}
+
+#define CHECK_INIT(type, words)                    \
+    do {                                           \
+        type data[2];                              \
+        memset(data, STALE, sizeof data);          \
+        type##_init(&data[0]);                     \
+        CHECK(is_blank(&data[0], sizeof(type), words)); \
+        CHECK(is_filled_with(&data[1], sizeof(type), STALE)); \
+        type##_init(NULL);                         \
+    } while (0)
+
+static void check_init(void)
+{
+    spotwise_verdict verdict[2];
+    CHECK_INIT(spotwise_error, 3);
+    CHECK_INIT(spotwise_beam, 1);
+    CHECK_INIT(spotwise_beam_parameters_result, 1);
+    CHECK_INIT(spotwise_beam_section, 1);
+    CHECK_INIT(spotwise_astigmatic_beam, 1);
+    CHECK_INIT(spotwise_astigmatic_parameters_result, 1);
+    CHECK_INIT(spotwise_astigmatic_section, 3);
+    CHECK_INIT(spotwise_focused_beam, 1);
+    CHECK_INIT(spotwise_defocus_result, 1);
+    CHECK_INIT(spotwise_astigmatic_defocus_result, 1);
+    CHECK_INIT(spotwise_depth_criterion, 1);
+    CHECK_INIT(spotwise_focus_range, 1);
+    CHECK_INIT(spotwise_smallest_details_result, 1);
+    CHECK_INIT(spotwise_grating_contrast, 1);
+    CHECK_INIT(spotwise_job, 3);
+
+    memset(verdict, STALE, sizeof verdict);
+    spotwise_verdict_init(&verdict[0]);
+    CHECK(is_blank_verdict(&verdict[0]));
+    CHECK(is_filled_with(&verdict[1], sizeof verdict[1], STALE));
+    spotwise_verdict_init(NULL);
+}
+
+/* Whether a report says this status, and names a parameter exactly when a value was refused. */
+static int reports(const spotwise_error *error, uint32_t status, uint32_t parameter)
+{
+    return error->struct_size == sizeof *error && error->code == status && error->parameter == parameter &&
+           error->reserved == 0 &&
+           (parameter != 0 || (isnan(error->value) && isnan(error->least) && isnan(error->greatest)));
+}
+
+/* A report with stale contents, as a caller has it after an earlier failure. */
+static spotwise_error stale_report(void)
+{
+    spotwise_error error;
+    memset(&error, STALE, sizeof error);
+    error.struct_size = sizeof error;
+    return error;
+}
+
+/*
+ * Calls `function` with inputs that must be refused, and checks what becomes of an output struct
+ * and of the report; then with a bad output and a bad report.
+ */
+#define CHECK_REFUSED(type, blank, function, status, named, ...)          \
+    do {                                                                      \
+        spotwise_error error = stale_report();                                \
+        uint32_t pointer_status =                                             \
+            (status) >= SPOTWISE_E_NULL ? (uint32_t)(status) : (uint32_t)SPOTWISE_E_STRUCT_SIZE; \
+        type out;                                                             \
+        memset(&out, STALE, sizeof out);                                      \
+        out.struct_size = sizeof out;                                         \
+        CHECK(function(__VA_ARGS__, &out, &error) == (status));               \
+        CHECK(blank);                                                         \
+        CHECK(reports(&error, status, named));                            \
+                                                                              \
+        memset(&out, STALE, sizeof out);                                      \
+        out.struct_size = sizeof out;                                         \
+        CHECK(function(__VA_ARGS__, &out, NULL) == (status));                 \
+        CHECK(blank);                                                         \
+                                                                              \
+        memset(&out, STALE, sizeof out);                                      \
+        CHECK(function(__VA_ARGS__, &out, &error) == pointer_status);         \
+        CHECK(is_filled_with(&out, sizeof out, STALE));                       \
+        CHECK(reports(&error, pointer_status, 0));                            \
+                                                                              \
+        out.struct_size = sizeof out;                                         \
+        memset(&error, STALE, sizeof error);                                  \
+        CHECK(function(__VA_ARGS__, &out, &error) == pointer_status);         \
+        CHECK(blank);                                                         \
+        CHECK(is_filled_with(&error, sizeof error, STALE));                   \
+                                                                              \
+        error = stale_report();                                               \
+        CHECK(function(__VA_ARGS__, NULL, &error) ==                          \
+              ((status) >= SPOTWISE_E_NULL ? (uint32_t)(status) : (uint32_t)SPOTWISE_E_NULL)); \
+        CHECK(error.code >= SPOTWISE_E_NULL && error.parameter == 0);         \
+    } while (0)
+
+#define BLANK(words) is_blank(&out, sizeof out, words)
+
+/* As CHECK_REFUSED, for an output that is one number. */
+#define CHECK_REFUSED_NUMBER(function, status, named, ...)                \
+    do {                                                                      \
+        spotwise_error error = stale_report();                                \
+        double out = 1.0;                                                     \
+        CHECK(function(__VA_ARGS__, &out, &error) == (status));               \
+        CHECK(is_quiet_nan((const unsigned char *)&out));                     \
+        CHECK(reports(&error, status, named));                            \
+        out = 1.0;                                                            \
+        CHECK(function(__VA_ARGS__, &out, NULL) == (status));                 \
+        CHECK(is_quiet_nan((const unsigned char *)&out));                     \
+        out = 1.0;                                                            \
+        memset(&error, STALE, sizeof error);                                  \
+        CHECK(function(__VA_ARGS__, &out, &error) == SPOTWISE_E_STRUCT_SIZE); \
+        CHECK(is_quiet_nan((const unsigned char *)&out));                     \
+        CHECK(is_filled_with(&error, sizeof error, STALE));                   \
+        error = stale_report();                                               \
+        CHECK(function(__VA_ARGS__, NULL, &error) == SPOTWISE_E_NULL);        \
+        CHECK(reports(&error, SPOTWISE_E_NULL, 0));                           \
+        CHECK(function(__VA_ARGS__, NULL, NULL) == SPOTWISE_E_NULL);          \
+    } while (0)
+
+static spotwise_beam good_beam(void)
+{
+    spotwise_beam beam;
+    spotwise_beam_init(&beam);
+    beam.wavelength_m = 10.6e-6;
+    beam.m2 = 1.2;
+    beam.waist_diameter_m = 88e-6;
+    return beam;
+}
+
+static spotwise_astigmatic_beam good_astigmatic(void)
+{
+    spotwise_astigmatic_beam beam;
+    spotwise_astigmatic_beam_init(&beam);
+    beam.wavelength_m = 450e-9;
+    beam.m2_x = 5.0;
+    beam.waist_diameter_x_m = 30e-6;
+    beam.waist_z_x_m = 0.0;
+    beam.m2_y = 5.0;
+    beam.waist_diameter_y_m = 30e-6;
+    beam.waist_z_y_m = 0.2e-3;
+    return beam;
+}
+
+static spotwise_job good_job(void)
+{
+    spotwise_job job;
+    spotwise_job_init(&job);
+    job.raw_beam = SPOTWISE_RAW_BEAM_COLLIMATED;
+    job.focus_setting = SPOTWISE_FOCUS_FROM_DATUM;
+    job.criterion = SPOTWISE_CRITERION_RAYLEIGH;
+    job.wavelength_m = 10.6e-6;
+    job.m2 = 1.2;
+    job.diameter_at_lens_m = 7e-3;
+    job.focal_length_m = 38.1e-3;
+    job.focus_z_m = 0.0;
+    job.surface_rise_m = 0.3e-3;
+    job.surface_fall_m = 0.3e-3;
+    job.finest_stroke_m = 0.1e-3;
+    job.finest_gap_m = 0.1e-3;
+    job.dose_ratio = 2.7;
+    return job;
+}
+
+static void check_refusals_of_numbers(void)
+{
+    const double nan_value = (double)NAN;
+    CHECK_REFUSED_NUMBER(spotwise_convert_width, SPOTWISE_E_UNKNOWN_CHOICE, SPOTWISE_PARAM_WIDTH_DEFINITION,
+                         nan_value, 0, SPOTWISE_WIDTH_FWHM);
+    CHECK_REFUSED_NUMBER(spotwise_convert_width, SPOTWISE_E_UNKNOWN_CHOICE, SPOTWISE_PARAM_WIDTH_DEFINITION,
+                         1e-3, SPOTWISE_WIDTH_FWHM, 5);
+    CHECK_REFUSED_NUMBER(spotwise_convert_width, SPOTWISE_E_NOT_FINITE, SPOTWISE_PARAM_BEAM_DIAMETER,
+                         nan_value, SPOTWISE_WIDTH_FWHM, SPOTWISE_WIDTH_D4_SIGMA);
+    CHECK_REFUSED_NUMBER(spotwise_power_through_aperture, SPOTWISE_E_OUT_OF_RANGE,
+                         SPOTWISE_PARAM_APERTURE_DIAMETER, 1e-3, -1.0);
+    CHECK_REFUSED_NUMBER(spotwise_diameter_for_power, SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_PARAM_POWER_SHARE,
+                         1e-3, 1.0);
+    CHECK_REFUSED_NUMBER(spotwise_waist_from_rayleigh_range, SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_PARAM_M2,
+                         1e-6, 0.5, 1e-3);
+    CHECK_REFUSED_NUMBER(spotwise_waist_from_divergence, SPOTWISE_E_OUT_OF_RANGE,
+                         SPOTWISE_PARAM_DIVERGENCE_FULL_ANGLE, 1e-6, 1.0, 0.7);
+    CHECK_REFUSED_NUMBER(spotwise_m2_from_divergence, SPOTWISE_E_OUTSIDE_MODEL, SPOTWISE_PARAM_M2, 1.064e-6,
+                         20e-6, 0.02);
+    CHECK_REFUSED_NUMBER(spotwise_largest_spot_for_details, SPOTWISE_E_OUT_OF_RANGE,
+                         SPOTWISE_PARAM_DOSE_RATIO, 1e-4, 1e-4, 1.0);
+    CHECK_REFUSED_NUMBER(spotwise_pitch_for_contrast, SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_PARAM_CONTRAST, 1e-4,
+                         0.0);
+}
+
+/* One row for each function that returns a struct: refused values, then NULL and a wrong size. */
+static void check_refusals_of_structs(void)
+{
+    const spotwise_beam beam = good_beam();
+    const spotwise_astigmatic_beam astigmatic = good_astigmatic();
+    const spotwise_beam *no_beam = NULL;
+    const spotwise_astigmatic_beam *no_astigmatic = NULL;
+    spotwise_beam short_beam = beam;
+    spotwise_beam wide_beam = beam;
+    spotwise_astigmatic_beam short_astigmatic = astigmatic;
+    spotwise_depth_criterion criterion;
+    spotwise_depth_criterion short_criterion;
+    const spotwise_depth_criterion *no_criterion = NULL;
+    short_beam.struct_size -= 8;
+    wide_beam.waist_diameter_m = 10e-6;
+    short_astigmatic.struct_size += 8;
+    spotwise_depth_criterion_init(&criterion);
+    criterion.criterion = SPOTWISE_CRITERION_LARGEST_DIAMETER;
+    criterion.largest_diameter_m = 20e-6;
+    short_criterion = criterion;
+    short_criterion.struct_size = 0;
+
+    CHECK_REFUSED(spotwise_beam_parameters_result, BLANK(1), spotwise_beam_parameters,
+                  SPOTWISE_E_OUTSIDE_MODEL, SPOTWISE_PARAM_DIVERGENCE_HALF_ANGLE, &wide_beam);
+    CHECK_REFUSED(spotwise_beam_parameters_result, BLANK(1), spotwise_beam_parameters, SPOTWISE_E_NULL, 0,
+                  no_beam);
+    CHECK_REFUSED(spotwise_beam_parameters_result, BLANK(1), spotwise_beam_parameters,
+                  SPOTWISE_E_STRUCT_SIZE, 0, &short_beam);
+    CHECK_REFUSED(spotwise_beam_section, BLANK(1), spotwise_beam_at, SPOTWISE_E_NOT_FINITE, SPOTWISE_PARAM_Z,
+                  &beam, (double)INFINITY);
+    CHECK_REFUSED(spotwise_beam_section, BLANK(1), spotwise_beam_at, SPOTWISE_E_NULL, 0, no_beam, 0.0);
+    CHECK_REFUSED(spotwise_beam_section, BLANK(1), spotwise_beam_at, SPOTWISE_E_STRUCT_SIZE, 0, &short_beam,
+                  0.0);
+    CHECK_REFUSED(spotwise_astigmatic_parameters_result, BLANK(1), spotwise_astigmatic_parameters,
+                  SPOTWISE_E_NULL, 0, no_astigmatic);
+    CHECK_REFUSED(spotwise_astigmatic_parameters_result, BLANK(1), spotwise_astigmatic_parameters,
+                  SPOTWISE_E_STRUCT_SIZE, 0, &short_astigmatic);
+    CHECK_REFUSED(spotwise_astigmatic_section, BLANK(3), spotwise_astigmatic_at, SPOTWISE_E_NOT_FINITE,
+                  SPOTWISE_PARAM_Z, &astigmatic, (double)NAN);
+    CHECK_REFUSED(spotwise_astigmatic_section, BLANK(3), spotwise_astigmatic_at, SPOTWISE_E_NULL, 0,
+                  no_astigmatic, 0.0);
+    CHECK_REFUSED(spotwise_astigmatic_section, BLANK(3), spotwise_astigmatic_at, SPOTWISE_E_STRUCT_SIZE, 0,
+                  &short_astigmatic, 0.0);
+    CHECK_REFUSED(spotwise_focused_beam, BLANK(1), spotwise_focus_through_lens, SPOTWISE_E_OUT_OF_RANGE,
+                  SPOTWISE_PARAM_FOCAL_LENGTH, &beam, 0.0, 0.0);
+    CHECK_REFUSED(spotwise_focused_beam, BLANK(1), spotwise_focus_through_lens, SPOTWISE_E_NULL, 0, no_beam,
+                  0.0, 0.05);
+    CHECK_REFUSED(spotwise_focused_beam, BLANK(1), spotwise_focus_through_lens, SPOTWISE_E_STRUCT_SIZE, 0,
+                  &short_beam, 0.0, 0.05);
+    CHECK_REFUSED(spotwise_focused_beam, BLANK(1), spotwise_focus_collimated, SPOTWISE_E_NOT_FINITE,
+                  SPOTWISE_PARAM_DIAMETER_AT_LENS, 1e-6, 1.0, (double)NAN, 0.05);
+    CHECK_REFUSED(spotwise_astigmatic_beam, BLANK(1), spotwise_focus_astigmatic, SPOTWISE_E_OUT_OF_RANGE,
+                  SPOTWISE_PARAM_FOCAL_LENGTH, &astigmatic, 1e5);
+    CHECK_REFUSED(spotwise_astigmatic_beam, BLANK(1), spotwise_focus_astigmatic, SPOTWISE_E_NULL, 0,
+                  no_astigmatic, 0.05);
+    CHECK_REFUSED(spotwise_astigmatic_beam, BLANK(1), spotwise_focus_astigmatic, SPOTWISE_E_STRUCT_SIZE, 0,
+                  &short_astigmatic, 0.05);
+    CHECK_REFUSED(spotwise_defocus_result, BLANK(1), spotwise_defocus, SPOTWISE_E_OUT_OF_RANGE,
+                  SPOTWISE_PARAM_Z_OFFSET, &beam, 1e8);
+    CHECK_REFUSED(spotwise_defocus_result, BLANK(1), spotwise_defocus, SPOTWISE_E_NULL, 0, no_beam, 0.0);
+    CHECK_REFUSED(spotwise_defocus_result, BLANK(1), spotwise_defocus, SPOTWISE_E_STRUCT_SIZE, 0,
+                  &short_beam, 0.0);
+    CHECK_REFUSED(spotwise_astigmatic_defocus_result, BLANK(1), spotwise_astigmatic_defocus,
+                  SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_PARAM_Z, &astigmatic, -1e8);
+    CHECK_REFUSED(spotwise_astigmatic_defocus_result, BLANK(1), spotwise_astigmatic_defocus,
+                  SPOTWISE_E_NULL, 0, no_astigmatic, 0.0);
+    CHECK_REFUSED(spotwise_astigmatic_defocus_result, BLANK(1), spotwise_astigmatic_defocus,
+                  SPOTWISE_E_STRUCT_SIZE, 0, &short_astigmatic, 0.0);
+    CHECK_REFUSED(spotwise_focus_range, BLANK(1), spotwise_offsets_for_diameter, SPOTWISE_E_UNREACHABLE,
+                  SPOTWISE_PARAM_SPOT_DIAMETER, &beam, 50e-6);
+    CHECK_REFUSED(spotwise_focus_range, BLANK(1), spotwise_offsets_for_diameter, SPOTWISE_E_NULL, 0, no_beam,
+                  1e-4);
+    CHECK_REFUSED(spotwise_focus_range, BLANK(1), spotwise_offsets_for_diameter, SPOTWISE_E_STRUCT_SIZE, 0,
+                  &short_beam, 1e-4);
+    CHECK_REFUSED(spotwise_focus_range, BLANK(1), spotwise_offsets_for_growth, SPOTWISE_E_OUT_OF_RANGE,
+                  SPOTWISE_PARAM_GROWTH_RATIO, &beam, 0.9);
+    CHECK_REFUSED(spotwise_focus_range, BLANK(1), spotwise_offsets_for_growth, SPOTWISE_E_NULL, 0, no_beam,
+                  1.1);
+    CHECK_REFUSED(spotwise_focus_range, BLANK(1), spotwise_offsets_for_growth, SPOTWISE_E_STRUCT_SIZE, 0,
+                  &short_beam, 1.1);
+    CHECK_REFUSED(spotwise_focus_range, BLANK(1), spotwise_depth_of_focus, SPOTWISE_E_UNREACHABLE,
+                  SPOTWISE_PARAM_LARGEST_DIAMETER, &beam, &criterion);
+    CHECK_REFUSED(spotwise_focus_range, BLANK(1), spotwise_depth_of_focus, SPOTWISE_E_NULL, 0, no_beam,
+                  &criterion);
+    CHECK_REFUSED(spotwise_focus_range, BLANK(1), spotwise_depth_of_focus, SPOTWISE_E_STRUCT_SIZE, 0,
+                  &short_beam, no_criterion);
+    CHECK_REFUSED(spotwise_focus_range, BLANK(1), spotwise_depth_of_focus, SPOTWISE_E_NULL, 0, &beam,
+                  no_criterion);
+    CHECK_REFUSED(spotwise_focus_range, BLANK(1), spotwise_depth_of_focus, SPOTWISE_E_STRUCT_SIZE, 0, &beam,
+                  &short_criterion);
+    CHECK_REFUSED(spotwise_focus_range, BLANK(1), spotwise_astigmatic_depth_of_focus, SPOTWISE_E_UNREACHABLE,
+                  SPOTWISE_PARAM_LARGEST_DIAMETER, &astigmatic, &criterion);
+    CHECK_REFUSED(spotwise_focus_range, BLANK(1), spotwise_astigmatic_depth_of_focus, SPOTWISE_E_NULL, 0,
+                  no_astigmatic, &criterion);
+    CHECK_REFUSED(spotwise_focus_range, BLANK(1), spotwise_astigmatic_depth_of_focus, SPOTWISE_E_STRUCT_SIZE,
+                  0, &short_astigmatic, &criterion);
+    CHECK_REFUSED(spotwise_focus_range, BLANK(1), spotwise_astigmatic_depth_of_focus, SPOTWISE_E_NULL, 0,
+                  &astigmatic, no_criterion);
+    CHECK_REFUSED(spotwise_focus_range, BLANK(1), spotwise_astigmatic_depth_of_focus, SPOTWISE_E_STRUCT_SIZE,
+                  0, &astigmatic, &short_criterion);
+    CHECK_REFUSED(spotwise_smallest_details_result, BLANK(1), spotwise_smallest_details,
+                  SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_PARAM_SPOT_DIAMETER, 0.0, 2.7);
+    CHECK_REFUSED(spotwise_grating_contrast, BLANK(1), spotwise_contrast_at_pitch, SPOTWISE_E_OUT_OF_RANGE,
+                  SPOTWISE_PARAM_PITCH, 1e-4, 0.0);
+
+    /* A criterion fresh from its init function is refused before any number is looked at. */
+    spotwise_depth_criterion_init(&criterion);
+    spotwise_beam_init(&wide_beam);
+    CHECK_REFUSED(spotwise_focus_range, BLANK(1), spotwise_depth_of_focus, SPOTWISE_E_UNKNOWN_CHOICE,
+                  SPOTWISE_PARAM_DEPTH_CRITERION, &wide_beam, &criterion);
+    /* And a forgotten number is refused by name. */
+    CHECK_REFUSED(spotwise_beam_parameters_result, BLANK(1), spotwise_beam_parameters, SPOTWISE_E_NOT_FINITE,
+                  SPOTWISE_PARAM_WAVELENGTH, &wide_beam);
+}
+
+static void check_refusals_of_verdicts(void)
+{
+    spotwise_job job = good_job();
+    const spotwise_job *no_job = NULL;
+    job.dose_ratio = 0.5;
+    CHECK_REFUSED(spotwise_verdict, is_blank_verdict(&out), spotwise_focus_check, SPOTWISE_E_OUT_OF_RANGE,
+                  SPOTWISE_PARAM_DOSE_RATIO, &job);
+    CHECK_REFUSED(spotwise_verdict, is_blank_verdict(&out), spotwise_focus_check, SPOTWISE_E_NULL, 0, no_job);
+    job.struct_size++;
+    CHECK_REFUSED(spotwise_verdict, is_blank_verdict(&out), spotwise_focus_check, SPOTWISE_E_STRUCT_SIZE, 0,
+                  &job);
+    /* Choices first, in their order. */
+    spotwise_job_init(&job);
+    CHECK_REFUSED(spotwise_verdict, is_blank_verdict(&out), spotwise_focus_check, SPOTWISE_E_UNKNOWN_CHOICE,
+                  SPOTWISE_PARAM_RAW_BEAM, &job);
+    job.raw_beam = SPOTWISE_RAW_BEAM_WAIST;
+    CHECK_REFUSED(spotwise_verdict, is_blank_verdict(&out), spotwise_focus_check, SPOTWISE_E_UNKNOWN_CHOICE,
+                  SPOTWISE_PARAM_FOCUS_SETTING, &job);
+    job.focus_setting = SPOTWISE_FOCUS_LENS_HEIGHT;
+    CHECK_REFUSED(spotwise_verdict, is_blank_verdict(&out), spotwise_focus_check, SPOTWISE_E_UNKNOWN_CHOICE,
+                  SPOTWISE_PARAM_DEPTH_CRITERION, &job);
+    job.criterion = SPOTWISE_CRITERION_RAYLEIGH;
+    CHECK_REFUSED(spotwise_verdict, is_blank_verdict(&out), spotwise_focus_check, SPOTWISE_E_NOT_FINITE,
+                  SPOTWISE_PARAM_WAVELENGTH, &job);
+}
+
+/* What the report says of a value, and that success clears it. */
+static void check_report(void)
+{
+    spotwise_beam beam = good_beam();
+    spotwise_beam_section section;
+    spotwise_error error = stale_report();
+    spotwise_beam_section_init(&section);
+    beam.m2 = 0.9;
+    CHECK(spotwise_beam_at(&beam, 0.0, &section, &error) == SPOTWISE_E_OUT_OF_RANGE);
+    CHECK(error.code == SPOTWISE_E_OUT_OF_RANGE && error.parameter == SPOTWISE_PARAM_M2);
+    CHECK(error.value == 0.9 && error.least == 1.0 && error.greatest == 1e4);
+    CHECK(strcmp(spotwise_parameter_name(error.parameter), "M squared") == 0);
+
+    beam.m2 = 1.2;
+    CHECK(spotwise_beam_at(&beam, 0.0, &section, &error) == SPOTWISE_OK);
+    CHECK(is_blank(&error, sizeof error, 3));
+    CHECK(section.struct_size == sizeof section && section.validity == SPOTWISE_VALIDITY_FINE);
+    CHECK(section.diameter_m == 88e-6 && section.wavefront_curvature_per_m == 0.0);
+    CHECK(isinf(section.wavefront_radius_m));
+}
+
+static void check_arrays(void)
+{
+    const spotwise_beam beam = good_beam();
+    double z[4] = {-1e-3, 0.0, 1e-3, 2e-3};
+    double out[5] = {1.0, 1.0, 1.0, 1.0, 1.0};
+    spotwise_error error = stale_report();
+    int i;
+
+    CHECK(spotwise_diameters_at(&beam, z, 4, out, &error) == SPOTWISE_OK);
+    CHECK(reports(&error, SPOTWISE_OK, 0));
+    CHECK(out[1] == 88e-6 && out[0] == out[2] && out[3] > out[2] && out[4] == 1.0);
+    for (i = 0; i < 4; i++) {
+        spotwise_beam_section section;
+        spotwise_beam_section_init(&section);
+        CHECK(spotwise_beam_at(&beam, z[i], &section, NULL) == SPOTWISE_OK);
+        CHECK(section.diameter_m == out[i]);
+    }
+
+    z[2] = (double)NAN;
+    CHECK(spotwise_diameters_at(&beam, z, 4, out, &error) == SPOTWISE_E_NOT_FINITE);
+    CHECK(error.parameter == SPOTWISE_PARAM_Z);
+    CHECK(isnan(out[0]) && isnan(out[1]) && isnan(out[2]) && isnan(out[3]) && out[4] == 1.0);
+
+    z[2] = 1e-3;
+    out[0] = 1.0;
+    CHECK(spotwise_diameters_at(NULL, z, 4, out, &error) == SPOTWISE_E_NULL && isnan(out[0]));
+    out[0] = 1.0;
+    CHECK(spotwise_diameters_at(&beam, NULL, 4, out, &error) == SPOTWISE_E_NULL && isnan(out[0]));
+    CHECK(reports(&error, SPOTWISE_E_NULL, 0));
+    CHECK(spotwise_diameters_at(&beam, z, 4, NULL, NULL) == SPOTWISE_E_NULL);
+
+    /* Nothing to do is no failure, and needs no arrays; the beam is still looked at. */
+    CHECK(spotwise_diameters_at(&beam, NULL, 0, NULL, &error) == SPOTWISE_OK);
+    CHECK(spotwise_diameters_at(&beam, z, 0, out, NULL) == SPOTWISE_OK && isnan(out[0]));
+    CHECK(spotwise_diameters_at(NULL, NULL, 0, NULL, NULL) == SPOTWISE_E_NULL);
+
+    /* In place, and one element apart. */
+    CHECK(spotwise_diameters_at(&beam, z, 4, z, &error) == SPOTWISE_E_OVERLAP);
+    CHECK(reports(&error, SPOTWISE_E_OVERLAP, 0) && isnan(z[0]) && isnan(z[3]));
+    for (i = 0; i < 5; i++) {
+        out[i] = 0.0;
+    }
+    CHECK(spotwise_diameters_at(&beam, out, 4, out + 1, NULL) == SPOTWISE_E_OVERLAP);
+    CHECK(out[0] == 0.0 && isnan(out[1]) && isnan(out[4]));
+    for (i = 0; i < 5; i++) {
+        out[i] = 0.0;
+    }
+    CHECK(spotwise_diameters_at(&beam, out, 2, out + 2, NULL) == SPOTWISE_OK);
+    CHECK(out[2] == 88e-6 && out[3] == 88e-6 && out[4] == 0.0);
+
+    /* A length that no array can have: nothing is read or written. */
+    out[0] = 1.0;
+    CHECK(spotwise_diameters_at(&beam, z, SIZE_MAX, out, &error) == SPOTWISE_E_LENGTH_MISMATCH);
+    CHECK(error.parameter == SPOTWISE_PARAM_OUTPUT && out[0] == 1.0);
+
+    /* A report that cannot be written. */
+    error.struct_size = 1;
+    z[0] = 0.0;
+    CHECK(spotwise_diameters_at(&beam, z, 1, out, &error) == SPOTWISE_E_STRUCT_SIZE && isnan(out[0]));
+}
+
+static void check_in_place(void)
+{
+    spotwise_astigmatic_beam beam = good_astigmatic();
+    spotwise_astigmatic_beam apart;
+    beam.waist_diameter_x_m = 5e-3;
+    beam.waist_diameter_y_m = 5e-3;
+    spotwise_astigmatic_beam_init(&apart);
+    CHECK(spotwise_focus_astigmatic(&beam, 50e-3, &apart, NULL) == SPOTWISE_OK);
+    CHECK(spotwise_focus_astigmatic(&beam, 50e-3, &beam, NULL) == SPOTWISE_OK);
+    CHECK(beam.waist_diameter_x_m == apart.waist_diameter_x_m && beam.waist_z_y_m == apart.waist_z_y_m);
+}
+
+static void check_verdict(void)
+{
+    spotwise_job job = good_job();
+    spotwise_verdict verdict;
+    spotwise_verdict_init(&verdict);
+    CHECK(spotwise_focus_check(&job, &verdict, NULL) == SPOTWISE_OK);
+    CHECK(verdict.outcome == SPOTWISE_OUTCOME_HOLDS && verdict.reasons == 0);
+    CHECK(fabs(verdict.waist_diameter_m - 88.143e-6) < 0.5e-9);
+    CHECK(verdict.highest.in_depth == 1 && verdict.highest.details_hold == 1);
+    CHECK(verdict.highest.z_offset_m == -0.3e-3 && verdict.lowest.z_offset_m == 0.3e-3);
+    CHECK(verdict.highest.growth == verdict.lowest.growth && verdict.datum.growth == 1.0);
+
+    /* A largest diameter below the waist is a finding, not a failure; its ends are no numbers. */
+    job.criterion = SPOTWISE_CRITERION_LARGEST_DIAMETER;
+    job.largest_diameter_m = 50e-6;
+    CHECK(spotwise_focus_check(&job, &verdict, NULL) == SPOTWISE_OK);
+    CHECK(verdict.outcome == SPOTWISE_OUTCOME_HOLDS_OUT_OF_FOCUS);
+    CHECK((verdict.reasons & SPOTWISE_REASON_NO_DEPTH) != 0);
+    CHECK(isnan(verdict.depth_toward_lens_z_m) && isnan(verdict.depth_full_m));
+    CHECK(verdict.detail_full_m > 0.0);
+
+    job.finest_gap_m = 10e-6;
+    CHECK(spotwise_focus_check(&job, &verdict, NULL) == SPOTWISE_OK);
+    CHECK(verdict.outcome == SPOTWISE_OUTCOME_LOST);
+    CHECK((verdict.reasons & SPOTWISE_REASON_GAP_TOO_FINE) != 0);
+    CHECK(isnan(verdict.detail_away_from_lens_z_m));
+}
+
+static int is_text(const char *text)
+{
+    return text != NULL && text[0] != '\0';
+}
+
+static int is_unknown(const char *text)
+{
+    return text != NULL && strcmp(text, "unknown") == 0;
+}
+
+static void check_texts(void)
+{
+    uint32_t i;
+    CHECK(spotwise_abi_version() == SPOTWISE_ABI_VERSION);
+    CHECK(strchr(spotwise_version_string(), '.') != NULL);
+    CHECK(strstr(spotwise_caution_text(), "eyewear") != NULL);
+
+    CHECK(strcmp(spotwise_status_text(SPOTWISE_OK), "success") == 0);
+    for (i = SPOTWISE_OK; i <= SPOTWISE_E_LENGTH_MISMATCH; i++) {
+        CHECK(is_text(spotwise_status_text(i)) && !is_unknown(spotwise_status_text(i)));
+    }
+    for (i = SPOTWISE_E_NULL; i <= SPOTWISE_E_OVERLAP; i++) {
+        CHECK(is_text(spotwise_status_text(i)) && !is_unknown(spotwise_status_text(i)));
+    }
+    CHECK(is_unknown(spotwise_status_text(SPOTWISE_E_OVERLAP + 1)));
+
+    for (i = SPOTWISE_PARAM_WAVELENGTH; i <= SPOTWISE_PARAM_TEXT; i++) {
+        CHECK(is_text(spotwise_parameter_name(i)) && !is_unknown(spotwise_parameter_name(i)));
+        CHECK(!is_unknown(spotwise_parameter_unit(i)));
+    }
+    CHECK(strcmp(spotwise_parameter_name(SPOTWISE_PARAM_FOCUS_Z), "focus z") == 0);
+    CHECK(strcmp(spotwise_parameter_unit(SPOTWISE_PARAM_FOCUS_Z), "m") == 0);
+    CHECK(strcmp(spotwise_parameter_unit(SPOTWISE_PARAM_M2), "") == 0);
+    CHECK(is_unknown(spotwise_parameter_name(0)) && is_unknown(spotwise_parameter_unit(0)));
+    CHECK(is_unknown(spotwise_parameter_name(SPOTWISE_PARAM_TEXT + 1)));
+    CHECK(is_unknown(spotwise_parameter_unit(UINT32_MAX)));
+
+    for (i = SPOTWISE_OUTCOME_HOLDS; i <= SPOTWISE_OUTCOME_LOST; i++) {
+        CHECK(is_text(spotwise_outcome_text(i)) && !is_unknown(spotwise_outcome_text(i)));
+    }
+    CHECK(is_unknown(spotwise_outcome_text(0)) && is_unknown(spotwise_outcome_text(4)));
+
+    for (i = SPOTWISE_REASON_STROKE_TOO_FINE; i <= SPOTWISE_REASON_REFOCUS_HELPS; i *= 2) {
+        CHECK(is_text(spotwise_reason_text(i)) && !is_unknown(spotwise_reason_text(i)));
+    }
+    CHECK(is_unknown(spotwise_reason_text(0)) && is_unknown(spotwise_reason_text(3)));
+    CHECK(is_unknown(spotwise_reason_text(SPOTWISE_REASON_REFOCUS_HELPS * 2)));
+    CHECK(is_unknown(spotwise_reason_text(UINT32_C(0x80000000))));
+    CHECK(strstr(spotwise_reason_text(SPOTWISE_REASON_GAP_FILLED_LOW), "gap fills at the lowest") != NULL);
+}
+
+static void check_ranges(void)
+{
+    double least = 0.0;
+    double greatest = 0.0;
+    CHECK(spotwise_parameter_range(SPOTWISE_PARAM_M2, &least, &greatest) == SPOTWISE_OK);
+    CHECK(least == 1.0 && greatest == 1e4);
+    CHECK(spotwise_parameter_range(0, &least, &greatest) == SPOTWISE_E_UNKNOWN_CHOICE);
+    CHECK(isnan(least) && isnan(greatest));
+    least = 0.0;
+    CHECK(spotwise_parameter_range(SPOTWISE_PARAM_M2, &least, NULL) == SPOTWISE_E_NULL && isnan(least));
+    greatest = 0.0;
+    CHECK(spotwise_parameter_range(SPOTWISE_PARAM_M2, NULL, &greatest) == SPOTWISE_E_NULL && isnan(greatest));
+    CHECK(spotwise_parameter_range(SPOTWISE_PARAM_M2, NULL, NULL) == SPOTWISE_E_NULL);
+}
+
+int face(void)
+{
+    check_init();
+    check_refusals_of_numbers();
+    check_refusals_of_structs();
+    check_refusals_of_verdicts();
+    check_report();
+    check_arrays();
+    check_in_place();
+    check_verdict();
+    check_texts();
+    check_ranges();
+    printf("C face: %d checks, %d failed\n", checks, failures);
+    return failures;
+}
+
+#ifndef SPOTWISE_BARE_METAL
+int main(void)
+{
+    return face() == 0 ? 0 : 1;
+}
+#endif

@@ -1,0 +1,94 @@
+/*
+ * The C face on a bare controller: the checks of face.c, one verdict, and a replay of numbers whose
+ * outputs are compared with those of a desktop. Files are the host's, by semihosting.
+ */
+#include "../c/face.h"
+#include "../c/replay.h"
+#include "measure.h"
+#include "spotwise.h"
+
+#include <stdio.h>
+
+measurement measurements[REPLAY_FUNCTIONS];
+uint32_t measure_started;
+
+/* Millionths as a whole number: printf of a double would need a heap. */
+static long micro(double number)
+{
+    return (long)(number * 1e6 + (number < 0.0 ? -0.5 : 0.5));
+}
+
+static int print_verdict(void)
+{
+    spotwise_job job;
+    spotwise_verdict verdict;
+    spotwise_job_init(&job);
+    job.raw_beam = SPOTWISE_RAW_BEAM_COLLIMATED;
+    job.focus_setting = SPOTWISE_FOCUS_FROM_DATUM;
+    job.criterion = SPOTWISE_CRITERION_RAYLEIGH;
+    job.wavelength_m = 10.6e-6;
+    job.m2 = 1.2;
+    job.diameter_at_lens_m = 7e-3;
+    job.focal_length_m = 38.1e-3;
+    job.focus_z_m = 0.0;
+    job.surface_rise_m = 0.3e-3;
+    job.surface_fall_m = 0.3e-3;
+    job.finest_stroke_m = 0.1e-3;
+    job.finest_gap_m = 0.1e-3;
+    job.dose_ratio = 2.7;
+    spotwise_verdict_init(&verdict);
+    if (spotwise_focus_check(&job, &verdict, NULL) != SPOTWISE_OK) {
+        puts("the example job is refused");
+        return 1;
+    }
+    printf("%s\n", spotwise_outcome_text(verdict.outcome));
+    printf("spot in focus %ld nm, at the highest place %ld nm, depth of focus %ld um\n",
+           micro(verdict.waist_diameter_m * 1e3), micro(verdict.highest.diameter_m * 1e3),
+           micro(verdict.depth_full_m));
+    return verdict.outcome == SPOTWISE_OUTCOME_HOLDS && micro(verdict.waist_diameter_m * 1e3) == 88143 ? 0 : 1;
+}
+
+/* What the clock itself shows between two readings. */
+static uint32_t ticks_of_nothing(void)
+{
+    before_call();
+    after_call(0);
+    const uint32_t ticks = measurements[0].ticks;
+    measurements[0] = (measurement){0, 0, 0};
+    return ticks;
+}
+
+static int print_measurements(uint32_t nothing)
+{
+    uint32_t worst = 0;
+    uint32_t i;
+    printf("%-28s %8s %12s %14s\n", "worst over all calls", "calls", "stack/bytes", "instructions");
+    for (i = 0; i < REPLAY_FUNCTIONS; i++) {
+        const measurement *most = &measurements[i];
+        const int too_long = most->ticks == MEASURE_TOO_LONG;
+        const uint32_t ticks = too_long ? SYSTICK_MASK : most->ticks > nothing ? most->ticks - nothing : 0;
+        printf("%-28s %8lu %12lu %s%13lu\n", replay_functions[i].name, (unsigned long)most->calls,
+               (unsigned long)most->stack, too_long ? ">" : " ", (unsigned long)(ticks * 40u / 32u));
+        if (most->stack > worst) {
+            worst = most->stack;
+        }
+    }
+    printf("deepest stack of the library: %lu bytes\n", (unsigned long)worst);
+    /* A full window says that the stack may be deeper still. */
+    return worst < MEASURE_WINDOW ? 0 : 1;
+}
+
+int main(void)
+{
+    SYSTICK_RELOAD = SYSTICK_MASK;
+    SYSTICK_CURRENT = 0;
+    SYSTICK_CONTROL = 5; /* the processor's clock, no interrupt, on */
+    const uint32_t nothing = ticks_of_nothing();
+
+    int failed = face() != 0;
+    failed |= print_verdict();
+    failed |= replay("replay.in", "replay.out");
+    failed |= print_measurements(nothing);
+    puts(failed ? "firmware: FAILED" : "firmware: passed");
+    return failed;
+}

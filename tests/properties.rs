@@ -1,0 +1,23 @@
+//! What must hold for every input, tried on thousands of drawn ones.
+//!
+//! The draws are the same on every run. `PROPTEST_RNG_SEED=… PROPTEST_CASES=…` draw others, or
+//! more of them. A failure prints the smallest case it found; keep that case as a plain test.
+
+#[path = "properties/astigmatic.rs"]
+mod astigmatic;
+#[path = "properties/beam.rs"]
+mod beam;
+#[path = "properties/check.rs"]
+mod check;
+#[path = "properties/focus.rs"]
+mod focus;
+#[path = "properties/given.rs"]
+mod given;
+#[path = "properties/lens.rs"]
+mod lens;
+#[path = "properties/mark.rs"]
+mod mark;
+#[path = "properties/refusal.rs"]
+mod refusal;
+#[path = "properties/width.rs"]
+mod width;

@@ -1,0 +1,328 @@
+//! The verdict on a job.
+
+use super::given::*;
+use proptest::prelude::*;
+use spotwise::Validity;
+use spotwise::model::check::{FocusSetting, Job, Outcome, Place, RawBeam, Reasons, Verdict, focus_check};
+use spotwise::model::focus::{DepthCriterion, defocus, depth_of_focus};
+use spotwise::model::mark::smallest_details;
+use spotwise::model::optics::{Beam, focus_collimated, focus_through_lens};
+
+/// Rounded to a multiple of 2⁻⁴⁰ m, so that sums of heights are exact.
+fn on_grid(height: f64) -> f64 {
+    const GRID: f64 = 1.0 / (1u64 << 40) as f64;
+    (height / GRID).round() * GRID
+}
+
+fn raw_beam() -> BoxedStrategy<RawBeam> {
+    prop_oneof![
+        spread(1e-3, 2e-2).prop_map(|diameter_at_lens| RawBeam::Collimated { diameter_at_lens }),
+        (spread(1e-3, 1e-2), -3.0f64..3.0)
+            .prop_map(|(waist_diameter, waist_to_lens)| RawBeam::Waist { waist_diameter, waist_to_lens }),
+    ]
+    .boxed()
+}
+
+/// The criterion by its code and a limit relative to the spot.
+fn criterion(code: u32, looseness: f64, waist_diameter: f64) -> DepthCriterion {
+    let drop = (looseness / (1.0 + looseness)).min(0.99);
+    DepthCriterion::from_code(code, 1.0 + looseness, drop, waist_diameter * (0.8 + looseness)).unwrap()
+}
+
+/// Jobs on an ordinary machine, whose heights and details are of the order of the spot's own.
+fn job() -> impl Strategy<Value = Job> {
+    let optics = (spread(3e-7, 1.1e-5), spread(1.0, 5.0), raw_beam(), spread(1e-2, 0.5));
+    let heights = [-3.0f64..3.0, 0.0f64..3.0, 0.0f64..3.0];
+    let drawing = (spread(0.05, 20.0), spread(0.05, 20.0), spread(1.01, 30.0));
+    (optics, heights, 1u32..=5, spread(1e-3, 10.0), drawing).prop_filter_map(
+        "cone too wide",
+        |((wavelength, m2, raw_beam, focal_length), heights, code, looseness, (stroke, gap, dose_ratio))| {
+            let mut job = Job {
+                wavelength,
+                m2,
+                raw_beam,
+                focal_length,
+                focus: FocusSetting::FromDatum { focus_z: 0.0 },
+                surface_rise: 0.0,
+                surface_fall: 0.0,
+                criterion: DepthCriterion::Rayleigh,
+                finest_stroke: 1e-4,
+                finest_gap: 1e-4,
+                dose_ratio,
+            };
+            let focused = focus_check(&job).ok()?.focused;
+            let [focus_z, rise, fall] = heights.map(|share| on_grid(share * focused.rayleigh_range));
+            job.focus = FocusSetting::FromDatum { focus_z };
+            (job.surface_rise, job.surface_fall) = (rise, fall);
+            job.criterion = criterion(code, looseness, focused.waist_diameter);
+            job.finest_stroke = (stroke * focused.waist_diameter).clamp(1e-9, 10.0);
+            job.finest_gap = (gap * focused.waist_diameter).clamp(1e-9, 10.0);
+            focus_check(&job).is_ok().then_some(job)
+        },
+    )
+}
+
+fn check(job: &Job) -> Verdict {
+    focus_check(job).unwrap()
+}
+
+fn focus_of(job: &Job) -> f64 {
+    match job.focus {
+        FocusSetting::FromDatum { focus_z } => focus_z,
+        other => panic!("{other:?}"),
+    }
+}
+
+fn focused_at(job: &Job, focus_z: f64) -> Job {
+    Job { focus: FocusSetting::FromDatum { focus_z }, ..*job }
+}
+
+/// The job with its surface shrunk to one height, `z` from the waist.
+fn at_height(job: &Job, z: f64) -> Place {
+    check(&Job { surface_rise: 0.0, surface_fall: 0.0, ..focused_at(job, -z) }).datum
+}
+
+fn worst_growth(verdict: &Verdict) -> f64 {
+    verdict.highest.growth.max(verdict.lowest.growth)
+}
+
+proptest! {
+    #![proptest_config(config())]
+
+    /// The verdict is made of the parts that can be asked for one by one.
+    #[test]
+    fn made_of_its_parts(job in job()) {
+        let verdict = check(&job);
+        let focused = match job.raw_beam {
+            RawBeam::Collimated { diameter_at_lens } => {
+                focus_collimated(job.wavelength, job.m2, diameter_at_lens, job.focal_length)
+            }
+            RawBeam::Waist { waist_diameter, waist_to_lens } => {
+                let raw = Beam { wavelength: job.wavelength, m2: job.m2, waist_diameter };
+                focus_through_lens(&raw, waist_to_lens, job.focal_length)
+            }
+            other => panic!("{other:?}"),
+        }
+        .unwrap();
+        prop_assert_eq!(verdict.focused, focused);
+        prop_assert_eq!(verdict.validity, focused.validity);
+        // The waist is rounded on its way out, and z_R goes with its square.
+        let beam = Beam { wavelength: job.wavelength, m2: job.m2, waist_diameter: focused.waist_diameter };
+        match depth_of_focus(&beam, job.criterion) {
+            Ok(depth) => {
+                let found = verdict.depth.unwrap();
+                let steep = match job.criterion {
+                    DepthCriterion::LargestDiameter { diameter } => {
+                        let excess = diameter / beam.waist_diameter - 1.0;
+                        1.0 / excess
+                    }
+                    _ => 0.0,
+                };
+                close(found.away_from_lens_z, depth.away_from_lens_z, 8.0 + 4.0 * steep);
+                opposite(found.toward_lens_z, found.away_from_lens_z);
+            }
+            Err(_) => prop_assert!(verdict.depth.is_none()),
+        }
+        for place in [verdict.highest, verdict.datum, verdict.lowest] {
+            let off = defocus(&beam, place.z_offset).unwrap();
+            close(place.diameter, off.diameter, 8.0);
+            close(place.growth, off.growth, 6.0);
+            close(place.irradiance_ratio, off.irradiance_ratio, 8.0);
+            close(place.line_dose_ratio, off.line_dose_ratio, 6.0);
+            let detail = smallest_details(place.diameter, job.dose_ratio).unwrap();
+            same_bits(place.smallest_stroke, detail.bar);
+            same_bits(place.smallest_gap, detail.gap);
+            same_bits(place.smallest_dot_diameter, detail.dot_diameter);
+            same_bits(place.smallest_hole_diameter, detail.hole_diameter);
+            let holds = detail.bar <= job.finest_stroke && detail.gap <= job.finest_gap;
+            prop_assert_eq!(place.details_hold, holds);
+            prop_assert_eq!(place.in_depth, verdict.depth.is_some_and(|depth| depth.contains(place.z_offset)));
+        }
+    }
+
+    #[test]
+    fn heights_count_from_the_waist(job in job()) {
+        let (verdict, focus) = (check(&job), focus_of(&job));
+        // The grid makes these sums exact.
+        prop_assert_eq!(verdict.focus_z, focus);
+        prop_assert_eq!(verdict.highest.z_offset, -job.surface_rise - focus);
+        prop_assert_eq!(verdict.datum.z_offset, -focus);
+        prop_assert_eq!(verdict.lowest.z_offset, job.surface_fall - focus);
+        prop_assert_eq!(verdict.best_focus_z, 0.5 * (job.surface_fall - job.surface_rise));
+        // The datum lies between the ends, so that it is never the worst place.
+        in_order(verdict.datum.growth, worst_growth(&verdict), 1.0);
+    }
+
+    /// The outcome and the reasons say what the places say.
+    #[test]
+    fn outcome_follows_from_the_places(job in job()) {
+        let v = check(&job);
+        let places = [v.highest, v.datum, v.lowest];
+        let holds = places.iter().all(|place| place.details_hold);
+        let in_depth = places.iter().all(|place| place.in_depth);
+        let want = if !holds { Outcome::Lost } else if in_depth { Outcome::Holds } else { Outcome::HoldsOutOfFocus };
+        prop_assert_eq!(v.outcome, want);
+
+        let said = |reason| v.reasons.contains(reason);
+        prop_assert_eq!(said(Reasons::STROKE_LOST_HIGH), v.highest.smallest_stroke > job.finest_stroke);
+        prop_assert_eq!(said(Reasons::STROKE_LOST_LOW), v.lowest.smallest_stroke > job.finest_stroke);
+        prop_assert_eq!(said(Reasons::GAP_FILLED_HIGH), v.highest.smallest_gap > job.finest_gap);
+        prop_assert_eq!(said(Reasons::GAP_FILLED_LOW), v.lowest.smallest_gap > job.finest_gap);
+        prop_assert_eq!(said(Reasons::HIGH_OUT_OF_FOCUS), !v.highest.in_depth);
+        prop_assert_eq!(said(Reasons::LOW_OUT_OF_FOCUS), !v.lowest.in_depth);
+        prop_assert_eq!(said(Reasons::NO_DEPTH), v.depth.is_none());
+        // Too fine in the waist is too fine everywhere, and no focus helps.
+        if said(Reasons::STROKE_TOO_FINE) {
+            prop_assert!(said(Reasons::STROKE_LOST_HIGH) && said(Reasons::STROKE_LOST_LOW));
+        }
+        if said(Reasons::GAP_TOO_FINE) {
+            prop_assert!(said(Reasons::GAP_FILLED_HIGH) && said(Reasons::GAP_FILLED_LOW));
+        }
+        let too_fine = said(Reasons::STROKE_TOO_FINE) || said(Reasons::GAP_TOO_FINE);
+        prop_assert!(!(too_fine && (holds || said(Reasons::REFOCUS_HELPS))));
+        // Good news comes without reasons, bad news never does.
+        prop_assert_eq!(v.outcome == Outcome::Holds, v.reasons.bits() == 0);
+        prop_assert_eq!(v.reasons.texts().count(), v.reasons.bits().count_ones() as usize);
+        prop_assert!(v.validity == Validity::FINE || v.validity == Validity::WIDE_CONE);
+    }
+
+    /// Moving surface and focus together changes nothing but the datum.
+    #[test]
+    fn moving_everything_together(job in job(), share in 0.0f64..=1.0) {
+        let lift = on_grid(share * job.surface_rise).min(job.surface_rise);
+        let moved = Job {
+            surface_rise: job.surface_rise - lift,
+            surface_fall: job.surface_fall + lift,
+            ..focused_at(&job, focus_of(&job) + lift)
+        };
+        let (a, b) = (check(&job), check(&moved));
+        prop_assert_eq!((a.highest, a.lowest), (b.highest, b.lowest));
+        prop_assert_eq!((a.outcome, a.reasons), (b.outcome, b.reasons));
+        prop_assert_eq!((a.focused, a.depth, a.detail_range), (b.focused, b.depth, b.detail_range));
+        prop_assert_eq!(a.best_focus_z + lift, b.best_focus_z);
+        same_bits(a.best_worst_growth, b.best_worst_growth);
+    }
+
+    /// A surface turned over, with the focus on its other side, swaps high and low.
+    #[test]
+    fn turned_over(job in job()) {
+        let turned = Job {
+            surface_rise: job.surface_fall,
+            surface_fall: job.surface_rise,
+            ..focused_at(&job, -focus_of(&job))
+        };
+        let (a, b) = (check(&job), check(&turned));
+        prop_assert_eq!(a.outcome, b.outcome);
+        for (here, there) in [(a.highest, b.lowest), (a.lowest, b.highest), (a.datum, b.datum)] {
+            opposite(here.z_offset, there.z_offset);
+            prop_assert_eq!(Place { z_offset: 0.0, ..here }, Place { z_offset: 0.0, ..there });
+        }
+        opposite(a.best_focus_z, b.best_focus_z);
+        let pairs = [
+            (Reasons::STROKE_LOST_HIGH, Reasons::STROKE_LOST_LOW),
+            (Reasons::GAP_FILLED_HIGH, Reasons::GAP_FILLED_LOW),
+            (Reasons::HIGH_OUT_OF_FOCUS, Reasons::LOW_OUT_OF_FOCUS),
+        ];
+        for (high, low) in pairs {
+            prop_assert_eq!(a.reasons.contains(high), b.reasons.contains(low));
+            prop_assert_eq!(a.reasons.contains(low), b.reasons.contains(high));
+        }
+        prop_assert_eq!(a.reasons.contains(Reasons::REFOCUS_HELPS), b.reasons.contains(Reasons::REFOCUS_HELPS));
+    }
+
+    /// A collimated beam is one whose waist lies at the lens.
+    #[test]
+    fn collimated_is_a_waist_at_the_lens(job in job()) {
+        if let RawBeam::Collimated { diameter_at_lens } = job.raw_beam {
+            let raw_beam = RawBeam::Waist { waist_diameter: diameter_at_lens, waist_to_lens: 0.0 };
+            prop_assert_eq!(check(&job), check(&Job { raw_beam, ..job }));
+        }
+    }
+
+    /// The same place of the waist, told by the height of the lens.
+    #[test]
+    fn focus_by_the_height_of_the_lens(job in job(), share in 0.5f64..1.5) {
+        let place = check(&job).focused.lens_to_waist;
+        let lens_to_surface = share * place;
+        prop_assume!(lens_to_surface > 1e-6);
+        let by_height = check(&Job { focus: FocusSetting::LensHeight { lens_to_surface }, ..job });
+        // The place of the waist is rounded on its way out.
+        let budget = f64::EPSILON * place.abs();
+        near(by_height.focus_z, place - lens_to_surface, budget);
+        let by_datum = check(&focused_at(&job, by_height.focus_z));
+        for (a, b) in [(by_height.highest, by_datum.highest), (by_height.lowest, by_datum.lowest)] {
+            near(a.z_offset, b.z_offset, budget + f64::EPSILON * b.z_offset.abs());
+        }
+        prop_assert_eq!(by_height.focused, by_datum.focused);
+        prop_assert_eq!(by_height.best_focus_z, by_datum.best_focus_z);
+    }
+
+    /// Focus set where the verdict says it is best gives the growth that it says.
+    #[test]
+    fn best_focus_keeps_its_word(job in job()) {
+        let first = check(&job);
+        let again = check(&focused_at(&job, first.best_focus_z));
+        close(worst_growth(&again), first.best_worst_growth, 2.0);
+        opposite(again.highest.z_offset, again.lowest.z_offset);
+        in_order(first.best_worst_growth, worst_growth(&first), 2.0);
+        let helps = first.outcome == Outcome::Lost && again.outcome != Outcome::Lost;
+        prop_assert_eq!(first.reasons.contains(Reasons::REFOCUS_HELPS), helps);
+        prop_assert!(!again.reasons.contains(Reasons::REFOCUS_HELPS));
+    }
+
+    /// Within the range of heights that it names, the detail holds; outside, it does not.
+    #[test]
+    fn detail_range(job in job()) {
+        let verdict = check(&job);
+        let in_waist = at_height(&job, 0.0);
+        match verdict.detail_range {
+            None => prop_assert!(!in_waist.details_hold),
+            Some(range) => {
+                prop_assert!(in_waist.details_hold);
+                opposite(range.toward_lens_z, range.away_from_lens_z);
+                for end in [range.toward_lens_z, range.away_from_lens_z] {
+                    // Close to the waist growth is flat, and a share of the end shows nothing.
+                    let growth = at_height(&job, end).growth;
+                    if growth > 1.0 + 1e-9 && end.abs() < 900.0 {
+                        prop_assert!(at_height(&job, 0.999 * end).details_hold);
+                        prop_assert!(!at_height(&job, 1.001 * end).details_hold);
+                    }
+                }
+            }
+        }
+        let too_fine = verdict.reasons.contains(Reasons::STROKE_TOO_FINE) || verdict.reasons.contains(Reasons::GAP_TOO_FINE);
+        prop_assert_eq!(verdict.detail_range.is_none(), too_fine);
+    }
+
+    /// A bolder drawing never fares worse.
+    #[test]
+    fn a_bolder_drawing(job in job(), stroke in 1.0f64..4.0, gap in 1.0f64..4.0) {
+        let bolder = Job { finest_stroke: stroke * job.finest_stroke, finest_gap: gap * job.finest_gap, ..job };
+        let (a, b) = (check(&job), check(&bolder));
+        prop_assert!(b.outcome as u32 <= a.outcome as u32);
+        prop_assert_eq!((a.highest.growth, a.lowest.growth), (b.highest.growth, b.lowest.growth));
+    }
+
+    /// A flat surface has one height.
+    #[test]
+    fn flat_surface(job in job()) {
+        let v = check(&Job { surface_rise: 0.0, surface_fall: 0.0, ..job });
+        prop_assert_eq!((v.highest, v.lowest), (v.datum, v.datum));
+        prop_assert_eq!((v.best_focus_z, v.best_worst_growth), (0.0, 1.0));
+    }
+}
+
+proptest! {
+    #![proptest_config(few_cases())]
+
+    /// No focus height has a smaller worst growth than the best.
+    #[test]
+    fn no_focus_beats_the_best(job in job()) {
+        let best = check(&job).best_worst_growth;
+        let reach = job.surface_rise + job.surface_fall;
+        for step in 0..=300 {
+            let focus_z = -job.surface_rise + reach * f64::from(step) / 300.0;
+            in_order(best, worst_growth(&check(&focused_at(&job, focus_z))), 2.0);
+        }
+    }
+}
