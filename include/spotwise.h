@@ -1509,7 +1509,7 @@ void spotwise_focused_beam_init(struct spotwise_focused_beam *focused);
  * @param[out] error           what was refused; may be NULL.
  * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
  *         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (raw or focused half angle above
- *         0.3 rad, or a waist wider than 10 m).
+ *         0.3 rad, or a waist outside 1e-9 to 10 m).
  *
  * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
  * Source: S. A. Self, Applied Optics 22, 658 (1983), from memory; re-derived.
@@ -1535,7 +1535,7 @@ spotwise_status spotwise_focus_through_lens(const struct spotwise_beam *raw,
  * @param[out] error              what was refused; may be NULL.
  * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
  *         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (raw or focused half angle above
- *         0.3 rad, or a waist wider than 10 m).
+ *         0.3 rad, or a waist outside 1e-9 to 10 m).
  *
  * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
  * Source: S. A. Self, Applied Optics 22, 658 (1983), from memory; re-derived.
@@ -1562,7 +1562,7 @@ spotwise_status spotwise_focus_collimated(double wavelength_m,
  * @param[out] error          what was refused; may be NULL.
  * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
  *         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (raw or focused half angle above
- *         0.3 rad, or a waist wider than 10 m).
+ *         0.3 rad, or a waist outside 1e-9 to 10 m).
  *
  * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
  * Source: S. A. Self, Applied Optics 22, 658 (1983), from memory; re-derived.
@@ -1848,7 +1848,7 @@ void spotwise_verdict_init(struct spotwise_verdict *verdict);
  * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_UNKNOWN_CHOICE (raw
  *         beam, focus setting, criterion, in this order, before any number),
  *         SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (raw or
- *         focused half angle above 0.3 rad, or a waist wider than 10 m).
+ *         focused half angle above 0.3 rad, or a waist outside 1e-9 to 10 m).
  *
  * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
  * Source: those of the calls named above, and of spotwise_defocus().

@@ -1,13 +1,16 @@
 //! How far the surface may move: z-offset and depth of focus.
 
-mod astigmatic_depth;
-mod depth;
-mod offset;
+pub mod astigmatic_depth;
+pub mod depth;
+pub mod offset;
 
+#[doc(inline)]
 pub use astigmatic_depth::astigmatic_depth_of_focus;
+#[doc(inline)]
 pub use depth::{DepthCriterion, FocusRange, depth_of_focus};
 pub(crate) use depth::{checked_criterion, range_for_diameter, range_of};
 pub(crate) use offset::checked_defocus;
+#[doc(inline)]
 pub use offset::{
     AstigmaticDefocus, Defocus, astigmatic_defocus, defocus, offsets_for_diameter, offsets_for_growth,
 };

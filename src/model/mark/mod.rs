@@ -4,9 +4,11 @@
 //! only on the spot and on the dose ratio q, the fill dose over the dose at which the material
 //! just marks. The dose inside a raster fill does not change with focus; the spot does.
 
-mod contrast;
-mod detail;
+pub mod contrast;
+pub mod detail;
 
+#[doc(inline)]
 pub use contrast::{GratingContrast, contrast_at_pitch, pitch_for_contrast};
+#[doc(inline)]
 pub use detail::{SmallestDetails, largest_spot_for_details, smallest_details};
 pub(crate) use detail::{checked_largest_spot, details_of};

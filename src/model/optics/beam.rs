@@ -274,8 +274,7 @@ pub fn diameters_at(beam: &Beam, z: &[f64], out: &mut [f64]) -> Result<(), Error
 /// is one, so that the usual pass has no branch.
 fn check_all(param: Param, values: &[f64]) -> Result<(), Error> {
     let (least, greatest) = param.range();
-    let all_allowed =
-        values.iter().fold(true, |allowed, &value| allowed & (value >= least) & (value <= greatest));
+    let all_allowed = values.iter().fold(true, |allowed, value| allowed & (least..=greatest).contains(value));
     if !all_allowed {
         for &value in values {
             check(param, value)?;
@@ -377,6 +376,6 @@ pub fn m2_from_divergence(
     let m2 = Twofold::PI * Twofold::product(d0, angle) / (Twofold::from(4.0) * Twofold::from(wavelength));
     let m2 = m2.to_f64();
     // The angle of a perfect beam passes, whichever way it was rounded.
-    const ROUNDING: f64 = 1.0 - 4.0 * f64::EPSILON;
-    within_model(Param::M2, if m2 < 1.0 && m2 >= ROUNDING { 1.0 } else { m2 })
+    const ALMOST_ONE: f64 = 1.0 - 4.0 * f64::EPSILON;
+    within_model(Param::M2, if (ALMOST_ONE..1.0).contains(&m2) { 1.0 } else { m2 })
 }
