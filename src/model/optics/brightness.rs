@@ -16,8 +16,8 @@ use super::astigmatic::CheckedAstigmatic;
 use crate::model::math;
 use crate::model::twofold::Twofold;
 
-/// Steps after which any search has ended; most end after ten.
-const STEPS: u32 = 200;
+/// A number of halvings that brings any bracket down to neighbouring doubles in practice.
+const HALVINGS: u32 = 200;
 
 /// Half separation over Rayleigh range below which its square is nothing to the last digit.
 const NEAR: f64 = 1e-16;
@@ -179,38 +179,34 @@ fn smaller(a: Twofold, b: Twofold) -> Twofold {
 }
 
 /// The root between `low` and `high` of a function that is below zero at `low` and rises through
-/// zero once: Newton's steps where they stay between the two, halving where they do not, then two
-/// more steps for the digits beyond a double.
+/// zero once: halving down to neighbouring doubles, then Newton's steps for the digits beyond.
 fn root(
     mut low: f64,
     mut high: f64,
     value: impl Fn(Twofold) -> Twofold,
     slope: impl Fn(Twofold) -> Twofold,
 ) -> Twofold {
-    let mut t = low + 0.5 * (high - low);
-    for _ in 0..STEPS {
-        let at_t = value(Twofold::from(t));
-        if at_t.to_f64() < 0.0 {
-            low = t;
-        } else {
-            high = t;
-        }
-        let mut next = (Twofold::from(t) - at_t / slope(Twofold::from(t))).to_f64();
-        let between = next > low && next < high;
-        if !between {
-            next = low + 0.5 * (high - low);
-        }
-        if next == t || next <= low || next >= high {
+    for _ in 0..HALVINGS {
+        let middle = low + 0.5 * (high - low);
+        if middle <= low || middle >= high {
             break;
         }
-        t = next;
+        if value(Twofold::from(middle)).to_f64() < 0.0 {
+            low = middle;
+        } else {
+            high = middle;
+        }
     }
-    let mut t = Twofold::from(t);
+    let mut t = Twofold::from(low);
     for _ in 0..2 {
-        let better = t - value(t) / slope(t);
-        // Where the slope is nil the step leaves the bracket: a flat top, with no more digits.
-        let between = better.to_f64() >= low && better.to_f64() <= high;
-        if !between {
+        let rise = slope(t);
+        if rise.to_f64() <= 0.0 {
+            break; // a flat top: no more digits to be had
+        }
+        let better = t - value(t) / rise;
+        // A step that leaves the bracket by more than its width says the same.
+        let width = high - low;
+        if math::fabs((better - Twofold::from(low)).to_f64()) > 2.0 * width {
             break;
         }
         t = better;
