@@ -326,6 +326,8 @@ pub unsafe extern "C" fn spotwise_verdict_init(verdict: *mut spotwise_verdict) {
 ///         SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (raw or
 ///         focused half angle above 0.3 rad, or a waist outside 1e-9 to 10 m).
 ///
+/// Accuracy: diameters at most 2.25 ulp, details at most 3.5 ulp, all else at most 0.51 ulp
+///           (units in the last place) of the exact result.
 /// No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
 /// Source: those of the calls named above, and of spotwise_defocus().
 #[unsafe(no_mangle)]

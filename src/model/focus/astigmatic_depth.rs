@@ -15,7 +15,7 @@ use crate::validity::Validity;
 
 /// Depth of focus of a simple astigmatic beam; heights count from the beam's own z = 0.
 ///
-/// Accuracy: at most 1 ulp (`tests/vectors/astigmatic_depth_of_focus.csv`), but for the
+/// Accuracy: at most 0.51 ulp (`tests/vectors/astigmatic_depth_of_focus.csv`), but for the
 /// irradiance criterion: where the drop allowed only just reaches the brightest place, its ends
 /// depend on the root of a tiny difference and carry fewer digits.
 ///
