@@ -227,7 +227,7 @@ static spotwise_astigmatic_beam good_astigmatic(void)
     return beam;
 }
 
-static spotwise_job good_job(void)
+spotwise_job face_good_job(void)
 {
     spotwise_job job;
     spotwise_job_init(&job);
@@ -389,7 +389,7 @@ static void check_refusals_of_structs(void)
 
 static void check_refusals_of_verdicts(void)
 {
-    spotwise_job job = good_job();
+    spotwise_job job = face_good_job();
     const spotwise_job *no_job = NULL;
     job.dose_ratio = 0.5;
     CHECK_REFUSED(spotwise_verdict, is_blank_verdict(&out), spotwise_focus_check, SPOTWISE_E_OUT_OF_RANGE,
@@ -509,7 +509,7 @@ static void check_in_place(void)
 
 static void check_verdict(void)
 {
-    spotwise_job job = good_job();
+    spotwise_job job = face_good_job();
     spotwise_verdict verdict;
     spotwise_verdict_init(&verdict);
     CHECK(spotwise_focus_check(&job, &verdict, NULL) == SPOTWISE_OK);

@@ -20,22 +20,8 @@ static long micro(double number)
 
 static int print_verdict(void)
 {
-    spotwise_job job;
+    const spotwise_job job = face_good_job();
     spotwise_verdict verdict;
-    spotwise_job_init(&job);
-    job.raw_beam = SPOTWISE_RAW_BEAM_COLLIMATED;
-    job.focus_setting = SPOTWISE_FOCUS_FROM_DATUM;
-    job.criterion = SPOTWISE_CRITERION_RAYLEIGH;
-    job.wavelength_m = 10.6e-6;
-    job.m2 = 1.2;
-    job.diameter_at_lens_m = 7e-3;
-    job.focal_length_m = 38.1e-3;
-    job.focus_z_m = 0.0;
-    job.surface_rise_m = 0.3e-3;
-    job.surface_fall_m = 0.3e-3;
-    job.finest_stroke_m = 0.1e-3;
-    job.finest_gap_m = 0.1e-3;
-    job.dose_ratio = 2.7;
     spotwise_verdict_init(&verdict);
     if (spotwise_focus_check(&job, &verdict, NULL) != SPOTWISE_OK) {
         puts("the example job is refused");
