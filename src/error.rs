@@ -1,8 +1,9 @@
 //! The one error type, the parameters it names, and the range each parameter is allowed.
 //!
 //! Every public function checks its inputs in the order they are declared, each against
-//! [`Param::range`], before it computes anything. The codes of errors and parameters are
-//! permanent: the C and WebAssembly faces report the same numbers.
+//! [`Param::range`]. A beam is checked as a whole, its cone included, before the argument after it.
+//! The codes of errors and parameters are permanent: the C and WebAssembly faces report the same
+//! numbers.
 
 use core::fmt;
 
@@ -134,6 +135,10 @@ params! {
     DiameterAtLens = 41, "diameter at lens", "m", 1e-9, 10.0;
     /// Text of a quantity with its unit.
     Text = 42, "text", "", 0.0, f64::MAX;
+    /// Distance from the lens to the waist that it makes; a job needs a waist behind the lens.
+    LensToWaist = 43, "lens to waist", "m", 1e-9, 1e9;
+    /// Distance from the lens to the place of the surface nearest to it.
+    LensToHighest = 44, "lens to highest place", "m", 1e-9, 1e9;
 }
 
 /// Why an input was refused. No variant ever changes its [`code`](Error::code).

@@ -126,8 +126,8 @@ fn number_length(text: &str) -> usize {
 
 /// A length in metres, written in the unit that suits it: `"88.1 um"`.
 ///
-/// The text is the shortest that [`parse_length`] turns back into the same bits; where no short
-/// one exists in the suitable unit, metres are written.
+/// The text is the shortest that [`parse_length`] turns back into the same bits; where there is none
+/// in the suitable unit, another is written.
 ///
 /// # Example
 /// ```
@@ -142,19 +142,22 @@ pub struct LengthText(pub f64);
 impl fmt::Display for LengthText {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let magnitude = self.0.abs();
-        let (unit, coefficient) = if magnitude == 0.0 || magnitude >= 1.0 || !magnitude.is_finite() {
-            ("m", 1.0)
+        // The suitable unit first, then smaller ones, which a few lengths need.
+        let units: &[(&str, f64)] = if magnitude == 0.0 || magnitude >= 1.0 || !magnitude.is_finite() {
+            &[]
         } else if magnitude >= 1e-3 {
-            ("mm", 1e-3)
+            &[("mm", 1e-3), ("um", 1e-6), ("nm", 1e-9)]
         } else if magnitude >= 1e-6 {
-            ("um", 1e-6)
+            &[("um", 1e-6), ("nm", 1e-9), ("mm", 1e-3)]
         } else {
-            ("nm", 1e-9)
+            &[("nm", 1e-9), ("um", 1e-6), ("mm", 1e-3)]
         };
-        match shortest(self.0, coefficient) {
-            Some(number) => write!(f, "{number} {unit}"),
-            None => write!(f, "{} m", self.0),
+        for (unit, coefficient) in units {
+            if let Some(number) = shortest(self.0, *coefficient) {
+                return write!(f, "{number} {unit}");
+            }
         }
+        write!(f, "{} m", self.0)
     }
 }
 

@@ -13,12 +13,23 @@ impl Validity {
     /// No caution applies.
     pub const FINE: Self = Self(0);
     /// The half angle of the cone exceeds [`CAUTION_HALF_ANGLE`]: the paraxial formulas
-    /// differ by 1.1 % at that limit and by 4.8 % at [`REFUSED_HALF_ANGLE`] (sine against
+    /// differ by 1.1 % at that limit and by 4.7 % at [`REFUSED_HALF_ANGLE`] (sine against
     /// tangent of the 1/e² half angle).
     pub const WIDE_CONE: Self = Self(1);
     /// A second, separate range of heights also meets the criterion (astigmatic beams only);
     /// the range returned is the one that holds the greatest irradiance.
     pub const SECOND_RANGE: Self = Self(2);
+
+    /// Every flag, in the order of its bit, with its sentence.
+    pub const ALL: [(Self, &'static str); 2] = [
+        (Self::WIDE_CONE, "The cone is wide: the paraxial formulas are off by one to five per cent."),
+        (Self::SECOND_RANGE, "A second, separate range of heights also meets the criterion."),
+    ];
+
+    /// The sentences of the flags set, in a fixed order.
+    pub fn texts(self) -> impl Iterator<Item = &'static str> {
+        Self::ALL.into_iter().filter(move |(flag, _)| self.contains(*flag)).map(|(_, text)| text)
+    }
 
     /// The flags as bits.
     #[must_use]

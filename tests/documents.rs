@@ -140,10 +140,52 @@ fn a_verdict_is_written_with_units() {
     let job: Job = serde_json::from_str(JOB).unwrap();
     let written = serde_json::to_value(job.check().unwrap()).unwrap();
     assert_eq!(written["outcome"], "lost");
-    assert!(written["highest"]["offset"]["toward_lens"].as_str().unwrap().ends_with("um"));
+    assert!(written["highest"]["from_waist"]["toward_lens"].as_str().unwrap().ends_with("um"));
     let spot = parse_length(written["focus"]["spot"]["diameter_1e2"].as_str().unwrap()).unwrap();
     assert!((spot - 85.48e-6).abs() < 5e-8, "{spot}"); // worked by hand in tests/main_job.rs
     assert_eq!(written["reasons"].as_array().unwrap().len(), 3);
+    assert!(written["reasons"][2].as_str().unwrap().contains("mid-height"));
+}
+
+/// A second name contradicts the first, and a list leaves the order to guesswork.
+#[test]
+fn contradictions_and_lists_are_refused() {
+    let json = |text: &str| serde_json::from_str::<BeamWidth>(text).map_err(|error| error.to_string());
+    let error = json(r#"{"radius_1e2": "1 mm", "diameter_1e2": "2 mm"}"#).unwrap_err();
+    assert!(error.contains("more than one name given"), "{error}");
+    // Another format takes another way through serde.
+    #[derive(serde::Deserialize, Debug)]
+    struct Holder {
+        #[allow(dead_code)]
+        o: Offset,
+    }
+    assert!(toml::from_str::<Holder>("[o]\ntoward_lens = '0.1 mm'").is_ok());
+    assert!(toml::from_str::<Holder>("[o]\ntoward_lens = '0.1 mm'\naway_from_lens = '0.2 mm'").is_err());
+
+    for (from, to) in [
+        (r#"{ "rise": "0.2 mm", "fall": "1.2 mm" }"#, r#"["0.2 mm", "1.2 mm"]"#),
+        (r#"{ "wavelength": "10.6 um", "m_squared": 1.2 }"#, r#"["10.6 um", 1.2]"#),
+        (r#"{ "focal_length": "1.5 in" }"#, r#"["1.5 in"]"#),
+        (r#"{ "finest_stroke": "90 um", "finest_gap": "80 um" }"#, r#"["90 um", "80 um"]"#),
+    ] {
+        assert!(JOB.contains(from), "{from}");
+        let error = serde_json::from_str::<Job>(&JOB.replacen(from, to, 1)).unwrap_err().to_string();
+        assert!(error.contains("sequence, expected a"), "{error}");
+    }
+    assert!(serde_json::from_str::<Job>("[]").is_err());
+}
+
+/// A beam so wide that the formulas are off by per cents says so wherever its verdict is written.
+#[test]
+fn a_caution_is_written_with_the_verdict() {
+    let wide: Job = serde_json::from_str(&JOB.replacen("7 mm", "20 mm", 1)).unwrap();
+    let written = serde_json::to_value(wide.check().unwrap()).unwrap();
+    for cautions in [&written["cautions"], &written["focus"]["cautions"], &written["depth"]["cautions"]] {
+        assert!(cautions[0].as_str().unwrap().contains("cone is wide"), "{written}");
+    }
+    let narrow: Job = serde_json::from_str(JOB).unwrap();
+    let written = serde_json::to_value(narrow.check().unwrap()).unwrap();
+    assert_eq!(written["cautions"], serde_json::json!([]));
 }
 
 #[test]

@@ -22,6 +22,10 @@ const PICTURE: &str = "focus_check.svg";
 
 fn main() -> ExitCode {
     let arguments: Vec<String> = std::env::args().skip(1).collect();
+    if arguments.len() > 2 || arguments.iter().any(|argument| argument.starts_with('-')) {
+        eprintln!("usage: focus_check [JOB.json] [PICTURE.svg]");
+        return ExitCode::FAILURE;
+    }
     let picture = arguments.get(1).map_or(PICTURE, String::as_str);
     match run(arguments.first().map(String::as_str), Path::new(picture)) {
         Ok(()) => ExitCode::SUCCESS,

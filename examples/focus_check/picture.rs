@@ -100,7 +100,7 @@ fn draw(svg: &mut String, job: &Job, verdict: &Verdict) -> Result<(), Box<dyn Er
     }
 
     // The surface: a bar from its highest to its lowest place, each with its mark.
-    let (high, low) = (mm(verdict.highest.offset), mm(verdict.lowest.offset));
+    let (high, low) = (mm(verdict.highest.from_waist), mm(verdict.lowest.from_waist));
     chart
         .draw_series([Rectangle::new(
             [(high, -0.03 * tallest), (low, 0.03 * tallest)],
@@ -114,7 +114,7 @@ fn draw(svg: &mut String, job: &Job, verdict: &Verdict) -> Result<(), Box<dyn Er
         ("lowest", &verdict.lowest, 0.79),
     ];
     for (name, place, height) in places {
-        let z = mm(place.offset);
+        let z = mm(place.from_waist);
         chart.draw_series(LineSeries::new([(z, -0.7 * tallest), (z, height * tallest)], line(SURFACE, 2)))?;
         let spot = place.spot.diameter_1e2().get::<micrometer>();
         let said = if place.details_hold { "holds" } else { "lost" };
@@ -154,7 +154,7 @@ fn mm(offset: Offset) -> f64 {
 fn farthest(verdict: &Verdict) -> f64 {
     let mut farthest = verdict.focus.rayleigh_range.get::<millimeter>();
     for place in [&verdict.highest, &verdict.datum, &verdict.lowest] {
-        farthest = farthest.max(mm(place.offset).abs());
+        farthest = farthest.max(mm(place.from_waist).abs());
     }
     for range in [verdict.depth, verdict.detail_range].into_iter().flatten() {
         let end = mm(range.away_from_lens()).abs();

@@ -16,8 +16,8 @@ pub fn text(title: &str, job: &Job, verdict: &Verdict) -> Result<String, fmt::Er
     for reason in verdict.reasons.texts() {
         writeln!(out, "  - {reason}")?;
     }
-    if !verdict.validity.is_fine() {
-        writeln!(out, "  - The cone is wide: the paraxial formulas are off by one per cent or more.")?;
+    for caution in verdict.validity.texts() {
+        writeln!(out, "  - {caution}")?;
     }
 
     writeln!(out, "\nThe light")?;
@@ -67,7 +67,7 @@ pub fn text(title: &str, job: &Job, verdict: &Verdict) -> Result<String, fmt::Er
             out,
             "  {:<8} {:>22} {:>9} {:>8} {:>11} {:>10} {:>9} {:>9}  {:<8} {}",
             name,
-            from_focus(place.offset),
+            from_focus(place.from_waist),
             um(place.spot),
             format!("{:.2} x", place.growth),
             percent(place.irradiance_ratio),
@@ -131,7 +131,7 @@ fn range(range: Option<&FocusRange>) -> String {
         || "nowhere, not even in focus".to_owned(),
         |range| {
             format!(
-                "from {} to {} of focus ({} in all)",
+                "from {} to {} ({} in all)",
                 from_focus(range.toward_lens()),
                 from_focus(range.away_from_lens()),
                 mm(range.full(), 2)

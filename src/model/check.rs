@@ -20,7 +20,7 @@ use super::focus::{
 use super::mark::{checked_largest_spot, details_of};
 use super::optics::{Beam, CheckedFocus, FocusedBeam, checked_focus};
 use super::twofold::Twofold;
-use crate::error::{Error, Param, check};
+use crate::error::{Error, Param, check, within_model};
 use crate::validity::Validity;
 
 /// How the raw beam, before the lens, is known.
@@ -223,11 +223,15 @@ impl Reasons {
     pub const LOW_OUT_OF_FOCUS: Self = Self(128);
     /// The waist is larger than the largest diameter allowed, so there is no depth of focus.
     pub const NO_DEPTH: Self = Self(256);
-    /// Focus at mid-height of the surface would make the detail hold everywhere.
+    /// Focus at mid-height of the surface would make the detail hold everywhere, and the lens has
+    /// room above it.
     pub const REFOCUS_HELPS: Self = Self(512);
+    /// Focus at mid-height of the surface would bring all of it into focus, and the lens has room
+    /// above it.
+    pub const REFOCUS_SHARPENS: Self = Self(1024);
 
     /// Every reason, in the order of its bit, with its sentence.
-    pub const ALL: [(Self, &'static str); 10] = [
+    pub const ALL: [(Self, &'static str); 11] = [
         (
             Self::STROKE_TOO_FINE,
             "The finest stroke is too fine for this spot and dose even in perfect focus: use a shorter lens or a larger raw beam, a higher dose, or a bolder drawing.",
@@ -246,6 +250,10 @@ impl Reasons {
         (
             Self::REFOCUS_HELPS,
             "Setting focus at mid-height of the surface would make the detail hold everywhere.",
+        ),
+        (
+            Self::REFOCUS_SHARPENS,
+            "Setting focus at mid-height of the surface would bring all of it into focus.",
         ),
     ];
 
@@ -309,13 +317,15 @@ pub struct Verdict {
 ///
 /// The model's [module](self) says how; sources are those of the parts it is made of.
 ///
-/// Accuracy: diameters at most 2.25 ulp, details at most 3.5 ulp, all else at most 0.51 ulp
+/// Accuracy: details at most 3 ulp, all else at most 0.51 ulp
 /// (`tests/vectors/focus_check.csv`); the ends of the range in which the detail holds at most 4 ulp
 /// times r²/(r² − 1), r being the largest spot that holds it over the waist.
 ///
 /// # Errors
 /// [`Error::NotFinite`] or [`Error::OutOfRange`] for a field outside its range, in the order of
-/// the fields of [`Job`] (optics first, and their [`Error::OutsideModel`] before the rest). A
+/// the fields of [`Job`] (optics first, and their [`Error::OutsideModel`] before the rest);
+/// [`Error::OutsideModel`] also if the waist is virtual, so that nothing is in focus behind the
+/// lens ([`Param::LensToWaist`]), or if the surface reaches the lens ([`Param::LensToHighest`]). A
 /// largest diameter below the waist is no error but a finding: [`Reasons::NO_DEPTH`].
 ///
 /// # Example
@@ -350,6 +360,8 @@ pub fn focus_check(job: &Job) -> Result<Verdict, Error> {
         }
     };
     let rise = check(Param::SurfaceRise, job.surface_rise)?;
+    let lens_to_highest = lens_to_waist - focus_z - Twofold::from(rise);
+    within_model(Param::LensToHighest, lens_to_highest.to_f64())?;
     let fall = check(Param::SurfaceFall, job.surface_fall)?;
     let criterion = checked_criterion(job.criterion)?;
     let stroke = check(Param::FinestStroke, job.finest_stroke)?;
@@ -357,8 +369,15 @@ pub fn focus_check(job: &Job) -> Result<Verdict, Error> {
     let q = check(Param::DoseRatio, job.dose_ratio)?;
 
     let depth = found(range_of(&beam, criterion))?;
-    let largest_spot = checked_largest_spot(stroke, gap, q);
-    let detail_range = found(range_for_diameter(&beam, Param::SpotDiameter, largest_spot))?;
+    // Whether the detail holds in the waist decides whether there is a range in which it does.
+    let in_waist = details_of(beam.waist_diameter, q);
+    let detail_range = if in_waist.bar <= stroke && in_waist.gap <= gap {
+        let largest_spot = checked_largest_spot(stroke, gap, q);
+        let widest = if largest_spot > beam.waist_diameter { largest_spot } else { beam.waist_diameter };
+        Some(range_for_diameter(&beam, Param::SpotDiameter, widest)?)
+    } else {
+        None
+    };
 
     let place = |offset: Twofold| {
         let z_offset = offset.to_f64();
@@ -387,7 +406,6 @@ pub fn focus_check(job: &Job) -> Result<Verdict, Error> {
     let half = Twofold::from(0.5);
     let best_focus_z = (half * Twofold::sum(fall, -rise)).to_f64();
     let at_best = place(half * Twofold::sum(fall, rise));
-    let in_waist = details_of(beam.waist_diameter, q);
 
     let holds = highest.details_hold && datum.details_hold && lowest.details_hold;
     let in_depth = highest.in_depth && datum.in_depth && lowest.in_depth;
@@ -407,7 +425,9 @@ pub fn focus_check(job: &Job) -> Result<Verdict, Error> {
     reasons.add(Reasons::HIGH_OUT_OF_FOCUS, !highest.in_depth);
     reasons.add(Reasons::LOW_OUT_OF_FOCUS, !lowest.in_depth);
     reasons.add(Reasons::NO_DEPTH, depth.is_none());
-    reasons.add(Reasons::REFOCUS_HELPS, !holds && at_best.details_hold);
+    let room = (lens_to_waist - half * Twofold::sum(fall, rise)).to_f64() > 0.0;
+    reasons.add(Reasons::REFOCUS_HELPS, !holds && at_best.details_hold && room);
+    reasons.add(Reasons::REFOCUS_SHARPENS, !in_depth && at_best.in_depth && room);
 
     Ok(Verdict {
         outcome,
@@ -434,7 +454,10 @@ fn focus_of(job: &Job) -> Result<CheckedFocus, Error> {
         RawBeam::Waist { waist_diameter, waist_to_lens } => (waist_diameter, waist_to_lens),
     };
     let raw = Beam { wavelength, m2, waist_diameter };
-    checked_focus(&raw, waist_to_lens, job.focal_length, |f| check(Param::FocalLength, f))
+    let focus = checked_focus(&raw, waist_to_lens, job.focal_length, |f| check(Param::FocalLength, f))?;
+    // A virtual waist is no focus: the light spreads from the lens on.
+    within_model(Param::LensToWaist, focus.lens_to_waist.to_f64())?;
+    Ok(focus)
 }
 
 fn found(range: Result<FocusRange, Error>) -> Result<Option<FocusRange>, Error> {

@@ -147,29 +147,25 @@ impl AstigmaticBeam {
     }
 
     /// What the beam is made of.
-    ///
-    /// # Errors
-    /// None for a beam that exists; the checks of its widths are passed through.
-    pub fn parts(&self) -> Result<AstigmaticParts, Error> {
-        let parts = |axis: &optics::Axis| {
-            Ok(AxisParts {
-                m_squared: axis.m2,
-                waist: BeamWidth::from_metres_1e2(axis.waist_diameter)?,
-                waist_at: Offset::from_metres(axis.waist_z),
-            })
+    #[must_use]
+    pub fn parts(&self) -> AstigmaticParts {
+        let parts = |axis: &optics::Axis| AxisParts {
+            m_squared: axis.m2,
+            waist: BeamWidth::computed(axis.waist_diameter),
+            waist_at: Offset::from_metres(axis.waist_z),
         };
-        Ok(AstigmaticParts {
+        AstigmaticParts {
             wavelength: length(self.beam.wavelength),
-            x: parts(&self.beam.x)?,
-            y: parts(&self.beam.y)?,
-        })
+            x: parts(&self.beam.x),
+            y: parts(&self.beam.y),
+        }
     }
 
     /// Rayleigh ranges, astigmatism, effective waist and brightest place. As
     /// [`model::optics::astigmatic_parameters`](crate::model::optics::astigmatic_parameters).
     ///
     /// # Errors
-    /// [`Error::OutOfRange`] if the effective waist is wider than a [`BeamWidth`] can be.
+    /// None for a beam that exists; the model's own check is passed through.
     pub fn parameters(&self) -> Result<AstigmaticParameters, Error> {
         let p = optics::astigmatic_parameters(&self.beam)?;
         Ok(AstigmaticParameters {
@@ -179,7 +175,7 @@ impl AstigmaticBeam {
             relative_astigmatism: p.relative_astigmatism,
             m_squared_effective: p.m2_effective,
             effective_waist_at: Offset::from_metres(p.effective_waist_z),
-            effective_waist: BeamWidth::from_metres_1e2(p.effective_waist_diameter)?,
+            effective_waist: BeamWidth::computed(p.effective_waist_diameter),
             effective_rayleigh_range: length(p.effective_rayleigh_range),
             brightest_at: Offset::from_metres(p.brightest_z),
             brightest_irradiance_ratio: p.brightest_irradiance_ratio,
@@ -191,16 +187,16 @@ impl AstigmaticBeam {
     /// [`model::optics::astigmatic_at`](crate::model::optics::astigmatic_at).
     ///
     /// # Errors
-    /// [`Error::OutOfRange`] if a width there is larger than a [`BeamWidth`] can be (10 m).
+    /// None for a beam and a place that exist; the model's own check is passed through.
     pub fn at(&self, place: Offset) -> Result<AstigmaticSection, Error> {
         let section = optics::astigmatic_at(&self.beam, place.metres())?;
         Ok(AstigmaticSection {
-            width_x: BeamWidth::from_metres_1e2(section.diameter_x)?,
-            width_y: BeamWidth::from_metres_1e2(section.diameter_y)?,
+            width_x: BeamWidth::computed(section.diameter_x),
+            width_y: BeamWidth::computed(section.diameter_y),
             ellipticity: section.ellipticity,
             circular: section.circular,
-            effective_width: BeamWidth::from_metres_1e2(section.effective_diameter)?,
-            equal_area_width: BeamWidth::from_metres_1e2(section.equal_area_diameter)?,
+            effective_width: BeamWidth::computed(section.effective_diameter),
+            equal_area_width: BeamWidth::computed(section.equal_area_diameter),
             validity: section.validity,
         })
     }

@@ -167,7 +167,7 @@ impl Beam {
     }
 
     pub(crate) fn with_waist(wavelength: Length, m_squared: f64, diameter: f64) -> Result<Self, Error> {
-        Self::new(BeamParts { wavelength, m_squared, waist: BeamWidth::from_metres_1e2(diameter)? })
+        Self::new(BeamParts { wavelength, m_squared, waist: BeamWidth::computed(diameter) })
     }
 
     /// M² of a beam whose waist and divergence were measured. As
@@ -232,11 +232,11 @@ impl Beam {
     /// [`model::optics::beam_at`](crate::model::optics::beam_at).
     ///
     /// # Errors
-    /// [`Error::OutOfRange`] if the spot there is wider than a [`BeamWidth`] can be (10 m).
+    /// None for a beam and an offset that exist; the model's own check is passed through.
     pub fn at(&self, offset: Offset) -> Result<BeamSection, Error> {
         let section = optics::beam_at(&self.beam, offset.metres())?;
         Ok(BeamSection {
-            width: BeamWidth::from_metres_1e2(section.diameter)?,
+            width: BeamWidth::computed(section.diameter),
             wavefront_curvature: Curvature::new::<radian_per_meter>(section.wavefront_curvature),
             wavefront_radius: length(section.wavefront_radius),
             validity: section.validity,
@@ -261,7 +261,7 @@ impl Beam {
     pub fn defocus(&self, surface: Offset) -> Result<Defocus, Error> {
         let defocus = focus::defocus(&self.beam, surface.metres())?;
         Ok(Defocus {
-            spot: BeamWidth::from_metres_1e2(defocus.diameter)?,
+            spot: BeamWidth::computed(defocus.diameter),
             growth: defocus.growth,
             growth_minus_one: defocus.growth_minus_one,
             irradiance_ratio: defocus.irradiance_ratio,

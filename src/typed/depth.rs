@@ -62,7 +62,10 @@ pub struct FocusRange {
     away_from_lens: Offset,
     #[cfg_attr(feature = "serde", serde(serialize_with = "super::serde_text::length::serialize"))]
     full: Length,
-    #[cfg_attr(feature = "serde", serde(skip))]
+    #[cfg_attr(
+        feature = "serde",
+        serde(rename = "cautions", serialize_with = "super::serde_text::cautions")
+    )]
     validity: Validity,
 }
 

@@ -72,7 +72,7 @@ pub fn smallest_details(spot: BeamWidth, dose_ratio: f64) -> Result<Details, Err
 /// [`model::mark::largest_spot_for_details`](crate::model::mark::largest_spot_for_details).
 ///
 /// # Errors
-/// [`Error::NotFinite`] or [`Error::OutOfRange`], also if the spot would be outside 1e-9 … 10 m.
+/// [`Error::NotFinite`] or [`Error::OutOfRange`], in the order of the arguments.
 ///
 /// # Example
 /// ```
@@ -83,8 +83,7 @@ pub fn smallest_details(spot: BeamWidth, dose_ratio: f64) -> Result<Details, Err
 /// # Ok::<(), spotwise::Error>(())
 /// ```
 pub fn largest_spot_for_details(detail: FinestDetail, dose_ratio: f64) -> Result<BeamWidth, Error> {
-    mark::largest_spot_for_details(detail.stroke.value, detail.gap.value, dose_ratio)
-        .and_then(BeamWidth::from_metres_1e2)
+    mark::largest_spot_for_details(detail.stroke.value, detail.gap.value, dose_ratio).map(BeamWidth::computed)
 }
 
 /// Contrast of a grating of this pitch under this spot.

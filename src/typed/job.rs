@@ -12,7 +12,7 @@ use uom::si::f64::Length;
 /// The laser.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "serde", serde(deny_unknown_fields))]
+#[cfg_attr(feature = "serde", serde(remote = "Self", deny_unknown_fields))]
 pub struct Laser {
     /// Vacuum wavelength, 10 nm to 10 mm.
     #[cfg_attr(feature = "serde", serde(with = "super::serde_text::wavelength"))]
@@ -56,7 +56,7 @@ pub enum FocusSetting {
 /// The surface of the part, about the height that the operator calls zero.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "serde", serde(deny_unknown_fields))]
+#[cfg_attr(feature = "serde", serde(remote = "Self", deny_unknown_fields))]
 pub struct Surface {
     /// How far it comes toward the lens from its datum; not negative.
     #[cfg_attr(feature = "serde", serde(with = "super::serde_text::rise"))]
@@ -69,7 +69,7 @@ pub struct Surface {
 /// What the drawing asks of the spot.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "serde", serde(deny_unknown_fields))]
+#[cfg_attr(feature = "serde", serde(remote = "Self", deny_unknown_fields))]
 pub struct Drawing {
     /// Width of the finest stroke.
     #[cfg_attr(feature = "serde", serde(with = "super::serde_text::finest_stroke"))]
@@ -99,7 +99,7 @@ pub struct Drawing {
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "serde", serde(deny_unknown_fields))]
+#[cfg_attr(feature = "serde", serde(remote = "Self", deny_unknown_fields))]
 pub struct Job {
     /// The laser.
     pub laser: Laser,
@@ -128,7 +128,7 @@ impl Job {
     /// [`model::check::focus_check`](crate::model::check::focus_check).
     ///
     /// # Errors
-    /// As there; also [`Error::OutOfRange`] if a spot is wider than 10 m.
+    /// As there; a distance in a waist position must not be negative.
     ///
     /// # Example
     /// ```
@@ -152,7 +152,7 @@ impl Job {
     /// # Ok::<(), spotwise::Error>(())
     /// ```
     pub fn check(&self) -> Result<Verdict, Error> {
-        Verdict::from_model(&check::focus_check(&self.as_model()?)?)
+        check::focus_check(&self.as_model()?).map(|verdict| Verdict::from_model(&verdict))
     }
 
     fn as_model(&self) -> Result<check::Job, Error> {

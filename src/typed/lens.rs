@@ -58,9 +58,16 @@ impl WaistPosition {
 /// assert_eq!((focus.spot.diameter_1e2().value * 1e9).round(), 88_143.0); // 88.1 µm
 /// # Ok::<(), spotwise::Error>(())
 /// ```
+///
+/// A bare number is no focal length, since it might be of inches:
+///
+/// ```compile_fail,E0308
+/// use spotwise::Lens;
+/// let lens = Lens::new(1.5);
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
-#[cfg_attr(feature = "serde", serde(deny_unknown_fields))]
+#[cfg_attr(feature = "serde", serde(remote = "Self", deny_unknown_fields))]
 pub struct Lens {
     /// Focal length, + converging.
     #[cfg_attr(feature = "serde", serde(with = "super::serde_text::focal_length"))]
@@ -88,22 +95,25 @@ pub struct Focus {
     /// Width of the raw beam where it meets the lens.
     pub width_at_lens: BeamWidth,
     /// How far the paraxial formulas may be trusted for the focused cone.
-    #[cfg_attr(feature = "serde", serde(skip))]
+    #[cfg_attr(
+        feature = "serde",
+        serde(rename = "cautions", serialize_with = "super::serde_text::cautions")
+    )]
     pub validity: Validity,
 }
 
 impl Focus {
-    pub(crate) fn from_model(focused: &FocusedBeam) -> Result<Self, Error> {
-        Ok(Self {
-            spot: BeamWidth::from_metres_1e2(focused.waist_diameter)?,
+    pub(crate) fn from_model(focused: &FocusedBeam) -> Self {
+        Self {
+            spot: BeamWidth::computed(focused.waist_diameter),
             rayleigh_range: length(focused.rayleigh_range),
             divergence: Divergence::from_radians_full(focused.divergence_full_angle),
             magnification: focused.magnification,
             focus_shift: Offset::from_metres(focused.focus_shift),
             lens_to_waist: length(focused.lens_to_waist),
-            width_at_lens: BeamWidth::from_metres_1e2(focused.diameter_at_lens)?,
+            width_at_lens: BeamWidth::computed(focused.diameter_at_lens),
             validity: focused.validity,
-        })
+        }
     }
 }
 
@@ -120,14 +130,14 @@ impl Lens {
     /// [`focus_collimated`](crate::model::optics::focus_collimated).
     ///
     /// # Errors
-    /// As there; also [`Error::OutOfRange`] if the raw beam is wider than 10 m at the lens.
+    /// As there; a distance in `waist` must not be negative.
     pub fn focus(&self, raw: &Beam, waist: WaistPosition) -> Result<Focus, Error> {
-        let focused =
-            optics::focus_through_lens(raw.as_model(), waist.metres_to_lens()?, self.focal_length.value)?;
-        Focus::from_model(&focused)
+        optics::focus_through_lens(raw.as_model(), waist.metres_to_lens()?, self.focal_length.value)
+            .map(|focused| Focus::from_model(&focused))
     }
 
-    /// The beam behind the lens, its zero at the new waist.
+    /// The beam behind the lens, its zero at the new waist. The waist is rounded to a double on the
+    /// way, so that its Rayleigh range may differ from that of [`Self::focus`] in the last place.
     ///
     /// # Errors
     /// As [`Self::focus`].

@@ -29,7 +29,7 @@ pub use job::{Drawing, FocusSetting, Job, Laser, RawBeam, Surface};
 pub use lens::{Focus, Lens, WaistPosition};
 pub use offset::{Offset, Side};
 pub use verdict::{Place, Verdict};
-pub use width::{BeamWidth, aperture_for_power, power_through_aperture};
+pub use width::{Aperture, BeamWidth, aperture_for_power, power_through_aperture};
 
 use uom::si::f64::{Angle, Length};
 

@@ -6,29 +6,30 @@
 
 use super::depth::Criterion;
 use super::divergence::Divergence;
-use super::job::{FocusSetting, RawBeam};
-use super::lens::WaistPosition;
+use super::job::{Drawing, FocusSetting, Job, Laser, RawBeam, Surface};
+use super::lens::{Lens, WaistPosition};
 use super::offset::{Offset, Side};
 use super::width::BeamWidth;
-use crate::error::{Error, Kind};
+use crate::error::{Error, Kind, Param, check, check_within};
 use crate::model::check::{Outcome, Reasons};
 use crate::text::{AngleText, LengthText, parse_angle, parse_length, parse_number};
+use crate::validity::Validity;
 use core::fmt;
 use core::marker::PhantomData;
 use serde::de::value::MapAccessDeserializer;
-use serde::de::{self, IntoDeserializer, MapAccess, Unexpected, Visitor};
+use serde::de::{self, IgnoredAny, IntoDeserializer, MapAccess, Unexpected, Visitor};
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 use uom::si::f64::{Angle, Length};
 
-/// Fields that hold a quantity of one kind, each with the visitor that reads it and the way it is
-/// written.
+/// Fields that hold a quantity of one kind: how it is read and written, and for each field the check
+/// of its value. What depends on other fields is checked with the job.
 macro_rules! fields {
-    ($type:ty, $visitor:ident, $write:expr; $($field:ident)+) => { $(
+    ($type:ty, $read:ident, $write:expr; $($field:ident: $check:expr;)+) => { $(
         pub(super) mod $field {
             #[allow(unused_imports)]
             use super::*;
 
-            #[allow(dead_code)] // a result is only written, a field may be only read
+            #[allow(dead_code)] // a result is only written
             pub(crate) fn serialize<S: Serializer>(value: &$type, to: S) -> Result<S::Ok, S::Error> {
                 let write: fn(&$type, S) -> Result<S::Ok, S::Error> = $write;
                 write(value, to)
@@ -36,85 +37,137 @@ macro_rules! fields {
 
             #[allow(dead_code)]
             pub(crate) fn deserialize<'de, D: Deserializer<'de>>(from: D) -> Result<$type, D::Error> {
-                from.deserialize_any($visitor(stringify!($field)))
+                from.deserialize_any($read { name: stringify!($field), check: $check })
             }
         }
     )+ };
 }
 
+/// The check of a value that has one range of its own.
+macro_rules! range {
+    ($param:ident) => {
+        |value| check(Param::$param, value)
+    };
+}
+
+/// A distance, whose side is told by the name of its field.
+fn distance(value: f64) -> Result<f64, Error> {
+    let (_, farthest) = Param::WaistToLens.range();
+    check_within(Param::WaistToLens, value, 0.0, farthest)
+}
+
 fields! { Length, LengthField, |value, to| to.collect_str(&LengthText(value.value));
-    length
-    wavelength focal_length lens_to_surface rise fall finest_stroke finest_gap
-    before_lens behind_lens toward_lens away_from_lens
-    diameter_1e2 radius_1e2 d4sigma fwhm power_86
+    length: Ok;
+    wavelength: range!(Wavelength);
+    focal_length: Ok;
+    lens_to_surface: range!(LensToSurface);
+    rise: range!(SurfaceRise);
+    fall: range!(SurfaceFall);
+    finest_stroke: range!(FinestStroke);
+    finest_gap: range!(FinestGap);
+    before_lens: distance;
+    behind_lens: distance;
+    toward_lens: Ok;
+    away_from_lens: Ok;
+    diameter_1e2: Ok;
+    radius_1e2: Ok;
+    d4sigma: Ok;
+    fwhm: Ok;
+    power_86: Ok;
 }
 fields! { Angle, AngleField, |value, to| to.collect_str(&AngleText(value.value));
-    full_angle half_angle
+    full_angle: Ok;
+    half_angle: Ok;
 }
 fields! { f64, NumberField, |value, to| to.serialize_f64(*value);
-    m_squared dose_ratio growth_ratio irradiance_drop line_dose_drop
+    m_squared: range!(M2);
+    dose_ratio: range!(DoseRatio);
+    growth_ratio: range!(GrowthRatio);
+    irradiance_drop: range!(IrradianceDrop);
+    line_dose_drop: range!(LineDoseDrop);
 }
 
 /// A length of this field's name.
-struct LengthField(&'static str);
+struct LengthField {
+    name: &'static str,
+    check: fn(f64) -> Result<f64, Error>,
+}
 
 impl Visitor<'_> for LengthField {
     type Value = Length;
 
     fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "`{}` to be {}", self.0, Kind::Length.advice())
+        write!(f, "`{}` to be {}", self.name, Kind::Length.advice())
     }
 
     fn visit_str<E: de::Error>(self, text: &str) -> Result<Length, E> {
-        parse_length(text).map(super::length).map_err(|error| fault(self.0, text, &error))
+        let read = parse_length(text).and_then(self.check);
+        read.map(super::length).map_err(|error| fault(self.name, &Quoted(text), &error))
     }
 }
 
 /// An angle of this field's name.
-struct AngleField(&'static str);
+struct AngleField {
+    name: &'static str,
+    check: fn(f64) -> Result<f64, Error>,
+}
 
 impl Visitor<'_> for AngleField {
     type Value = Angle;
 
     fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "`{}` to be {}", self.0, Kind::Angle.advice())
+        write!(f, "`{}` to be {}", self.name, Kind::Angle.advice())
     }
 
     fn visit_str<E: de::Error>(self, text: &str) -> Result<Angle, E> {
-        parse_angle(text).map(super::angle).map_err(|error| fault(self.0, text, &error))
+        let read = parse_angle(text).and_then(self.check);
+        read.map(super::angle).map_err(|error| fault(self.name, &Quoted(text), &error))
     }
 }
 
 /// A pure number of this field's name.
-struct NumberField(&'static str);
+struct NumberField {
+    name: &'static str,
+    check: fn(f64) -> Result<f64, Error>,
+}
 
 impl Visitor<'_> for NumberField {
     type Value = f64;
 
     fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "`{}` to be {}", self.0, Kind::Number.advice())
+        write!(f, "`{}` to be {}", self.name, Kind::Number.advice())
     }
 
     fn visit_f64<E: de::Error>(self, value: f64) -> Result<f64, E> {
-        Ok(value)
+        (self.check)(value).map_err(|error| fault(self.name, &value, &error))
     }
 
     fn visit_u64<E: de::Error>(self, value: u64) -> Result<f64, E> {
-        Ok(value as f64)
+        self.visit_f64(value as f64)
     }
 
     fn visit_i64<E: de::Error>(self, value: i64) -> Result<f64, E> {
-        Ok(value as f64)
+        self.visit_f64(value as f64)
     }
 
     fn visit_str<E: de::Error>(self, text: &str) -> Result<f64, E> {
-        parse_number(text).map_err(|error| fault(self.0, text, &error))
+        let read = parse_number(text).and_then(self.check);
+        read.map_err(|error| fault(self.name, &Quoted(text), &error))
+    }
+}
+
+/// A text as it stands in a document.
+struct Quoted<'a>(&'a str);
+
+impl fmt::Display for Quoted<'_> {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "\"{}\"", self.0)
     }
 }
 
 /// One line that names the field, what was given and what is allowed.
-fn fault<E: de::Error>(field: &str, given: &str, error: &Error) -> E {
-    E::custom(format_args!("`{field}` = \"{given}\": {error}"))
+fn fault<E: de::Error>(field: &str, given: &dyn fmt::Display, error: &Error) -> E {
+    E::custom(format_args!("`{field}` = {given}: {error}"))
 }
 
 /// A value written as `{"name": …}`, or by a name alone where that says all. Anything else is
@@ -137,8 +190,15 @@ impl<'de, T: Deserialize<'de>> Visitor<'de> for ByName<T> {
         f.write_str(self.expected)
     }
 
-    fn visit_map<A: MapAccess<'de>>(self, map: A) -> Result<T, A::Error> {
-        T::deserialize(MapAccessDeserializer::new(map))
+    fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<T, A::Error> {
+        let value = T::deserialize(MapAccessDeserializer::new(&mut map))?;
+        // A second name would contradict the first, and must not be passed over.
+        match map.next_key::<IgnoredAny>()? {
+            None => Ok(value),
+            Some(_) => {
+                Err(de::Error::custom(format_args!("more than one name given; give {}", self.expected)))
+            }
+        }
     }
 
     fn visit_str<E: de::Error>(self, text: &str) -> Result<T, E> {
@@ -269,6 +329,52 @@ impl From<Divergence> for DivergenceText {
     fn from(divergence: Divergence) -> Self {
         Self::FullAngle(divergence.full_angle())
     }
+}
+
+/// Documents whose fields are named. Left to itself serde would also take a list in the order of the
+/// fields, where two lengths change places unseen.
+macro_rules! by_field_name {
+    ($($type:ty, $expected:literal;)+) => { $(
+        impl<'de> Deserialize<'de> for $type {
+            fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+                struct Fields;
+
+                impl<'de> Visitor<'de> for Fields {
+                    type Value = $type;
+
+                    fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                        f.write_str($expected)
+                    }
+
+                    fn visit_map<A: MapAccess<'de>>(self, map: A) -> Result<$type, A::Error> {
+                        // The function that serde derives beside this implementation.
+                        <$type>::deserialize(MapAccessDeserializer::new(map))
+                    }
+                }
+
+                from.deserialize_map(Fields)
+            }
+        }
+
+        impl Serialize for $type {
+            fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
+                <$type>::serialize(self, to)
+            }
+        }
+    )+ };
+}
+
+by_field_name! {
+    Job, "a job by its fields: laser, raw_beam, lens, focus, surface, depth_criterion, drawing, dose_ratio";
+    Laser, "a laser by its fields: wavelength, m_squared";
+    Lens, "a lens by its field: focal_length";
+    Surface, "a surface by its fields: rise, fall";
+    Drawing, "a drawing by its fields: finest_stroke, finest_gap";
+}
+
+/// The cautions as a list of sentences.
+pub(super) fn cautions<S: Serializer>(validity: &Validity, to: S) -> Result<S::Ok, S::Error> {
+    to.collect_seq(validity.texts())
 }
 
 /// The outcome by its name.

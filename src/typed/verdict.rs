@@ -5,7 +5,6 @@ use super::length;
 use super::lens::Focus;
 use super::offset::Offset;
 use super::width::BeamWidth;
-use crate::error::Error;
 use crate::model::check::{self, Outcome, Reasons};
 use crate::validity::Validity;
 use uom::si::f64::Length;
@@ -14,8 +13,8 @@ use uom::si::f64::Length;
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize))]
 pub struct Place {
-    /// Offset from the waist.
-    pub offset: Offset,
+    /// Where the surface lies, seen from the waist.
+    pub from_waist: Offset,
     /// Spot on the surface.
     pub spot: BeamWidth,
     /// Spot width over waist width.
@@ -74,14 +73,17 @@ pub struct Verdict {
     /// Growth at both ends of the surface if focus is set there.
     pub best_worst_growth: f64,
     /// How far the paraxial formulas may be trusted for the focused cone.
-    #[cfg_attr(feature = "serde", serde(skip))]
+    #[cfg_attr(
+        feature = "serde",
+        serde(rename = "cautions", serialize_with = "super::serde_text::cautions")
+    )]
     pub validity: Validity,
 }
 
-fn place(place: &check::Place) -> Result<Place, Error> {
-    Ok(Place {
-        offset: Offset::from_metres(place.z_offset),
-        spot: BeamWidth::from_metres_1e2(place.diameter)?,
+fn place(place: &check::Place) -> Place {
+    Place {
+        from_waist: Offset::from_metres(place.z_offset),
+        spot: BeamWidth::computed(place.diameter),
         growth: place.growth,
         irradiance_ratio: place.irradiance_ratio,
         line_dose_ratio: place.line_dose_ratio,
@@ -91,24 +93,24 @@ fn place(place: &check::Place) -> Result<Place, Error> {
         smallest_hole_diameter: length(place.smallest_hole_diameter),
         details_hold: place.details_hold,
         in_depth: place.in_depth,
-    })
+    }
 }
 
 impl Verdict {
-    pub(super) fn from_model(verdict: &check::Verdict) -> Result<Self, Error> {
-        Ok(Self {
+    pub(super) fn from_model(verdict: &check::Verdict) -> Self {
+        Self {
             outcome: verdict.outcome,
             reasons: verdict.reasons,
-            focus: Focus::from_model(&verdict.focused)?,
+            focus: Focus::from_model(&verdict.focused),
             focus_from_datum: Offset::from_metres(verdict.focus_z),
             depth: verdict.depth.map(FocusRange::from_model),
             detail_range: verdict.detail_range.map(FocusRange::from_model),
-            highest: place(&verdict.highest)?,
-            datum: place(&verdict.datum)?,
-            lowest: place(&verdict.lowest)?,
+            highest: place(&verdict.highest),
+            datum: place(&verdict.datum),
+            lowest: place(&verdict.lowest),
             best_focus_from_datum: Offset::from_metres(verdict.best_focus_z),
             best_worst_growth: verdict.best_worst_growth,
             validity: verdict.validity,
-        })
+        }
     }
 }

@@ -94,13 +94,13 @@ impl BeamWidth {
     /// As [`Self::from_diameter_1e2`].
     pub fn from_definition(width: Length, definition: WidthDefinition) -> Result<Self, Error> {
         let diameter = optics::convert_width(width.value, definition, WidthDefinition::InverseESquared)?;
-        Self::from_metres_1e2(diameter)
+        check(Param::BeamDiameter, diameter).map(Self::computed)
     }
 
-    /// From a 1/e² diameter in metres that the model computed.
-    pub(crate) fn from_metres_1e2(diameter_1e2: f64) -> Result<Self, Error> {
-        check(Param::BeamDiameter, diameter_1e2)?;
-        Ok(Self { diameter_1e2 })
+    /// From a 1/e² diameter in metres that the model computed. It may be wider than a width that is
+    /// given can be; a function that takes it checks it again.
+    pub(crate) const fn computed(diameter_1e2: f64) -> Self {
+        Self { diameter_1e2 }
     }
 
     pub(crate) const fn metres_1e2(self) -> f64 {
@@ -128,7 +128,7 @@ impl BeamWidth {
     /// Full width at half maximum.
     ///
     /// # Errors
-    /// None for a width that exists; the model's own check is passed through.
+    /// [`Error::OutOfRange`] for a computed width above 10 m, which has no meaning by another definition.
     pub fn fwhm(self) -> Result<Length, Error> {
         self.by_definition(WidthDefinition::Fwhm)
     }
@@ -142,13 +142,59 @@ impl BeamWidth {
     /// The width by any definition.
     ///
     /// # Errors
-    /// None for a width that exists; the model's own check is passed through.
+    /// As [`Self::fwhm`].
     pub fn by_definition(self, definition: WidthDefinition) -> Result<Length, Error> {
         optics::convert_width(self.diameter_1e2, WidthDefinition::InverseESquared, definition).map(length)
     }
 }
 
-/// Share of a beam's power that passes a centred round aperture of this **diameter**.
+/// A centred round aperture, built and read as diameter or radius by name.
+///
+/// ```compile_fail,E0308
+/// use spotwise::{BeamWidth, power_through_aperture, units::mm};
+/// fn share(beam: BeamWidth) {
+///     let _ = power_through_aperture(beam, mm(5.0)); // a radius?
+/// }
+/// ```
+///
+/// ```
+/// use spotwise::{Aperture, BeamWidth, power_through_aperture, units::mm};
+/// fn share(beam: BeamWidth) {
+///     let _ = power_through_aperture(beam, Aperture::from_radius(mm(5.0)));
+/// }
+/// ```
+#[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
+pub struct Aperture {
+    diameter: f64,
+}
+
+impl Aperture {
+    /// From its **diameter**; checked where it is used, 0 to 100 m.
+    #[must_use]
+    pub fn from_diameter(diameter: Length) -> Self {
+        Self { diameter: diameter.value }
+    }
+
+    /// From its **radius**.
+    #[must_use]
+    pub fn from_radius(radius: Length) -> Self {
+        Self::from_diameter(2.0 * radius)
+    }
+
+    /// Its **diameter**.
+    #[must_use]
+    pub fn diameter(self) -> Length {
+        length(self.diameter)
+    }
+
+    /// Its **radius**.
+    #[must_use]
+    pub fn radius(self) -> Length {
+        length(0.5 * self.diameter)
+    }
+}
+
+/// Share of a beam's power that passes a centred round aperture.
 ///
 /// As [`model::optics::power_through_aperture`](crate::model::optics::power_through_aperture).
 ///
@@ -157,16 +203,17 @@ impl BeamWidth {
 ///
 /// # Example
 /// ```
-/// use spotwise::{BeamWidth, power_through_aperture, units::mm};
-/// let share = power_through_aperture(BeamWidth::from_diameter_1e2(mm(10.0))?, mm(15.0))?;
+/// use spotwise::{Aperture, BeamWidth, power_through_aperture, units::mm};
+/// let beam = BeamWidth::from_diameter_1e2(mm(10.0))?;
+/// let share = power_through_aperture(beam, Aperture::from_diameter(mm(15.0)))?;
 /// assert_eq!((share * 1e4).round(), 9889.0); // 98.9 %
 /// # Ok::<(), spotwise::Error>(())
 /// ```
-pub fn power_through_aperture(beam: BeamWidth, aperture_diameter: Length) -> Result<f64, Error> {
-    optics::power_through_aperture(beam.diameter_1e2, aperture_diameter.value)
+pub fn power_through_aperture(beam: BeamWidth, aperture: Aperture) -> Result<f64, Error> {
+    optics::power_through_aperture(beam.diameter_1e2, aperture.diameter)
 }
 
-/// **Diameter** of the centred round aperture that passes this share of a beam's power.
+/// The centred round aperture that passes this share of a beam's power.
 ///
 /// As [`model::optics::diameter_for_power`](crate::model::optics::diameter_for_power).
 ///
@@ -177,9 +224,9 @@ pub fn power_through_aperture(beam: BeamWidth, aperture_diameter: Length) -> Res
 /// ```
 /// use spotwise::{BeamWidth, aperture_for_power, units::mm};
 /// let aperture = aperture_for_power(BeamWidth::from_diameter_1e2(mm(10.0))?, 0.99)?;
-/// assert_eq!((aperture.value * 1e6).round(), 15_174.0);
+/// assert_eq!((aperture.diameter().value * 1e6).round(), 15_174.0);
 /// # Ok::<(), spotwise::Error>(())
 /// ```
-pub fn aperture_for_power(beam: BeamWidth, power_share: f64) -> Result<Length, Error> {
-    optics::diameter_for_power(beam.diameter_1e2, power_share).map(length)
+pub fn aperture_for_power(beam: BeamWidth, power_share: f64) -> Result<Aperture, Error> {
+    optics::diameter_for_power(beam.diameter_1e2, power_share).map(|diameter| Aperture { diameter })
 }

@@ -382,7 +382,13 @@ static void check_refusals_of_structs(void)
     spotwise_beam_init(&wide_beam);
     CHECK_REFUSED(spotwise_focus_range, BLANK(1), spotwise_depth_of_focus, SPOTWISE_E_UNKNOWN_CHOICE,
                   SPOTWISE_PARAM_DEPTH_CRITERION, &wide_beam, &criterion);
+    /* A beam is checked as a whole, its cone included, before the number that follows it. */
+    wide_beam = beam;
+    wide_beam.waist_diameter_m = 10e-6;
+    CHECK_REFUSED(spotwise_beam_section, BLANK(1), spotwise_beam_at, SPOTWISE_E_OUTSIDE_MODEL,
+                  SPOTWISE_PARAM_DIVERGENCE_HALF_ANGLE, &wide_beam, (double)NAN);
     /* And a forgotten number is refused by name. */
+    spotwise_beam_init(&wide_beam);
     CHECK_REFUSED(spotwise_beam_parameters_result, BLANK(1), spotwise_beam_parameters, SPOTWISE_E_NOT_FINITE,
                   SPOTWISE_PARAM_WAVELENGTH, &wide_beam);
 }
@@ -413,6 +419,46 @@ static void check_refusals_of_verdicts(void)
                   SPOTWISE_PARAM_WAVELENGTH, &job);
 }
 
+/* Jobs whose every number is allowed by itself, but that have nothing in focus behind the lens. */
+static void check_refusals_of_places(void)
+{
+    spotwise_job job = face_good_job();
+    spotwise_verdict verdict;
+    spotwise_error error = stale_report();
+    spotwise_verdict_init(&verdict);
+
+    /* A waist within the focal length, whose image is virtual. By hand: Rayleigh range 1.018 mm, so
+       the shift is -20 mm * 50^2 / (20^2 + 1.018^2) = -124.7 mm, and the waist at -74.7 mm. */
+    job.wavelength_m = 1e-6;
+    job.m2 = 1.0;
+    job.raw_beam = SPOTWISE_RAW_BEAM_WAIST;
+    job.waist_diameter_m = 36e-6;
+    job.waist_to_lens_m = 30e-3;
+    job.focal_length_m = 50e-3;
+    CHECK_REFUSED(spotwise_verdict, is_blank_verdict(&out), spotwise_focus_check, SPOTWISE_E_OUTSIDE_MODEL,
+                  SPOTWISE_PARAM_LENS_TO_WAIST, &job);
+    CHECK(spotwise_focus_check(&job, &verdict, &error) == SPOTWISE_E_OUTSIDE_MODEL);
+    CHECK(fabs(error.value - -74.7e-3) < 0.05e-3 && error.least == 1e-9 && error.greatest == 1e9);
+    /* Right after the optics: before any number of the surface. */
+    job.focus_z_m = (double)NAN;
+    CHECK(spotwise_focus_check(&job, &verdict, &error) == SPOTWISE_E_OUTSIDE_MODEL);
+    CHECK(error.parameter == SPOTWISE_PARAM_LENS_TO_WAIST);
+
+    /* A surface 1 m from the lens that rises by 1.5 m, and so is half a metre past it. */
+    job = face_good_job();
+    job.focus_setting = SPOTWISE_FOCUS_LENS_HEIGHT;
+    job.lens_to_surface_m = 1.0;
+    job.surface_rise_m = 1.5;
+    CHECK_REFUSED(spotwise_verdict, is_blank_verdict(&out), spotwise_focus_check, SPOTWISE_E_OUTSIDE_MODEL,
+                  SPOTWISE_PARAM_LENS_TO_HIGHEST, &job);
+    CHECK(spotwise_focus_check(&job, &verdict, &error) == SPOTWISE_E_OUTSIDE_MODEL);
+    CHECK(fabs(error.value - -0.5) < 1e-12 && error.least == 1e-9 && error.greatest == 1e9);
+    /* Right after the rise: before the fall. */
+    job.surface_fall_m = (double)NAN;
+    CHECK(spotwise_focus_check(&job, &verdict, &error) == SPOTWISE_E_OUTSIDE_MODEL);
+    CHECK(error.parameter == SPOTWISE_PARAM_LENS_TO_HIGHEST);
+}
+
 /* What the report says of a value, and that success clears it. */
 static void check_report(void)
 {
@@ -437,10 +483,12 @@ static void check_report(void)
 static void check_arrays(void)
 {
     const spotwise_beam beam = good_beam();
+    spotwise_beam small = beam;
     double z[4] = {-1e-3, 0.0, 1e-3, 2e-3};
     double out[5] = {1.0, 1.0, 1.0, 1.0, 1.0};
     spotwise_error error = stale_report();
     int i;
+    small.struct_size -= 8;
 
     CHECK(spotwise_diameters_at(&beam, z, 4, out, &error) == SPOTWISE_OK);
     CHECK(reports(&error, SPOTWISE_OK, 0));
@@ -484,10 +532,20 @@ static void check_arrays(void)
     CHECK(spotwise_diameters_at(&beam, out, 2, out + 2, NULL) == SPOTWISE_OK);
     CHECK(out[2] == 88e-6 && out[3] == 88e-6 && out[4] == 0.0);
 
-    /* A length that no array can have: nothing is read or written. */
+    /* A length that no array can have: nothing is read or written. Pointers and sizes come first. */
     out[0] = 1.0;
     CHECK(spotwise_diameters_at(&beam, z, SIZE_MAX, out, &error) == SPOTWISE_E_LENGTH_MISMATCH);
-    CHECK(error.parameter == SPOTWISE_PARAM_OUTPUT && out[0] == 1.0);
+    CHECK(error.parameter == SPOTWISE_PARAM_OUTPUT && error.value == (double)SIZE_MAX);
+    CHECK(error.least == 0.0 && error.greatest == (double)(SIZE_MAX / 2 / sizeof(double)));
+    CHECK(spotwise_diameters_at(&beam, z, SIZE_MAX / 16 + 1, out, NULL) == SPOTWISE_E_LENGTH_MISMATCH);
+    CHECK(spotwise_diameters_at(NULL, z, SIZE_MAX, out, &error) == SPOTWISE_E_NULL);
+    CHECK(reports(&error, SPOTWISE_E_NULL, 0));
+    CHECK(spotwise_diameters_at(&small, z, SIZE_MAX, out, NULL) == SPOTWISE_E_STRUCT_SIZE);
+    CHECK(spotwise_diameters_at(&beam, NULL, SIZE_MAX, out, NULL) == SPOTWISE_E_NULL);
+    CHECK(spotwise_diameters_at(&beam, z, SIZE_MAX, NULL, NULL) == SPOTWISE_E_NULL);
+    memset(&error, STALE, sizeof error);
+    CHECK(spotwise_diameters_at(&beam, z, SIZE_MAX, out, &error) == SPOTWISE_E_STRUCT_SIZE);
+    CHECK(is_filled_with(&error, sizeof error, STALE) && out[0] == 1.0);
 
     /* A report that cannot be written. */
     error.struct_size = 1;
@@ -561,7 +619,7 @@ static void check_texts(void)
     }
     CHECK(is_unknown(spotwise_status_text(SPOTWISE_E_OVERLAP + 1)));
 
-    for (i = SPOTWISE_PARAM_WAVELENGTH; i <= SPOTWISE_PARAM_TEXT; i++) {
+    for (i = SPOTWISE_PARAM_WAVELENGTH; i <= SPOTWISE_PARAM_LENS_TO_HIGHEST; i++) {
         CHECK(is_text(spotwise_parameter_name(i)) && !is_unknown(spotwise_parameter_name(i)));
         CHECK(!is_unknown(spotwise_parameter_unit(i)));
     }
@@ -569,7 +627,7 @@ static void check_texts(void)
     CHECK(strcmp(spotwise_parameter_unit(SPOTWISE_PARAM_FOCUS_Z), "m") == 0);
     CHECK(strcmp(spotwise_parameter_unit(SPOTWISE_PARAM_M2), "") == 0);
     CHECK(is_unknown(spotwise_parameter_name(0)) && is_unknown(spotwise_parameter_unit(0)));
-    CHECK(is_unknown(spotwise_parameter_name(SPOTWISE_PARAM_TEXT + 1)));
+    CHECK(is_unknown(spotwise_parameter_name(SPOTWISE_PARAM_LENS_TO_HIGHEST + 1)));
     CHECK(is_unknown(spotwise_parameter_unit(UINT32_MAX)));
 
     for (i = SPOTWISE_OUTCOME_HOLDS; i <= SPOTWISE_OUTCOME_LOST; i++) {
@@ -577,11 +635,11 @@ static void check_texts(void)
     }
     CHECK(is_unknown(spotwise_outcome_text(0)) && is_unknown(spotwise_outcome_text(4)));
 
-    for (i = SPOTWISE_REASON_STROKE_TOO_FINE; i <= SPOTWISE_REASON_REFOCUS_HELPS; i *= 2) {
+    for (i = SPOTWISE_REASON_STROKE_TOO_FINE; i <= SPOTWISE_REASON_REFOCUS_SHARPENS; i *= 2) {
         CHECK(is_text(spotwise_reason_text(i)) && !is_unknown(spotwise_reason_text(i)));
     }
     CHECK(is_unknown(spotwise_reason_text(0)) && is_unknown(spotwise_reason_text(3)));
-    CHECK(is_unknown(spotwise_reason_text(SPOTWISE_REASON_REFOCUS_HELPS * 2)));
+    CHECK(is_unknown(spotwise_reason_text(SPOTWISE_REASON_REFOCUS_SHARPENS * 2)));
     CHECK(is_unknown(spotwise_reason_text(UINT32_C(0x80000000))));
     CHECK(strstr(spotwise_reason_text(SPOTWISE_REASON_GAP_FILLED_LOW), "gap fills at the lowest") != NULL);
 }
@@ -592,6 +650,12 @@ static void check_ranges(void)
     double greatest = 0.0;
     CHECK(spotwise_parameter_range(SPOTWISE_PARAM_M2, &least, &greatest) == SPOTWISE_OK);
     CHECK(least == 1.0 && greatest == 1e4);
+    CHECK(spotwise_parameter_range(SPOTWISE_PARAM_OUTPUT, &least, &greatest) == SPOTWISE_OK);
+    CHECK(isnan(least) && isnan(greatest));
+    least = greatest = 0.0;
+    CHECK(spotwise_parameter_range(SPOTWISE_PARAM_TEXT, &least, &greatest) == SPOTWISE_OK);
+    CHECK(isnan(least) && isnan(greatest));
+    least = greatest = 0.0;
     CHECK(spotwise_parameter_range(0, &least, &greatest) == SPOTWISE_E_UNKNOWN_CHOICE);
     CHECK(isnan(least) && isnan(greatest));
     least = 0.0;
@@ -607,6 +671,7 @@ int face(void)
     check_refusals_of_numbers();
     check_refusals_of_structs();
     check_refusals_of_verdicts();
+    check_refusals_of_places();
     check_report();
     check_arrays();
     check_in_place();

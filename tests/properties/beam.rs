@@ -43,7 +43,8 @@ proptest! {
         same_bits(many[0], diameter);
         same_bits(many[1], beam.waist_diameter);
         same_bits(many[2], diameter);
-        same_bits(defocus(&beam, z).unwrap().diameter, diameter);
+        // The form that vectorises rounds at every step, this one once.
+        close(defocus(&beam, z).unwrap().diameter, diameter, 6.0);
     }
 
     /// z_R goes with d₀² and 1/(M²·λ), θ with M²·λ/d₀, and all lengths together change nothing.

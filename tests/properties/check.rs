@@ -2,11 +2,11 @@
 
 use super::given::*;
 use proptest::prelude::*;
-use spotwise::Validity;
 use spotwise::model::check::{FocusSetting, Job, Outcome, Place, RawBeam, Reasons, Verdict, focus_check};
 use spotwise::model::focus::{DepthCriterion, defocus, depth_of_focus};
 use spotwise::model::mark::smallest_details;
 use spotwise::model::optics::{Beam, focus_collimated, focus_through_lens};
+use spotwise::{Param, Validity};
 
 /// Rounded to a multiple of 2⁻⁴⁰ m, so that sums of heights are exact.
 fn on_grid(height: f64) -> f64 {
@@ -35,7 +35,7 @@ fn job() -> impl Strategy<Value = Job> {
     let heights = [-3.0f64..3.0, 0.0f64..3.0, 0.0f64..3.0];
     let drawing = (spread(0.05, 20.0), spread(0.05, 20.0), spread(1.01, 30.0));
     (optics, heights, 1u32..=5, spread(1e-3, 10.0), drawing).prop_filter_map(
-        "cone too wide",
+        "no focus, or no room for it",
         |((wavelength, m2, raw_beam, focal_length), heights, code, looseness, (stroke, gap, dose_ratio))| {
             let mut job = Job {
                 wavelength,
@@ -51,6 +51,10 @@ fn job() -> impl Strategy<Value = Job> {
                 dose_ratio,
             };
             let focused = focus_check(&job).ok()?.focused;
+            // Room for the lens above any surface that the properties make of this one.
+            if focused.lens_to_waist < 12.0 * focused.rayleigh_range {
+                return None;
+            }
             let [focus_z, rise, fall] = heights.map(|share| on_grid(share * focused.rayleigh_range));
             job.focus = FocusSetting::FromDatum { focus_z };
             (job.surface_rise, job.surface_fall) = (rise, fall);
@@ -82,8 +86,56 @@ fn at_height(job: &Job, z: f64) -> Place {
     check(&Job { surface_rise: 0.0, surface_fall: 0.0, ..focused_at(job, -z) }).datum
 }
 
+/// The job with a flat surface in focus.
+fn at_focus(job: &Job) -> Job {
+    Job { surface_rise: 0.0, surface_fall: 0.0, ..focused_at(job, 0.0) }
+}
+
 fn worst_growth(verdict: &Verdict) -> f64 {
     verdict.highest.growth.max(verdict.lowest.growth)
+}
+
+/// Lenses whose waist is virtual: the light spreads from the lens on, and nothing is in focus.
+#[test]
+fn a_virtual_waist_is_no_focus() {
+    let job = Job {
+        wavelength: 1e-6,
+        m2: 1.0,
+        raw_beam: RawBeam::Waist { waist_diameter: 36e-6, waist_to_lens: 30e-3 },
+        focal_length: 50e-3,
+        focus: FocusSetting::FromDatum { focus_z: 0.0 },
+        surface_rise: 0.0,
+        surface_fall: 0.0,
+        criterion: DepthCriterion::Rayleigh,
+        finest_stroke: 1e-3,
+        finest_gap: 1e-3,
+        dose_ratio: 2.0,
+    };
+    let error = focus_check(&job).unwrap_err();
+    assert_eq!((error.code(), error.param()), (4, Param::LensToWaist));
+}
+
+#[test]
+fn the_surface_stays_behind_the_lens() {
+    let job = |focus, surface_rise| Job {
+        wavelength: 10.6e-6,
+        m2: 1.2,
+        raw_beam: RawBeam::Collimated { diameter_at_lens: 7e-3 },
+        focal_length: 38.1e-3,
+        focus,
+        surface_rise,
+        surface_fall: 0.0,
+        criterion: DepthCriterion::Rayleigh,
+        finest_stroke: 1e-3,
+        finest_gap: 1e-3,
+        dose_ratio: 2.0,
+    };
+    let low = FocusSetting::LensHeight { lens_to_surface: 38e-3 };
+    assert!(focus_check(&job(low, 37.9e-3)).is_ok());
+    for (focus, rise) in [(low, 38.1e-3), (FocusSetting::FromDatum { focus_z: 39e-3 }, 0.0)] {
+        let error = focus_check(&job(focus, rise)).unwrap_err();
+        assert_eq!((error.code(), error.param()), (4, Param::LensToHighest));
+    }
 }
 
 proptest! {
@@ -281,6 +333,9 @@ proptest! {
                 prop_assert!(in_waist.details_hold);
                 opposite(range.toward_lens_z, range.away_from_lens_z);
                 for end in [range.toward_lens_z, range.away_from_lens_z] {
+                    if end.abs() > 0.9 * verdict.focused.lens_to_waist {
+                        continue; // the lens is in the way
+                    }
                     // Close to the waist growth is flat, and a share of the end shows nothing.
                     let growth = at_height(&job, end).growth;
                     if growth > 1.0 + 1e-9 && end.abs() < 900.0 {
@@ -292,6 +347,34 @@ proptest! {
         }
         let too_fine = verdict.reasons.contains(Reasons::STROKE_TOO_FINE) || verdict.reasons.contains(Reasons::GAP_TOO_FINE);
         prop_assert_eq!(verdict.detail_range.is_none(), too_fine);
+    }
+
+    /// The spot in focus, as it is told, is reached; and a detail that just holds there has a range.
+    #[test]
+    fn the_verdict_agrees_with_itself_in_the_waist(job in job()) {
+        let spot = check(&job).focused.waist_diameter;
+        let detail = smallest_details(spot, job.dose_ratio).unwrap();
+        let just = check(&Job {
+            criterion: DepthCriterion::LargestDiameter { diameter: spot },
+            finest_stroke: detail.bar,
+            finest_gap: detail.gap,
+            ..at_focus(&job)
+        });
+        prop_assert!(just.depth.is_some_and(|depth| depth.contains(0.0)));
+        prop_assert!(just.detail_range.is_some_and(|range| range.contains(0.0)));
+        prop_assert_eq!((just.outcome, just.reasons.bits()), (Outcome::Holds, 0));
+        let below = DepthCriterion::LargestDiameter { diameter: spot.next_down() };
+        let none = check(&Job { criterion: below, ..job }).depth;
+        prop_assert!(none.is_none());
+    }
+
+    /// Focus at mid-height is told to help wherever it would.
+    #[test]
+    fn refocusing_is_told(job in job()) {
+        let first = check(&job);
+        let again = check(&focused_at(&job, first.best_focus_z));
+        let in_depth = |v: &Verdict| v.highest.in_depth && v.datum.in_depth && v.lowest.in_depth;
+        prop_assert_eq!(first.reasons.contains(Reasons::REFOCUS_SHARPENS), !in_depth(&first) && in_depth(&again));
     }
 
     /// A bolder drawing never fares worse.

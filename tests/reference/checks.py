@@ -58,6 +58,8 @@ PARAMETERS = {
     "divergence half angle in y": (38, 0.0, 0.3),
     "focus z": (39, -1e3, 1e3),
     "diameter at lens": (41, 1e-9, 10.0),
+    "lens to waist": (43, 1e-9, 1e9),
+    "lens to highest place": (44, 1e-9, 1e9),
 }
 
 # A yes or no that hangs on a computed number is not asked this close to its threshold: there the

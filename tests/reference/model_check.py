@@ -8,7 +8,7 @@ datum. Seen from the waist, + away from the lens, its highest place, datum and l
 
 from mpmath import ceil, mpf, nan
 
-from checks import NEAR, TooClose, choice, exceeds, number
+from checks import NEAR, TooClose, choice, computed, exceeds, number
 from model_beam import checked_beam
 from model_depth import criterion_number, depth_of_computed_beam, reach, symmetric
 from model_detail import Details
@@ -25,6 +25,7 @@ GAP_FILLED = {"highest": 16, "lowest": 32}
 NOT_IN_DEPTH = {"highest": 64, "lowest": 128}
 NO_DEPTH = 256
 BETTER_FOCUS_HELPS = 512
+BETTER_FOCUS_SHARPENS = 1024
 
 # With r = largest spot over waist, the offset goes as sqrt(r^2 - 1). Below this no row is drawn.
 LEAST_ROOM = mpf(10) ** -6
@@ -47,12 +48,16 @@ class Job:
         self.f = number("focal length", row["focal_length"])
         self.image = image_of(self.raw, self.s, self.f)
         self.beam = self.image.beam
+        # A virtual waist is no focus.
+        self.lens_to_waist = computed("lens to waist", self.f + self.image.shift)
         if setting == FROM_DATUM:
             self.focus_z = number("focus z", row["focus_z"])
         else:
             surface = number("lens to surface", row["lens_to_surface"])
-            self.focus_z = self.f + self.image.shift - surface
+            self.focus_z = self.lens_to_waist - surface
         self.rise = number("surface rise", row["surface_rise"])
+        # The surface lies behind the lens.
+        computed("lens to highest place", self.lens_to_waist - self.focus_z - self.rise)
         self.fall = number("surface fall", row["surface_fall"])
         self.criterion_value = criterion_number(row, self.criterion)
         self.stroke = number("finest stroke", row["finest_stroke"])
@@ -114,7 +119,8 @@ def detail_range(job):
     return reach(job.beam, largest), DETAIL_ULP * int(ceil(squared / (squared - 1)))
 
 
-def reasons_of(job, places, half, best_diameter):
+def reasons_of(job, places, half, middle):
+    best_diameter = job.beam.diameter(middle)
     reasons = 0
     if job.stroke_lost(job.beam.waist_diameter):
         reasons |= STROKE_TOO_FINE
@@ -131,8 +137,12 @@ def reasons_of(job, places, half, best_diameter):
     if half is None:
         reasons |= NO_DEPTH
     all_hold = all(job.hold(job.beam.diameter(z)) for z in places.values())
-    if job.hold(best_diameter) and not all_hold:
+    room = exceeds(job.lens_to_waist, (job.rise + job.fall) / 2)
+    if job.hold(best_diameter) and not all_hold and room:
         reasons |= BETTER_FOCUS_HELPS
+    all_in_depth = all(job.in_depth(z, half) for z in places.values())
+    if job.in_depth(middle, half) and not all_in_depth and room:
+        reasons |= BETTER_FOCUS_SHARPENS
     return reasons
 
 
@@ -155,8 +165,8 @@ def focus_check(row):
     answer |= {
         "best_focus_z": (job.fall - job.rise) / 2,
         "best_worst_growth": job.beam.growth(middle),
-        "validity": job.beam.validity,
-        "reasons": reasons_of(job, places, half, job.beam.diameter(middle)),
+        "validity": job.raw.validity | job.beam.validity,
+        "reasons": reasons_of(job, places, half, middle),
         "outcome": outcome_of(answer),
     }
     for key in symmetric(0):

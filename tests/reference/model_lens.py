@@ -53,14 +53,14 @@ def focus_through_lens(row):
     s = number("waist to lens", row["waist_to_lens"])
     f = focal_length(row["focal_length"])
     image = image_of(raw, s, f)
-    return focused_outputs(raw, s, f, image) | {"validity": image.beam.validity}
+    return focused_outputs(raw, s, f, image) | {"validity": raw.validity | image.beam.validity}
 
 
 def focus_collimated(row):
     raw = checked_beam(row, "diameter_at_lens", "diameter at lens")
     f = focal_length(row["focal_length"])
     image = image_of(raw, mpf(0), f)
-    return focused_outputs(raw, mpf(0), f, image) | {"validity": image.beam.validity}
+    return focused_outputs(raw, mpf(0), f, image) | {"validity": raw.validity | image.beam.validity}
 
 
 def focus_astigmatic(row):

@@ -13,7 +13,7 @@ from strata_focus import (
     growth_ordinary,
 )
 from strata_mark import dose_large, dose_near_one, dose_near_two, dose_ordinary
-from strata_optics import CONE, IMAGE_WAIST
+from strata_optics import CONE, IMAGE_WAIST, OUTSIDE_MODEL
 
 # wavelengths, M2 and diameter at the lens from-to, focal lengths; common practice, no source
 CO2_LENSES = (0.0381, 0.0508, 0.0635, 0.0762, 0.1016, 0.127)
@@ -254,7 +254,12 @@ FUNCTIONS = [
             "focus_setting": "focus setting",
             "criterion": "depth criterion",
         },
-        computed_refusals=[CONE, IMAGE_WAIST],
+        computed_refusals=[
+            CONE,
+            IMAGE_WAIST,
+            (OUTSIDE_MODEL, "lens to waist"),
+            (OUTSIDE_MODEL, "lens to highest place"),
+        ],
         free=free,
     ),
 ]

@@ -89,7 +89,7 @@ fn waist_position(waist_to_lens: f64) -> WaistPosition {
 
 fn place(place: &Place) -> Vec<f64> {
     vec![
-        z(place.offset),
+        z(place.from_waist),
         metres(place.spot),
         place.growth,
         place.irradiance_ratio,
@@ -149,8 +149,10 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
             let (from, to) = (definition(i[1])?, definition(i[2])?);
             vec![BeamWidth::from_definition(m(i[0]), from)?.by_definition(to)?.value]
         }
-        "power_through_aperture" => vec![power_through_aperture(width(i[0])?, m(i[1]))?],
-        "diameter_for_power" => vec![aperture_for_power(width(i[0])?, i[1])?.value],
+        "power_through_aperture" => {
+            vec![power_through_aperture(width(i[0])?, Aperture::from_diameter(m(i[1])))?]
+        }
+        "diameter_for_power" => vec![aperture_for_power(width(i[0])?, i[1])?.diameter().value],
         "beam_parameters" => {
             let beam = beam(i)?;
             vec![
@@ -228,7 +230,7 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
             out
         }
         "focus_astigmatic" => {
-            let parts = Lens::new(m(i[7])).focus_astigmatic(&astigmatic(i)?)?.parts()?;
+            let parts = Lens::new(m(i[7])).focus_astigmatic(&astigmatic(i)?)?.parts();
             let axis = |axis: AxisParts| [axis.m_squared, metres(axis.waist), z(axis.waist_at)];
             [&[parts.wavelength.value], &axis(parts.x)[..], &axis(parts.y)[..]].concat()
         }

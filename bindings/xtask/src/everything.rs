@@ -1,7 +1,7 @@
 //! `cargo xtask test`: every check there is, cheapest first.
 
 use crate::tools::{cargo, run, target_dir, work_dir};
-use crate::{c, faces, firmware, header, install, replay, vectors, wasm};
+use crate::{c, faces, firmware, header, install, readme, replay, vectors, wasm};
 use std::process::Command;
 use std::time::Instant;
 
@@ -21,6 +21,7 @@ const STEPS: &[Step] = &[
     ("C face", c::test),
     ("bare metal", firmware::test),
     ("WebAssembly face", wasm::test),
+    ("the README's snippets", readme::check),
     ("every function on every face", faces::check),
     ("the same bits on every face", replay::replay),
 ];
@@ -57,7 +58,8 @@ fn features() -> Result<(), String> {
         "--no-default-features",
         "--features",
         "serde",
-    ]))
+    ])
+    .env("RUSTFLAGS", "-D warnings"))
 }
 
 fn documentation() -> Result<(), String> {

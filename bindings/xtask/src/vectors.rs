@@ -45,8 +45,9 @@ fn tables(folder: &Path) -> Result<BTreeSet<String>, String> {
 fn python() -> Result<PathBuf, String> {
     let home = work_dir("python")?;
     let python = home.join("bin/python3");
-    if !python.exists() {
-        run(Command::new("python3").args(["-m", "venv"]).arg(&home))?;
+    // `--clear` does away with what an interrupted run may have left.
+    if !home.join("bin/pip").exists() {
+        run(Command::new("python3").args(["-m", "venv", "--clear"]).arg(&home))?;
     }
     let requirements = root().join("tests/reference/requirements.txt");
     run(Command::new(&python)

@@ -22,7 +22,7 @@ use crate::validity::Validity;
 /// # Errors
 /// [`Error::NotFinite`] or [`Error::OutOfRange`] for a field of the beam, then for the number in
 /// the criterion; [`Error::Unreachable`] if no height meets the criterion, with the least value
-/// that one would; [`Error::OutsideModel`] if the half angle of an axis exceeds 0.3 rad.
+/// that one would, to within rounding; [`Error::OutsideModel`] if the half angle of an axis exceeds 0.3 rad.
 ///
 /// # Example
 /// ```

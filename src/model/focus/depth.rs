@@ -165,12 +165,13 @@ fn half_in_rayleigh_ranges(beam: &CheckedBeam, criterion: DepthCriterion) -> Res
 
 /// A diameter over the waist diameter, refused if the waist is larger.
 fn reachable(beam: &CheckedBeam, param: Param, diameter: f64) -> Result<Twofold, Error> {
-    let relative = relative_diameter(beam, diameter);
-    if (relative - Twofold::ONE).to_f64() < 0.0 {
+    if diameter < beam.waist_diameter {
         let (_, greatest) = param.range();
         return Err(Error::Unreachable { param, value: diameter, least: beam.waist_diameter, greatest });
     }
-    Ok(relative)
+    // The waist that is told is a double; before rounding it may have been a hair larger.
+    let relative = relative_diameter(beam, diameter);
+    Ok(if (relative - Twofold::ONE).to_f64() < 0.0 { Twofold::ONE } else { relative })
 }
 
 /// The range in which the spot is at most this wide.

@@ -15,7 +15,9 @@
 //! edge shift = (w/√2)·erfcinv(2/q), + outward
 //!
 //! Derived here as the convolution of a sharp edge, strip or disc with exp(−2r²/w²); the widths
-//! are exact for one long detail by itself. Neighbours add dose: they help strokes and hurt gaps.
+//! are exact for one long bar by itself, and for one long gap in a fill without end. Both are the
+//! worst case: neighbours add dose to a bar, and a gap between narrow bars gets less than one in a
+//! fill.
 //! At q = 2 an edge stays where it was drawn; about 2.7 is the habit in coatings that are
 //! removed (common practice, no source).
 //! Not modelled: heat that stays in the part, melt flow, incubation.

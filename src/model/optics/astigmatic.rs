@@ -154,9 +154,9 @@ fn effective(dx: Twofold, dy: Twofold) -> Twofold {
 /// With θ the divergence of an axis, the effective waist lies at (θx²·zx + θy²·zy)/(θx² + θy²);
 /// sources and symbols in the [module](self).
 ///
-/// Accuracy: at most 0.51 ulp (`tests/vectors/astigmatic_parameters.csv`), but for `brightest_z`:
-/// where the irradiance has a flat top, that is near equal Rayleigh ranges half the separation
-/// long, its place is ill-defined and carries fewer digits; the ratio there does not.
+/// Accuracy: at most 0.51 ulp (`tests/vectors/astigmatic_parameters.csv`), but for `brightest_z`, at
+/// most 2 ulp. Where the irradiance has a flat top, that is near equal Rayleigh ranges half the
+/// separation long, that place is ill-defined and carries fewer digits; the ratio there does not.
 /// Where two places are equally bright, the one nearer the lens is returned.
 ///
 /// # Errors

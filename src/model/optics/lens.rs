@@ -44,7 +44,7 @@ pub struct FocusedBeam {
     pub lens_to_waist: f64,
     /// Diameter of the raw beam where it meets the lens in metres, 1/e² (D4σ).
     pub diameter_at_lens: f64,
-    /// How far the paraxial formulas may be trusted for the focused cone.
+    /// How far the paraxial formulas may be trusted, for the raw and the focused cone.
     pub validity: Validity,
 }
 
@@ -114,7 +114,8 @@ pub(crate) fn checked_focus(
     let waist_to_lens = check(Param::WaistToLens, waist_to_lens)?;
     let focal_length = check_focal_length(focal_length)?;
     let imaged = image(&checked, waist_to_lens, focal_length);
-    let beam = checked_image(&imaged, &ROUND)?;
+    let mut beam = checked_image(&imaged, &ROUND)?;
+    beam.validity = beam.validity.union(checked.validity);
     let lens_to_waist = Twofold::from(focal_length) + imaged.focus_shift;
     let u = checked.rayleigh_ranges_in(Twofold::from(waist_to_lens));
     let growth = Twofold::ONE.hypot(u);
