@@ -14,7 +14,9 @@
  *   Every number is in the SI unit that ends its name: _m metres, _rad radians, _per_m 1/m.
  *   Names without a unit are pure numbers.
  *   A beam width is a DIAMETER at 1/e^2 of the irradiance (D4 sigma), never a radius.
- *   A place along the axis counts + AWAY from the lens, - toward it.
+ *   A place along the axis counts + ALONG the light; for a focused beam that is AWAY from the lens,
+ *   and - is toward it. Before the lens a place upstream is negative (waist_z_x_m of a raw beam);
+ *   only waist_to_lens_m, a distance to the lens, is + for a waist upstream.
  *   An angle says in its name whether it is the half or the full one.
  *   A range has two named ends; "full" is from one end to the other.
  *
@@ -22,10 +24,13 @@
  *   Inputs come first, then outputs by pointer, then a report on errors that may be NULL.
  *   The status is SPOTWISE_OK or says what was wrong. On any other status every output number is a
  *   quiet NaN and every code and flag 0, never what was there before; only an output that cannot
- *   be written safely (NULL, or a wrong struct_size) is left alone. "error" is filled by every
- *   call that is given one, on success with code 0.
- *   Checks come in this order: pointers and sizes, argument by argument; choices; numbers, in the
- *   order in which they are declared.
+ *   be written safely (NULL, a wrong struct_size, an array longer than memory) is left alone.
+ *   "error" is filled by every call that is given one, on success with code 0.
+ *   Checks come in this order: pointers and sizes, argument by argument; the length of arrays;
+ *   choices; numbers, in the order in which they are declared. SPOTWISE_E_OUTSIDE_MODEL stands
+ *   among the numbers: it comes as soon as those that it is about are known. A beam, or an axis of
+ *   one, is therefore checked as a whole, its cone included, before the numbers that follow it.
+ *   A number's range stands at the SPOTWISE_PARAM_* constant that its comment names.
  *   A struct opens with its size. Set it, and every number to NaN so that a forgotten one is
  *   refused, with the struct's init function. A struct_size must equal that of this ABI.
  *   Pointers must be aligned for their type, and valid for as long as the call runs. Outputs must
@@ -33,6 +38,15 @@
  *   The name of a result ends in _result where a function has the shorter name.
  *   No call allocates, keeps state, sets errno or reads the locale: any may be made from any
  *   thread, and from an interrupt if the caller's FPU state is saved.
+ *
+ * WHAT C DOES NOT STOP
+ *   Names carry the units, the compiler does not: a length in millimetres, or two arguments of one
+ *   call swapped, compile. Numbers of very different size are often refused for their range, but
+ *   widths and lengths that could be either one's are not: so in spotwise_focus_through_lens(),
+ *   spotwise_focus_collimated(), spotwise_power_through_aperture(),
+ *   spotwise_largest_spot_for_details() and spotwise_convert_width(). Where a call that takes a
+ *   struct gives the answer too, prefer it, since its members are set by name:
+ *   spotwise_focus_check() covers the lens and the details.
  *
  * The formulas are in the library and never here: a C compiler may fuse or reorder them, and the
  * results are the same bits on every target only because it does not see them.
@@ -239,9 +253,16 @@
 #define SPOTWISE_REASON_NO_DEPTH 256
 
 /**
- * Focus at mid-height of the surface would make the detail hold everywhere.
+ * Focus at mid-height of the surface would make the detail hold everywhere, and the lens has room
+ * above it.
  */
 #define SPOTWISE_REASON_REFOCUS_HELPS 512
+
+/**
+ * Focus at mid-height of the surface would bring all of it into focus, and the lens has room above
+ * it.
+ */
+#define SPOTWISE_REASON_REFOCUS_SHARPENS 1024
 
 /**
  * No caution applies to the result.
@@ -250,7 +271,7 @@
 
 /**
  * The half angle of the cone exceeds 0.15 rad: the paraxial formulas differ by 1.1 % there, and
- * by 4.8 % at 0.3 rad, above which a beam is refused.
+ * by 4.7 % at 0.3 rad, above which a beam is refused.
  */
 #define SPOTWISE_VALIDITY_WIDE_CONE 1
 
@@ -261,214 +282,227 @@
 #define SPOTWISE_VALIDITY_SECOND_RANGE 2
 
 /**
- * Vacuum wavelength. Unit: m.
+ * Vacuum wavelength. Range: 1e-8 to 1e-2 m.
  */
 #define SPOTWISE_PARAM_WAVELENGTH 1
 
 /**
- * Beam propagation ratio M^2.
+ * Beam propagation ratio M^2. Range: 1 to 1e4.
  */
 #define SPOTWISE_PARAM_M2 2
 
 /**
- * Waist diameter, 1/e^2 (D4 sigma). Unit: m.
+ * Waist diameter, 1/e^2 (D4 sigma). Range: 1e-9 to 10 m.
  */
 #define SPOTWISE_PARAM_WAIST_DIAMETER 3
 
 /**
- * Beam diameter anywhere, 1/e^2 (D4 sigma) unless said otherwise. Unit: m.
+ * Beam diameter anywhere, 1/e^2 (D4 sigma) unless said otherwise. Range: 1e-9 to 10 m.
  */
 #define SPOTWISE_PARAM_BEAM_DIAMETER 4
 
 /**
- * Position on the beam axis, + away from the lens. Unit: m.
+ * Position on the beam axis, + along the light. Range: -1e7 to 1e7 m.
  */
 #define SPOTWISE_PARAM_Z 5
 
 /**
- * Offset of the surface from the waist, + away from the lens. Unit: m.
+ * Offset of the surface from the waist, + away from the lens. Range: -1e7 to 1e7 m.
  */
 #define SPOTWISE_PARAM_Z_OFFSET 6
 
 /**
- * Distance from the raw beam's waist to the lens, + when the waist lies upstream. Unit: m.
+ * Distance from the raw beam's waist to the lens, + when the waist lies upstream.
+ * Range: -1e7 to 1e7 m.
  */
 #define SPOTWISE_PARAM_WAIST_TO_LENS 7
 
 /**
- * Focal length, either sign; the range is that of its magnitude. Unit: m.
+ * Focal length, either sign; a job's is positive. Range of its magnitude: 1e-5 to 1e4 m.
  */
 #define SPOTWISE_PARAM_FOCAL_LENGTH 8
 
 /**
- * Far-field divergence, full angle. Unit: rad.
+ * Far-field divergence, full angle. Range: 1e-12 to 0.6 rad.
  */
 #define SPOTWISE_PARAM_DIVERGENCE_FULL_ANGLE 9
 
 /**
- * Far-field divergence, half angle. Unit: rad.
+ * Far-field divergence, half angle. Range: 0 to 0.3 rad.
  */
 #define SPOTWISE_PARAM_DIVERGENCE_HALF_ANGLE 10
 
 /**
- * Rayleigh range. Unit: m.
+ * Rayleigh range. Range: 1e-9 to 1e10 m.
  */
 #define SPOTWISE_PARAM_RAYLEIGH_RANGE 11
 
 /**
- * Diameter of a round, centred aperture. Unit: m.
+ * Diameter of a round, centred aperture. Range: 0 to 100 m.
  */
 #define SPOTWISE_PARAM_APERTURE_DIAMETER 12
 
 /**
- * Share of the beam's power.
+ * Share of the beam's power, below 1. Range: 0 to 0.9999999999999999.
  */
 #define SPOTWISE_PARAM_POWER_SHARE 13
 
 /**
- * Diameter over waist diameter.
+ * Diameter over waist diameter. Range: 1 to 1e9.
  */
 #define SPOTWISE_PARAM_GROWTH_RATIO 14
 
 /**
- * Share of the irradiance that may be lost.
+ * Share of the irradiance that may be lost. Range: 1e-9 to 0.999999.
  */
 #define SPOTWISE_PARAM_IRRADIANCE_DROP 15
 
 /**
- * Share of the line dose that may be lost.
+ * Share of the line dose that may be lost. Range: 1e-9 to 0.999999.
  */
 #define SPOTWISE_PARAM_LINE_DOSE_DROP 16
 
 /**
- * Largest spot diameter that is allowed. Unit: m.
+ * Largest spot diameter that is allowed. Range: 1e-9 to 10 m.
  */
 #define SPOTWISE_PARAM_LARGEST_DIAMETER 17
 
 /**
- * Fill dose over threshold dose.
+ * Fill dose over threshold dose. Range: 1.000001 to 1e6.
  */
 #define SPOTWISE_PARAM_DOSE_RATIO 18
 
 /**
- * Spot diameter on the surface, 1/e^2. Unit: m.
+ * Spot diameter on the surface, 1/e^2. Range: 1e-9 to 10 m.
  */
 #define SPOTWISE_PARAM_SPOT_DIAMETER 19
 
 /**
- * Period of a grating of bars and gaps. Unit: m.
+ * Period of a grating of bars and gaps. Range: 1e-9 to 10 m.
  */
 #define SPOTWISE_PARAM_PITCH 20
 
 /**
- * Contrast (modulation) of a grating.
+ * Contrast (modulation) of a grating. Range: 1e-12 to 0.999999999999.
  */
 #define SPOTWISE_PARAM_CONTRAST 21
 
 /**
- * How far the surface comes toward the lens from its datum. Unit: m.
+ * How far the surface comes toward the lens from its datum. Range: 0 to 1e3 m.
  */
 #define SPOTWISE_PARAM_SURFACE_RISE 22
 
 /**
- * How far the surface drops away from the lens from its datum. Unit: m.
+ * How far the surface drops away from the lens from its datum. Range: 0 to 1e3 m.
  */
 #define SPOTWISE_PARAM_SURFACE_FALL 23
 
 /**
- * Distance from the lens to the datum of the surface. Unit: m.
+ * Distance from the lens to the datum of the surface. Range: 1e-6 to 1e4 m.
  */
 #define SPOTWISE_PARAM_LENS_TO_SURFACE 24
 
 /**
- * Finest stroke in the drawing. Unit: m.
+ * Finest stroke in the drawing. Range: 1e-9 to 10 m.
  */
 #define SPOTWISE_PARAM_FINEST_STROKE 25
 
 /**
- * Finest gap in the drawing. Unit: m.
+ * Finest gap in the drawing. Range: 1e-9 to 10 m.
  */
 #define SPOTWISE_PARAM_FINEST_GAP 26
 
 /**
- * Definition of a beam width, as a code.
+ * Definition of a beam width, as a code. Range: 1 to 4.
  */
 #define SPOTWISE_PARAM_WIDTH_DEFINITION 27
 
 /**
- * Criterion of a depth of focus, as a code.
+ * Criterion of a depth of focus, as a code. Range: 1 to 5.
  */
 #define SPOTWISE_PARAM_DEPTH_CRITERION 28
 
 /**
- * Way in which a raw beam is given, as a code.
+ * Way in which a raw beam is given, as a code. Range: 1 to 2.
  */
 #define SPOTWISE_PARAM_RAW_BEAM 29
 
 /**
- * Way in which the focus height is given, as a code.
+ * Way in which the focus height is given, as a code. Range: 1 to 2.
  */
 #define SPOTWISE_PARAM_FOCUS_SETTING 30
 
 /**
- * M^2 in the x axis of an astigmatic beam.
+ * M^2 in the x axis of an astigmatic beam. Range: 1 to 1e4.
  */
 #define SPOTWISE_PARAM_M2_X 31
 
 /**
- * M^2 in the y axis of an astigmatic beam.
+ * M^2 in the y axis of an astigmatic beam. Range: 1 to 1e4.
  */
 #define SPOTWISE_PARAM_M2_Y 32
 
 /**
- * Waist diameter in the x axis. Unit: m.
+ * Waist diameter in the x axis. Range: 1e-9 to 10 m.
  */
 #define SPOTWISE_PARAM_WAIST_DIAMETER_X 33
 
 /**
- * Waist diameter in the y axis. Unit: m.
+ * Waist diameter in the y axis. Range: 1e-9 to 10 m.
  */
 #define SPOTWISE_PARAM_WAIST_DIAMETER_Y 34
 
 /**
- * Position of the waist in the x axis. Unit: m.
+ * Position of the waist in the x axis, + along the light. Range: -1e7 to 1e7 m.
  */
 #define SPOTWISE_PARAM_WAIST_Z_X 35
 
 /**
- * Position of the waist in the y axis. Unit: m.
+ * Position of the waist in the y axis, + along the light. Range: -1e7 to 1e7 m.
  */
 #define SPOTWISE_PARAM_WAIST_Z_Y 36
 
 /**
- * Half angle of the cone in the x axis. Unit: rad.
+ * Half angle of the cone in the x axis. Range: 0 to 0.3 rad.
  */
 #define SPOTWISE_PARAM_DIVERGENCE_HALF_ANGLE_X 37
 
 /**
- * Half angle of the cone in the y axis. Unit: rad.
+ * Half angle of the cone in the y axis. Range: 0 to 0.3 rad.
  */
 #define SPOTWISE_PARAM_DIVERGENCE_HALF_ANGLE_Y 38
 
 /**
- * Where focus is set relative to the datum of the surface, + away from the lens. Unit: m.
+ * Where focus is set relative to the datum of the surface, + away from the lens.
+ * Range: -1e3 to 1e3 m.
  */
 #define SPOTWISE_PARAM_FOCUS_Z 39
 
 /**
- * The caller's array of results.
+ * The caller's array of results. No fixed range.
  */
 #define SPOTWISE_PARAM_OUTPUT 40
 
 /**
- * Diameter of the raw beam where it meets the lens. Unit: m.
+ * Diameter of the raw beam where it meets the lens. Range: 1e-9 to 10 m.
  */
 #define SPOTWISE_PARAM_DIAMETER_AT_LENS 41
 
 /**
- * Text of a quantity with its unit.
+ * Text of a quantity with its unit. No fixed range.
  */
 #define SPOTWISE_PARAM_TEXT 42
+
+/**
+ * Distance from the lens to the waist that it makes; a job needs a waist behind the lens.
+ * Range: 1e-9 to 1e9 m.
+ */
+#define SPOTWISE_PARAM_LENS_TO_WAIST 43
+
+/**
+ * Distance from the lens to the place of the surface nearest to it. Range: 1e-9 to 1e9 m.
+ */
+#define SPOTWISE_PARAM_LENS_TO_HIGHEST 44
 
 /**
  * What was refused, and what would have been accepted. Every call fills it if it is given one.
@@ -517,15 +551,15 @@ typedef struct spotwise_beam {
      */
     uint32_t reserved;
     /**
-     * Vacuum wavelength in metres.
+     * Vacuum wavelength in metres; range: SPOTWISE_PARAM_WAVELENGTH.
      */
     double wavelength_m;
     /**
-     * Beam propagation ratio M^2, 1 for a Gaussian beam.
+     * Beam propagation ratio M^2, 1 for a Gaussian beam; range: SPOTWISE_PARAM_M2.
      */
     double m2;
     /**
-     * Waist diameter in metres, 1/e^2 (D4 sigma).
+     * Waist diameter in metres, 1/e^2 (D4 sigma); range: SPOTWISE_PARAM_WAIST_DIAMETER.
      */
     double waist_diameter_m;
 } spotwise_beam;
@@ -604,31 +638,35 @@ typedef struct spotwise_astigmatic_beam {
      */
     uint32_t reserved;
     /**
-     * Vacuum wavelength in metres.
+     * Vacuum wavelength in metres; range: SPOTWISE_PARAM_WAVELENGTH.
      */
     double wavelength_m;
     /**
-     * Beam propagation ratio M^2 in x.
+     * Beam propagation ratio M^2 in x; range: SPOTWISE_PARAM_M2_X.
      */
     double m2_x;
     /**
-     * Waist diameter in x in metres, 1/e^2 (D4 sigma).
+     * Waist diameter in x in metres, 1/e^2 (D4 sigma); range: SPOTWISE_PARAM_WAIST_DIAMETER_X.
      */
     double waist_diameter_x_m;
     /**
-     * Where the waist in x lies in metres, + away from the lens.
+     * Where the waist in x lies in metres, + along the light (for a focused beam: away from the
+     * lens); range: SPOTWISE_PARAM_WAIST_Z_X. A raw waist upstream of the lens is therefore
+     * negative, where the waist_to_lens_m of a round beam is positive.
      */
     double waist_z_x_m;
     /**
-     * Beam propagation ratio M^2 in y.
+     * Beam propagation ratio M^2 in y; range: SPOTWISE_PARAM_M2_Y.
      */
     double m2_y;
     /**
-     * Waist diameter in y in metres, 1/e^2 (D4 sigma).
+     * Waist diameter in y in metres, 1/e^2 (D4 sigma); range: SPOTWISE_PARAM_WAIST_DIAMETER_Y.
      */
     double waist_diameter_y_m;
     /**
-     * Where the waist in y lies in metres, + away from the lens.
+     * Where the waist in y lies in metres, + along the light (for a focused beam: away from the
+     * lens); range: SPOTWISE_PARAM_WAIST_Z_Y. A raw waist upstream of the lens is therefore
+     * negative, where the waist_to_lens_m of a round beam is positive.
      */
     double waist_z_y_m;
 } spotwise_astigmatic_beam;
@@ -654,7 +692,7 @@ typedef struct spotwise_astigmatic_parameters_result {
      */
     double rayleigh_range_y_m;
     /**
-     * From the waist in x to the waist in y in metres, + away from the lens.
+     * From the waist in x to the waist in y in metres, + along the light.
      */
     double waist_separation_m;
     /**
@@ -666,7 +704,7 @@ typedef struct spotwise_astigmatic_parameters_result {
      */
     double m2_effective;
     /**
-     * Where the effective diameter is smallest in metres, + away from the lens.
+     * Where the effective diameter is smallest in metres, + along the light.
      */
     double effective_waist_z_m;
     /**
@@ -678,8 +716,8 @@ typedef struct spotwise_astigmatic_parameters_result {
      */
     double effective_rayleigh_range_m;
     /**
-     * Where the irradiance on the axis is greatest in metres, + away from the lens. Ill-defined,
-     * and good to fewer digits, where the top is flat.
+     * Where the irradiance on the axis is greatest in metres, + along the light. Ill-defined, and
+     * good to fewer digits, where the top is flat.
      */
     double brightest_z_m;
     /**
@@ -739,7 +777,7 @@ typedef struct spotwise_focused_beam {
      */
     uint32_t struct_size;
     /**
-     * SPOTWISE_VALIDITY_* bits that apply to the focused cone.
+     * SPOTWISE_VALIDITY_* bits that apply to the raw or the focused cone.
      */
     uint32_t validity;
     /**
@@ -854,16 +892,19 @@ typedef struct spotwise_depth_criterion {
      */
     uint32_t criterion;
     /**
-     * Diameter over waist diameter, at least 1; for SPOTWISE_CRITERION_GROWTH.
+     * Diameter over waist diameter, at least 1; for SPOTWISE_CRITERION_GROWTH; range:
+     * SPOTWISE_PARAM_GROWTH_RATIO.
      */
     double growth_ratio;
     /**
      * Share lost, 0.2 for a fifth; for SPOTWISE_CRITERION_IRRADIANCE_DROP and
-     * SPOTWISE_CRITERION_LINE_DOSE_DROP.
+     * SPOTWISE_CRITERION_LINE_DOSE_DROP; range: SPOTWISE_PARAM_IRRADIANCE_DROP or
+     * SPOTWISE_PARAM_LINE_DOSE_DROP.
      */
     double drop;
     /**
-     * Diameter in metres, 1/e^2 (D4 sigma); for SPOTWISE_CRITERION_LARGEST_DIAMETER.
+     * Diameter in metres, 1/e^2 (D4 sigma); for SPOTWISE_CRITERION_LARGEST_DIAMETER; range:
+     * SPOTWISE_PARAM_LARGEST_DIAMETER.
      */
     double largest_diameter_m;
 } spotwise_depth_criterion;
@@ -978,71 +1019,79 @@ typedef struct spotwise_job {
      */
     uint32_t criterion;
     /**
-     * Vacuum wavelength in metres.
+     * Vacuum wavelength in metres; range: SPOTWISE_PARAM_WAVELENGTH.
      */
     double wavelength_m;
     /**
-     * Beam propagation ratio M^2.
+     * Beam propagation ratio M^2; range: SPOTWISE_PARAM_M2.
      */
     double m2;
     /**
      * Raw beam's diameter at the lens in metres, 1/e^2 (D4 sigma); for
-     * SPOTWISE_RAW_BEAM_COLLIMATED.
+     * SPOTWISE_RAW_BEAM_COLLIMATED; range: SPOTWISE_PARAM_DIAMETER_AT_LENS.
      */
     double diameter_at_lens_m;
     /**
-     * Raw beam's waist diameter in metres, 1/e^2 (D4 sigma); for SPOTWISE_RAW_BEAM_WAIST.
+     * Raw beam's waist diameter in metres, 1/e^2 (D4 sigma); for SPOTWISE_RAW_BEAM_WAIST; range:
+     * SPOTWISE_PARAM_WAIST_DIAMETER.
      */
     double waist_diameter_m;
     /**
      * From the raw waist to the lens in metres, + when the waist lies upstream; for
-     * SPOTWISE_RAW_BEAM_WAIST.
+     * SPOTWISE_RAW_BEAM_WAIST; range: SPOTWISE_PARAM_WAIST_TO_LENS. The waist_z_x_m of an
+     * astigmatic beam counts the other way round.
      */
     double waist_to_lens_m;
     /**
-     * Focal length of the lens in metres, converging.
+     * Focal length of the lens in metres, converging; range: SPOTWISE_PARAM_FOCAL_LENGTH.
      */
     double focal_length_m;
     /**
      * Place of the waist relative to the datum of the surface in metres, + where the waist lies
-     * farther from the lens; for SPOTWISE_FOCUS_FROM_DATUM.
+     * farther from the lens; for SPOTWISE_FOCUS_FROM_DATUM; range: SPOTWISE_PARAM_FOCUS_Z.
      */
     double focus_z_m;
     /**
-     * From the lens to the datum of the surface in metres; for SPOTWISE_FOCUS_LENS_HEIGHT.
+     * From the lens to the datum of the surface in metres; for SPOTWISE_FOCUS_LENS_HEIGHT; range:
+     * SPOTWISE_PARAM_LENS_TO_SURFACE.
      */
     double lens_to_surface_m;
     /**
-     * How far the surface comes toward the lens from its datum in metres, not negative.
+     * How far the surface comes toward the lens from its datum in metres, not negative; range:
+     * SPOTWISE_PARAM_SURFACE_RISE.
      */
     double surface_rise_m;
     /**
-     * How far the surface drops away from the lens from its datum in metres, not negative.
+     * How far the surface drops away from the lens from its datum in metres, not negative; range:
+     * SPOTWISE_PARAM_SURFACE_FALL.
      */
     double surface_fall_m;
     /**
-     * Diameter over waist diameter, at least 1; for SPOTWISE_CRITERION_GROWTH.
+     * Diameter over waist diameter, at least 1; for SPOTWISE_CRITERION_GROWTH; range:
+     * SPOTWISE_PARAM_GROWTH_RATIO.
      */
     double growth_ratio;
     /**
      * Share lost, 0.2 for a fifth; for SPOTWISE_CRITERION_IRRADIANCE_DROP and
-     * SPOTWISE_CRITERION_LINE_DOSE_DROP.
+     * SPOTWISE_CRITERION_LINE_DOSE_DROP; range: SPOTWISE_PARAM_IRRADIANCE_DROP or
+     * SPOTWISE_PARAM_LINE_DOSE_DROP.
      */
     double drop;
     /**
-     * Diameter in metres, 1/e^2 (D4 sigma); for SPOTWISE_CRITERION_LARGEST_DIAMETER.
+     * Diameter in metres, 1/e^2 (D4 sigma); for SPOTWISE_CRITERION_LARGEST_DIAMETER; range:
+     * SPOTWISE_PARAM_LARGEST_DIAMETER.
      */
     double largest_diameter_m;
     /**
-     * Width of the finest stroke in the drawing in metres.
+     * Width of the finest stroke in the drawing in metres; range: SPOTWISE_PARAM_FINEST_STROKE.
      */
     double finest_stroke_m;
     /**
-     * Width of the finest gap in the drawing in metres.
+     * Width of the finest gap in the drawing in metres; range: SPOTWISE_PARAM_FINEST_GAP.
      */
     double finest_gap_m;
     /**
-     * Fill dose over the dose at which the material just marks.
+     * Fill dose over the dose at which the material just marks; range: SPOTWISE_PARAM_DOSE_RATIO.
      */
     double dose_ratio;
 } spotwise_job;
@@ -1115,7 +1164,7 @@ typedef struct spotwise_verdict {
      */
     uint32_t struct_size;
     /**
-     * SPOTWISE_VALIDITY_* bits that apply to the focused cone.
+     * SPOTWISE_VALIDITY_* bits that apply to the raw or the focused cone.
      */
     uint32_t validity;
     /**
@@ -1147,7 +1196,7 @@ typedef struct spotwise_verdict {
      */
     double focus_shift_m;
     /**
-     * From the lens to the waist in metres.
+     * From the lens to the waist in metres, never negative: a virtual waist is refused.
      */
     double lens_to_waist_m;
     /**
@@ -1254,14 +1303,15 @@ spotwise_status spotwise_beam_parameters(const struct spotwise_beam *beam,
  * Diameter and wavefront of a beam at a distance from its waist.
  *
  * @param[in]  beam    beam to read; set with spotwise_beam_init(); not NULL.
- * @param[in]  z_m     distance from the waist in metres, + away from the lens.
+ * @param[in]  z_m     distance from the waist in metres, + along the light; range:
+ *                     SPOTWISE_PARAM_Z.
  * @param[out] section result; set with spotwise_beam_section_init(); not NULL. On any status
  *                     other than SPOTWISE_OK its numbers are set to a quiet NaN.
  * @param[out] error   what was refused; may be NULL.
  * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
  *         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (half angle above 0.3 rad).
  *
- * Accuracy: diameter at most 2.25 ulp, wavefront at most 0.75 ulp
+ * Accuracy: diameter at most 3 ulp, wavefront at most 1.1 ulp
  *           (units in the last place) of the exact result.
  * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
  * Source: H. Kogelnik, T. Li, Applied Optics 5, 1550 (1966), from memory.
@@ -1278,19 +1328,19 @@ spotwise_status spotwise_beam_at(const struct spotwise_beam *beam,
  * Each is the same bits as spotwise_beam_at() gives.
  *
  * @param[in]  beam       beam to read; set with spotwise_beam_init(); not NULL.
- * @param[in]  z_m        count distances from the waist in metres, + away from the lens; not NULL
- *                        unless count is 0.
+ * @param[in]  z_m        count distances from the waist in metres, + along the light; not NULL
+ *                        unless count is 0; range: SPOTWISE_PARAM_Z.
  * @param[in]  count      length of both arrays; may be 0.
  * @param[out] diameter_m count diameters in metres, 1/e^2 (D4 sigma); not NULL unless count is 0.
  *                        It must not overlap z_m. On any status other than SPOTWISE_OK all of it
- *                        is set to quiet NaNs.
+ *                        is set to quiet NaNs, but for a count that no array can have: then
+ *                        nothing is written to it.
  * @param[out] error      what was refused, which of z_m is the first one; may be NULL.
  * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_OVERLAP,
- *         SPOTWISE_E_LENGTH_MISMATCH (count is more than memory can hold; nothing is written),
- *         SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (half angle
- *         above 0.3 rad).
+ *         SPOTWISE_E_LENGTH_MISMATCH (count is more than memory can hold), SPOTWISE_E_NOT_FINITE,
+ *         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (half angle above 0.3 rad).
  *
- * Accuracy: at most 2.25 ulp (units in the last place) of the exact result.
+ * Accuracy: at most 3 ulp (units in the last place) of the exact result.
  * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
  * Source: H. Kogelnik, T. Li, Applied Optics 5, 1550 (1966), from memory.
  */
@@ -1304,9 +1354,9 @@ spotwise_status spotwise_diameters_at(const struct spotwise_beam *beam,
 /**
  * Waist diameter of the beam that has this Rayleigh range.
  *
- * @param[in]  wavelength_m     vacuum wavelength in metres.
- * @param[in]  m2               beam propagation ratio M^2.
- * @param[in]  rayleigh_range_m Rayleigh range in metres.
+ * @param[in]  wavelength_m     vacuum wavelength in metres; range: SPOTWISE_PARAM_WAVELENGTH.
+ * @param[in]  m2               beam propagation ratio M^2; range: SPOTWISE_PARAM_M2.
+ * @param[in]  rayleigh_range_m Rayleigh range in metres; range: SPOTWISE_PARAM_RAYLEIGH_RANGE.
  * @param[out] waist_diameter_m waist diameter in metres, 1/e^2 (D4 sigma); not NULL. On any status
  *                              other than SPOTWISE_OK it is set to a quiet NaN.
  * @param[out] error            what was refused; may be NULL.
@@ -1328,9 +1378,11 @@ spotwise_status spotwise_waist_from_rayleigh_range(double wavelength_m,
 /**
  * Waist diameter of the beam that has this far-field full angle.
  *
- * @param[in]  wavelength_m              vacuum wavelength in metres.
- * @param[in]  m2                        beam propagation ratio M^2.
- * @param[in]  divergence_full_angle_rad far-field full angle in radians.
+ * @param[in]  wavelength_m              vacuum wavelength in metres; range:
+ *                                       SPOTWISE_PARAM_WAVELENGTH.
+ * @param[in]  m2                        beam propagation ratio M^2; range: SPOTWISE_PARAM_M2.
+ * @param[in]  divergence_full_angle_rad far-field full angle in radians; range:
+ *                                       SPOTWISE_PARAM_DIVERGENCE_FULL_ANGLE.
  * @param[out] waist_diameter_m          waist diameter in metres, 1/e^2 (D4 sigma); not NULL. On
  *                                       any status other than SPOTWISE_OK it is set to a quiet NaN.
  * @param[out] error                     what was refused; may be NULL.
@@ -1355,9 +1407,12 @@ spotwise_status spotwise_waist_from_divergence(double wavelength_m,
  * Below 1 no beam can be: one of the three measurements is then wrong, often a radius taken for
  * a diameter or a half angle for the full one.
  *
- * @param[in]  wavelength_m              vacuum wavelength in metres.
- * @param[in]  waist_diameter_m          waist diameter in metres, 1/e^2 (D4 sigma).
- * @param[in]  divergence_full_angle_rad far-field full angle in radians.
+ * @param[in]  wavelength_m              vacuum wavelength in metres; range:
+ *                                       SPOTWISE_PARAM_WAVELENGTH.
+ * @param[in]  waist_diameter_m          waist diameter in metres, 1/e^2 (D4 sigma); range:
+ *                                       SPOTWISE_PARAM_WAIST_DIAMETER.
+ * @param[in]  divergence_full_angle_rad far-field full angle in radians; range:
+ *                                       SPOTWISE_PARAM_DIVERGENCE_FULL_ANGLE.
  * @param[out] m2                        beam propagation ratio M^2; not NULL. On any status other
  *                                       than SPOTWISE_OK it is set to a quiet NaN.
  * @param[out] error                     what was refused; may be NULL.
@@ -1379,9 +1434,11 @@ spotwise_status spotwise_m2_from_divergence(double wavelength_m,
  * The same Gaussian beam's diameter by another definition of width.
  *
  * For a Gaussian profile only: a beam with M^2 > 1 has another profile, whose widths stand in
- * other proportions.
+ * other proportions. C does not notice if from and to are swapped: the definition of diameter_m
+ * comes first.
  *
- * @param[in]  diameter_m  diameter by the definition from, in metres.
+ * @param[in]  diameter_m  diameter by the definition from, in metres; range:
+ *                         SPOTWISE_PARAM_BEAM_DIAMETER.
  * @param[in]  from        one of SPOTWISE_WIDTH_*.
  * @param[in]  to          one of SPOTWISE_WIDTH_*.
  * @param[out] converted_m diameter by the definition to, in metres; not NULL. On any status other
@@ -1404,10 +1461,13 @@ spotwise_status spotwise_convert_width(double diameter_m,
 /**
  * Share of a Gaussian beam's power that passes a centred round aperture.
  *
- * Diffraction at the aperture is not modelled.
+ * Diffraction at the aperture is not modelled. C does not notice if the two diameters are swapped:
+ * the beam's comes first.
  *
- * @param[in]  beam_diameter_m     1/e^2 (D4 sigma) diameter in metres.
- * @param[in]  aperture_diameter_m diameter of the aperture in metres.
+ * @param[in]  beam_diameter_m     1/e^2 (D4 sigma) diameter in metres; range:
+ *                                 SPOTWISE_PARAM_BEAM_DIAMETER.
+ * @param[in]  aperture_diameter_m diameter of the aperture in metres; range:
+ *                                 SPOTWISE_PARAM_APERTURE_DIAMETER.
  * @param[out] power_share         share of the power, from 0 to 1; not NULL. On any status other
  *                                 than SPOTWISE_OK it is set to a quiet NaN.
  * @param[out] error               what was refused; may be NULL.
@@ -1427,8 +1487,10 @@ spotwise_status spotwise_power_through_aperture(double beam_diameter_m,
 /**
  * Diameter of the centred round aperture that passes this share of a Gaussian beam's power.
  *
- * @param[in]  beam_diameter_m     1/e^2 (D4 sigma) diameter in metres.
- * @param[in]  power_share         share of the power, from 0 to below 1.
+ * @param[in]  beam_diameter_m     1/e^2 (D4 sigma) diameter in metres; range:
+ *                                 SPOTWISE_PARAM_BEAM_DIAMETER.
+ * @param[in]  power_share         share of the power, from 0 to below 1; range:
+ *                                 SPOTWISE_PARAM_POWER_SHARE.
  * @param[out] aperture_diameter_m diameter of the aperture in metres; not NULL. On any status
  *                                 other than SPOTWISE_OK it is set to a quiet NaN.
  * @param[out] error               what was refused; may be NULL.
@@ -1463,7 +1525,7 @@ void spotwise_astigmatic_section_init(struct spotwise_astigmatic_section *sectio
 /**
  * Rayleigh ranges, astigmatism, and the waist of the effective diameter of an astigmatic beam.
  *
- * Of two places that are equally bright the one nearer the lens is returned.
+ * Of two places that are equally bright the one farther upstream is returned.
  *
  * @param[in]  beam       beam to read; set with spotwise_astigmatic_beam_init(); not NULL.
  * @param[out] parameters result; set with spotwise_astigmatic_parameters_result_init(); not NULL.
@@ -1485,7 +1547,8 @@ spotwise_status spotwise_astigmatic_parameters(const struct spotwise_astigmatic_
  * Diameters and ellipticity of an astigmatic beam at one place.
  *
  * @param[in]  beam    beam to read; set with spotwise_astigmatic_beam_init(); not NULL.
- * @param[in]  z_m     place on the beam's axis in metres, + away from the lens.
+ * @param[in]  z_m     place on the beam's axis in metres, + along the light; range:
+ *                     SPOTWISE_PARAM_Z.
  * @param[out] section result; set with spotwise_astigmatic_section_init(); not NULL. On any status
  *                     other than SPOTWISE_OK its numbers are set to a quiet NaN, its flags to 0.
  * @param[out] error   what was refused; may be NULL.
@@ -1510,12 +1573,15 @@ void spotwise_focused_beam_init(struct spotwise_focused_beam *focused);
 /**
  * The waist that an ideal lens makes of a raw beam whose waist is known.
  *
- * Aberration, clipping and the thickness of the lens are not modelled.
+ * Aberration, clipping and the thickness of the lens are not modelled. C does not notice if the two
+ * lengths are swapped; spotwise_focus_check() takes them as named members.
  *
  * @param[in]  raw             raw beam; set with spotwise_beam_init(); not NULL.
  * @param[in]  waist_to_lens_m from the raw waist to the lens in metres, + when the waist lies
- *                             upstream.
- * @param[in]  focal_length_m  focal length in metres, + converging.
+ *                             upstream; range: SPOTWISE_PARAM_WAIST_TO_LENS. The waist_z_x_m of an
+ *                             astigmatic beam counts the other way round.
+ * @param[in]  focal_length_m  focal length in metres, + converging; range:
+ *                             SPOTWISE_PARAM_FOCAL_LENGTH.
  * @param[out] focused         result; set with spotwise_focused_beam_init(); not NULL. On any
  *                             status other than SPOTWISE_OK its numbers are set to a quiet NaN.
  * @param[out] error           what was refused; may be NULL.
@@ -1537,12 +1603,15 @@ spotwise_status spotwise_focus_through_lens(const struct spotwise_beam *raw,
 /**
  * The waist that an ideal lens makes of a collimated beam: one whose waist lies at the lens.
  *
- * As spotwise_focus_through_lens() with waist_to_lens_m = 0.
+ * As spotwise_focus_through_lens() with waist_to_lens_m = 0. C does not notice if the diameter and
+ * the focal length are swapped; spotwise_focus_check() takes them as named members.
  *
- * @param[in]  wavelength_m       vacuum wavelength in metres.
- * @param[in]  m2                 beam propagation ratio M^2.
- * @param[in]  diameter_at_lens_m diameter at the lens in metres, 1/e^2 (D4 sigma).
- * @param[in]  focal_length_m     focal length in metres, + converging.
+ * @param[in]  wavelength_m       vacuum wavelength in metres; range: SPOTWISE_PARAM_WAVELENGTH.
+ * @param[in]  m2                 beam propagation ratio M^2; range: SPOTWISE_PARAM_M2.
+ * @param[in]  diameter_at_lens_m diameter at the lens in metres, 1/e^2 (D4 sigma); range:
+ *                                SPOTWISE_PARAM_DIAMETER_AT_LENS.
+ * @param[in]  focal_length_m     focal length in metres, + converging; range:
+ *                                SPOTWISE_PARAM_FOCAL_LENGTH.
  * @param[out] focused            result; set with spotwise_focused_beam_init(); not NULL. On any
  *                                status other than SPOTWISE_OK its numbers are set to a quiet NaN.
  * @param[out] error              what was refused; may be NULL.
@@ -1565,14 +1634,16 @@ spotwise_status spotwise_focus_collimated(double wavelength_m,
 /**
  * The beam that an ideal lens makes of a simple astigmatic raw beam, axis by axis.
  *
- * raw has its z = 0 at the lens, so that a waist upstream has a negative z. The result has its
- * z = 0 at the focal point of the lens. Both count + away from the laser.
+ * The input has its z = 0 at the lens, so that a raw waist upstream has a negative z. The output
+ * has its z = 0 at the focal point of the lens. Both count + along the light.
  *
- * @param[in]  raw            raw beam; set with spotwise_astigmatic_beam_init(); not NULL.
- * @param[in]  focal_length_m focal length in metres, + converging.
- * @param[out] focused        result; set with spotwise_astigmatic_beam_init(); not NULL; may be
- *                            raw itself. On any status other than SPOTWISE_OK its numbers are set
- *                            to a quiet NaN.
+ * @param[in]  raw            raw beam; set with spotwise_astigmatic_beam_init(), z = 0 at the
+ *                            lens; not NULL.
+ * @param[in]  focal_length_m focal length in metres, + converging; range:
+ *                            SPOTWISE_PARAM_FOCAL_LENGTH.
+ * @param[out] focused        result, z = 0 at the focal point; set with
+ *                            spotwise_astigmatic_beam_init(); not NULL; may be raw itself. On any
+ *                            status other than SPOTWISE_OK its numbers are set to a quiet NaN.
  * @param[out] error          what was refused; may be NULL.
  * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
  *         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (raw or focused half angle above
@@ -1613,15 +1684,16 @@ void spotwise_focus_range_init(struct spotwise_focus_range *range);
  * Spot diameter, growth, irradiance and line dose of a beam on a surface that is off the waist.
  *
  * @param[in]  beam       beam to read; set with spotwise_beam_init(); not NULL.
- * @param[in]  z_offset_m offset of the surface from the waist in metres, + away from the lens.
+ * @param[in]  z_offset_m offset of the surface from the waist in metres, + away from the lens;
+ *                        range: SPOTWISE_PARAM_Z_OFFSET.
  * @param[out] result     result; set with spotwise_defocus_result_init(); not NULL. On any status
  *                        other than SPOTWISE_OK its numbers are set to a quiet NaN.
  * @param[out] error      what was refused; may be NULL.
  * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
  *         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (half angle above 0.3 rad).
  *
- * Accuracy: diameter at most 2.25 ulp, all else at most 0.51 ulp
- *           (units in the last place) of the exact result.
+ * Accuracy: at most 0.51 ulp (units in the last place) of the exact result. The diameter may
+ *           differ in its last digits from that of spotwise_beam_at(), whose form vectorises.
  * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
  * Source: H. Kogelnik, T. Li, Applied Optics 5, 1550 (1966), from memory; the line dose derived
  * by the authors.
@@ -1636,7 +1708,8 @@ spotwise_status spotwise_defocus(const struct spotwise_beam *beam,
  * Growth, irradiance and line dose of an astigmatic beam on a surface.
  *
  * @param[in]  beam   beam to read; set with spotwise_astigmatic_beam_init(); not NULL.
- * @param[in]  z_m    place of the surface on the beam's axis in metres, + away from the lens.
+ * @param[in]  z_m    place of the surface on the beam's axis in metres, + away from the lens;
+ *                    range: SPOTWISE_PARAM_Z.
  * @param[out] result result; set with spotwise_astigmatic_defocus_result_init(); not NULL. On any
  *                    status other than SPOTWISE_OK its numbers are set to a quiet NaN.
  * @param[out] error  what was refused; may be NULL.
@@ -1657,7 +1730,8 @@ spotwise_status spotwise_astigmatic_defocus(const struct spotwise_astigmatic_bea
  * The two offsets, one on each side of the waist, at which the spot has this diameter.
  *
  * @param[in]  beam       beam to read; set with spotwise_beam_init(); not NULL.
- * @param[in]  diameter_m spot diameter in metres, 1/e^2 (D4 sigma).
+ * @param[in]  diameter_m spot diameter in metres, 1/e^2 (D4 sigma); range:
+ *                        SPOTWISE_PARAM_SPOT_DIAMETER.
  * @param[out] range      result; set with spotwise_focus_range_init(); not NULL. On any status
  *                        other than SPOTWISE_OK its numbers are set to a quiet NaN.
  * @param[out] error      what was refused; may be NULL.
@@ -1679,7 +1753,8 @@ spotwise_status spotwise_offsets_for_diameter(const struct spotwise_beam *beam,
  * The two offsets, one on each side of the waist, at which the spot has grown by this ratio.
  *
  * @param[in]  beam   beam to read; set with spotwise_beam_init(); not NULL.
- * @param[in]  growth spot diameter over waist diameter, at least 1.
+ * @param[in]  growth spot diameter over waist diameter, at least 1; range:
+ *                    SPOTWISE_PARAM_GROWTH_RATIO.
  * @param[out] range  result; set with spotwise_focus_range_init(); not NULL. On any status other
  *                    than SPOTWISE_OK its numbers are set to a quiet NaN.
  * @param[out] error  what was refused; may be NULL.
@@ -1759,11 +1834,14 @@ void spotwise_grating_contrast_init(struct spotwise_grating_contrast *contrast);
 /**
  * The finest bar, gap, dot and hole that a spot holds in a dense raster, and the shift of an edge.
  *
- * Each for one detail by itself. Heat that stays in the part, melt flow and incubation are not
- * modelled.
+ * A bar by itself, and a gap in a fill without end: both are the worst case, since neighbours add
+ * dose to a bar, and a gap between narrow bars gets less than one in a fill. Heat that stays in the
+ * part, melt flow and incubation are not modelled.
  *
- * @param[in]  spot_diameter_m spot diameter on the surface in metres, 1/e^2 (D4 sigma).
- * @param[in]  dose_ratio      fill dose over the dose at which the material just marks.
+ * @param[in]  spot_diameter_m spot diameter on the surface in metres, 1/e^2 (D4 sigma); range:
+ *                             SPOTWISE_PARAM_SPOT_DIAMETER.
+ * @param[in]  dose_ratio      fill dose over the dose at which the material just marks; range:
+ *                             SPOTWISE_PARAM_DOSE_RATIO.
  * @param[out] details         result; set with spotwise_smallest_details_result_init(); not NULL.
  *                             On any status other than SPOTWISE_OK its numbers are set to a quiet
  *                             NaN.
@@ -1784,9 +1862,14 @@ spotwise_status spotwise_smallest_details(double spot_diameter_m,
 /**
  * Largest spot diameter at which both a stroke and a gap of these widths still hold.
  *
- * @param[in]  finest_stroke_m width of the finest stroke in metres.
- * @param[in]  finest_gap_m    width of the finest gap in metres.
- * @param[in]  dose_ratio      fill dose over the dose at which the material just marks.
+ * C does not notice if stroke and gap are swapped; spotwise_focus_check() takes them as named
+ * members.
+ *
+ * @param[in]  finest_stroke_m width of the finest stroke in metres; range:
+ *                             SPOTWISE_PARAM_FINEST_STROKE.
+ * @param[in]  finest_gap_m    width of the finest gap in metres; range: SPOTWISE_PARAM_FINEST_GAP.
+ * @param[in]  dose_ratio      fill dose over the dose at which the material just marks; range:
+ *                             SPOTWISE_PARAM_DOSE_RATIO.
  * @param[out] spot_diameter_m spot diameter in metres, 1/e^2 (D4 sigma); not NULL. On any status
  *                             other than SPOTWISE_OK it is set to a quiet NaN.
  * @param[out] error           what was refused; may be NULL.
@@ -1807,8 +1890,9 @@ spotwise_status spotwise_largest_spot_for_details(double finest_stroke_m,
 /**
  * Contrast of a sine pattern and of equal bars and gaps at this pitch, and the dose window.
  *
- * @param[in]  spot_diameter_m spot diameter on the surface in metres, 1/e^2 (D4 sigma).
- * @param[in]  pitch_m         one bar and one gap in metres.
+ * @param[in]  spot_diameter_m spot diameter on the surface in metres, 1/e^2 (D4 sigma); range:
+ *                             SPOTWISE_PARAM_SPOT_DIAMETER.
+ * @param[in]  pitch_m         one bar and one gap in metres; range: SPOTWISE_PARAM_PITCH.
  * @param[out] contrast        result; set with spotwise_grating_contrast_init(); not NULL. On any
  *                             status other than SPOTWISE_OK its numbers are set to a quiet NaN.
  * @param[out] error           what was refused; may be NULL.
@@ -1828,8 +1912,10 @@ spotwise_status spotwise_contrast_at_pitch(double spot_diameter_m,
 /**
  * Pitch at which a sine pattern keeps this contrast.
  *
- * @param[in]  spot_diameter_m spot diameter on the surface in metres, 1/e^2 (D4 sigma).
- * @param[in]  contrast        contrast to keep, above 0 and below 1.
+ * @param[in]  spot_diameter_m spot diameter on the surface in metres, 1/e^2 (D4 sigma); range:
+ *                             SPOTWISE_PARAM_SPOT_DIAMETER.
+ * @param[in]  contrast        contrast to keep, above 0 and below 1; range:
+ *                             SPOTWISE_PARAM_CONTRAST.
  * @param[out] pitch_m         one period in metres; not NULL. On any status other than
  *                             SPOTWISE_OK it is set to a quiet NaN.
  * @param[out] error           what was refused; may be NULL.
@@ -1864,7 +1950,8 @@ void spotwise_verdict_init(struct spotwise_verdict *verdict);
  * A raster fill by an ideal lens; what spotwise_focus_through_lens() and
  * spotwise_smallest_details() do not model is not in the verdict either. It is advice: engrave a
  * test piece first. A largest diameter below the waist is no error but a finding,
- * SPOTWISE_REASON_NO_DEPTH.
+ * SPOTWISE_REASON_NO_DEPTH. A virtual waist is refused, since nothing is in focus behind the lens,
+ * and so is a surface that reaches the lens.
  *
  * @param[in]  job     job to read; set with spotwise_job_init(); not NULL.
  * @param[out] verdict result; set with spotwise_verdict_init(); not NULL. On any status other
@@ -1874,9 +1961,11 @@ void spotwise_verdict_init(struct spotwise_verdict *verdict);
  * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_UNKNOWN_CHOICE (raw
  *         beam, focus setting, criterion, in this order, before any number),
  *         SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (raw or
- *         focused half angle above 0.3 rad, or a waist outside 1e-9 to 10 m).
+ *         focused half angle above 0.3 rad, a waist outside 1e-9 to 10 m, a virtual waist as
+ *         SPOTWISE_PARAM_LENS_TO_WAIST once the optics are checked, or a surface that reaches the
+ *         lens as SPOTWISE_PARAM_LENS_TO_HIGHEST once surface_rise_m is).
  *
- * Accuracy: diameters at most 2.25 ulp, details at most 3.5 ulp, all else at most 0.51 ulp
+ * Accuracy: details at most 3 ulp, all else at most 0.51 ulp
  *           (units in the last place) of the exact result.
  * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
  * Source: those of the calls named above, and of spotwise_defocus().
@@ -1904,7 +1993,8 @@ SPOTWISE_MUST_USE const char *spotwise_parameter_unit(uint32_t parameter);
  * Least and greatest value that a parameter may have, both included, in its SI unit.
  *
  * For SPOTWISE_PARAM_FOCAL_LENGTH it is the range of the magnitude, for a choice that of its
- * numbers, for an array that of its length.
+ * numbers. SPOTWISE_PARAM_OUTPUT and SPOTWISE_PARAM_TEXT have no fixed range: both ends are then
+ * NaN, and the status is SPOTWISE_OK.
  *
  * @param[in]  parameter one of SPOTWISE_PARAM_*.
  * @param[out] least     least value; not NULL.
@@ -1954,6 +2044,14 @@ SPOTWISE_MUST_USE const char *spotwise_outcome_text(uint32_t outcome);
  * @return a constant text, never NULL. Any thread or interrupt. Since ABI 1.
  */
 SPOTWISE_MUST_USE const char *spotwise_reason_text(uint32_t reason);
+
+/**
+ * One sentence for a caution of a result's validity; "unknown" unless exactly one bit is given.
+ *
+ * @param[in] validity one bit, one of SPOTWISE_VALIDITY_* but SPOTWISE_VALIDITY_FINE.
+ * @return a constant text, never NULL. Any thread or interrupt. Since ABI 1.
+ */
+SPOTWISE_MUST_USE const char *spotwise_validity_text(uint32_t validity);
 
 /**
  * The cautions that whoever acts on a result must know. Show them to the user.

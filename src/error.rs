@@ -59,7 +59,7 @@ params! {
     WaistDiameter = 3, "waist diameter", "m", 1e-9, 10.0;
     /// Beam diameter anywhere, 1/e² (D4σ) unless said otherwise.
     BeamDiameter = 4, "beam diameter", "m", 1e-9, 10.0;
-    /// Position on the beam axis, + away from the lens.
+    /// Position on the beam axis, + along the light.
     Z = 5, "z", "m", -FAR, FAR;
     /// Offset of the surface from the waist, + away from the lens.
     ZOffset = 6, "z offset", "m", -FAR, FAR;

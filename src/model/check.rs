@@ -309,7 +309,7 @@ pub struct Verdict {
     pub best_focus_z: f64,
     /// Growth at both ends of the surface if focus is set there.
     pub best_worst_growth: f64,
-    /// How far the paraxial formulas may be trusted for the focused cone.
+    /// How far the paraxial formulas may be trusted, for the raw and the focused cone.
     pub validity: Validity,
 }
 

@@ -6,8 +6,9 @@
 //! behind ([`mark`]), and all of it in one verdict ([`check`]).
 //!
 //! Widths are **diameters** at 1/e² of the irradiance (D4σ), distances along the axis count
-//! **+ away from the lens**, angles are radians with half or full in their name. If you write
-//! Rust and can afford types, use the crate root instead, where such mistakes do not compile.
+//! **+ away from the lens** (along the light; so a raw waist upstream of the lens is negative), angles
+//! are radians with half or full in their name. If you write Rust and can afford types, use the crate
+//! root instead, where such mistakes do not compile.
 //!
 //! # Accuracy
 //! Each function states its worst error in units in the last place (ulp) against a reference

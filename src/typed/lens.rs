@@ -94,7 +94,7 @@ pub struct Focus {
     pub lens_to_waist: Length,
     /// Width of the raw beam where it meets the lens.
     pub width_at_lens: BeamWidth,
-    /// How far the paraxial formulas may be trusted for the focused cone.
+    /// How far the paraxial formulas may be trusted, for the raw and the focused cone.
     #[cfg_attr(
         feature = "serde",
         serde(rename = "cautions", serialize_with = "super::serde_text::cautions")

@@ -72,7 +72,7 @@ pub struct Verdict {
     pub best_focus_from_datum: Offset,
     /// Growth at both ends of the surface if focus is set there.
     pub best_worst_growth: f64,
-    /// How far the paraxial formulas may be trusted for the focused cone.
+    /// How far the paraxial formulas may be trusted, for the raw and the focused cone.
     #[cfg_attr(
         feature = "serde",
         serde(rename = "cautions", serialize_with = "super::serde_text::cautions")

@@ -638,6 +638,10 @@ static void check_texts(void)
     for (i = SPOTWISE_REASON_STROKE_TOO_FINE; i <= SPOTWISE_REASON_REFOCUS_SHARPENS; i *= 2) {
         CHECK(is_text(spotwise_reason_text(i)) && !is_unknown(spotwise_reason_text(i)));
     }
+    CHECK(strstr(spotwise_validity_text(SPOTWISE_VALIDITY_WIDE_CONE), "cone is wide") != NULL);
+    CHECK(!is_unknown(spotwise_validity_text(SPOTWISE_VALIDITY_SECOND_RANGE)));
+    CHECK(is_unknown(spotwise_validity_text(SPOTWISE_VALIDITY_FINE)) && is_unknown(spotwise_validity_text(3)));
+    CHECK(is_unknown(spotwise_validity_text(4)));
     CHECK(is_unknown(spotwise_reason_text(0)) && is_unknown(spotwise_reason_text(3)));
     CHECK(is_unknown(spotwise_reason_text(SPOTWISE_REASON_REFOCUS_SHARPENS * 2)));
     CHECK(is_unknown(spotwise_reason_text(UINT32_C(0x80000000))));

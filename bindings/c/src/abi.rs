@@ -2,7 +2,8 @@
 
 use crate::error::spotwise_error;
 use crate::status::{
-    SPOTWISE_E_NULL, SPOTWISE_E_OVERLAP, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_OK, spotwise_status,
+    SPOTWISE_E_LENGTH_MISMATCH, SPOTWISE_E_NULL, SPOTWISE_E_OVERLAP, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_OK,
+    spotwise_status,
 };
 use spotwise::Error;
 
@@ -15,6 +16,8 @@ pub(crate) enum Fault {
     StructSize,
     /// Two arrays that must be apart are not.
     Overlap,
+    /// An array is said to hold this many numbers, more than memory can.
+    TooLong(usize),
     /// The model refuses the values.
     Refused(Error),
 }
@@ -31,10 +34,14 @@ impl Fault {
             Self::Null => SPOTWISE_E_NULL,
             Self::StructSize => SPOTWISE_E_STRUCT_SIZE,
             Self::Overlap => SPOTWISE_E_OVERLAP,
+            Self::TooLong(_) => SPOTWISE_E_LENGTH_MISMATCH,
             Self::Refused(error) => error.code(),
         }
     }
 }
+
+/// The most numbers that an array can hold: no object is larger than half of memory.
+pub(crate) const LONGEST: usize = isize::MAX as usize / size_of::<f64>();
 
 /// Plain data that crosses the boundary: a number, or a struct that opens with its size.
 pub(crate) trait Plain: Copy {

@@ -15,19 +15,23 @@ pub struct spotwise_astigmatic_beam {
     pub struct_size: u32,
     /// Not read.
     pub reserved: u32,
-    /// Vacuum wavelength in metres.
+    /// Vacuum wavelength in metres; range: SPOTWISE_PARAM_WAVELENGTH.
     pub wavelength_m: f64,
-    /// Beam propagation ratio M^2 in x.
+    /// Beam propagation ratio M^2 in x; range: SPOTWISE_PARAM_M2_X.
     pub m2_x: f64,
-    /// Waist diameter in x in metres, 1/e^2 (D4 sigma).
+    /// Waist diameter in x in metres, 1/e^2 (D4 sigma); range: SPOTWISE_PARAM_WAIST_DIAMETER_X.
     pub waist_diameter_x_m: f64,
-    /// Where the waist in x lies in metres, + away from the lens.
+    /// Where the waist in x lies in metres, + along the light (for a focused beam: away from the
+    /// lens); range: SPOTWISE_PARAM_WAIST_Z_X. A raw waist upstream of the lens is therefore
+    /// negative, where the waist_to_lens_m of a round beam is positive.
     pub waist_z_x_m: f64,
-    /// Beam propagation ratio M^2 in y.
+    /// Beam propagation ratio M^2 in y; range: SPOTWISE_PARAM_M2_Y.
     pub m2_y: f64,
-    /// Waist diameter in y in metres, 1/e^2 (D4 sigma).
+    /// Waist diameter in y in metres, 1/e^2 (D4 sigma); range: SPOTWISE_PARAM_WAIST_DIAMETER_Y.
     pub waist_diameter_y_m: f64,
-    /// Where the waist in y lies in metres, + away from the lens.
+    /// Where the waist in y lies in metres, + along the light (for a focused beam: away from the
+    /// lens); range: SPOTWISE_PARAM_WAIST_Z_Y. A raw waist upstream of the lens is therefore
+    /// negative, where the waist_to_lens_m of a round beam is positive.
     pub waist_z_y_m: f64,
 }
 plain!(
@@ -88,20 +92,20 @@ pub struct spotwise_astigmatic_parameters_result {
     pub rayleigh_range_x_m: f64,
     /// Rayleigh range in y in metres.
     pub rayleigh_range_y_m: f64,
-    /// From the waist in x to the waist in y in metres, + away from the lens.
+    /// From the waist in x to the waist in y in metres, + along the light.
     pub waist_separation_m: f64,
     /// Magnitude of the separation over the mean of the two Rayleigh ranges.
     pub relative_astigmatism: f64,
     /// sqrt(M^2 in x * M^2 in y).
     pub m2_effective: f64,
-    /// Where the effective diameter is smallest in metres, + away from the lens.
+    /// Where the effective diameter is smallest in metres, + along the light.
     pub effective_waist_z_m: f64,
     /// Smallest effective diameter sqrt((dx^2 + dy^2)/2) in metres.
     pub effective_waist_diameter_m: f64,
     /// Distance at which the effective diameter has grown by sqrt(2), in metres.
     pub effective_rayleigh_range_m: f64,
-    /// Where the irradiance on the axis is greatest in metres, + away from the lens. Ill-defined,
-    /// and good to fewer digits, where the top is flat.
+    /// Where the irradiance on the axis is greatest in metres, + along the light. Ill-defined, and
+    /// good to fewer digits, where the top is flat.
     pub brightest_z_m: f64,
     /// The irradiance there over that of the two waists at one place.
     pub brightest_irradiance_ratio: f64,
@@ -204,7 +208,7 @@ pub unsafe extern "C" fn spotwise_astigmatic_section_init(section: *mut spotwise
 
 /// Rayleigh ranges, astigmatism, and the waist of the effective diameter of an astigmatic beam.
 ///
-/// Of two places that are equally bright the one nearer the lens is returned.
+/// Of two places that are equally bright the one farther upstream is returned.
 ///
 /// @param[in]  beam       beam to read; set with spotwise_astigmatic_beam_init(); not NULL.
 /// @param[out] parameters result; set with spotwise_astigmatic_parameters_result_init(); not NULL.
@@ -230,7 +234,8 @@ pub unsafe extern "C" fn spotwise_astigmatic_parameters(
 /// Diameters and ellipticity of an astigmatic beam at one place.
 ///
 /// @param[in]  beam    beam to read; set with spotwise_astigmatic_beam_init(); not NULL.
-/// @param[in]  z_m     place on the beam's axis in metres, + away from the lens.
+/// @param[in]  z_m     place on the beam's axis in metres, + along the light; range:
+///                     SPOTWISE_PARAM_Z.
 /// @param[out] section result; set with spotwise_astigmatic_section_init(); not NULL. On any status
 ///                     other than SPOTWISE_OK its numbers are set to a quiet NaN, its flags to 0.
 /// @param[out] error   what was refused; may be NULL.

@@ -1,6 +1,6 @@
 //! A round beam about its waist.
 
-use crate::abi::{Fault, Plain, error_pointer_fault, init, input, plain, report, tell};
+use crate::abi::{Fault, LONGEST, Plain, error_pointer_fault, init, input, plain, report, tell};
 use crate::error::spotwise_error;
 use crate::status::spotwise_status;
 use core::slice;
@@ -8,7 +8,6 @@ use spotwise::model::optics::{
     Beam, BeamParameters, BeamSection, beam_at, beam_parameters, diameters_at, m2_from_divergence,
     waist_from_divergence, waist_from_rayleigh_range,
 };
-use spotwise::{Error, Param};
 
 /// A round beam, described at its waist.
 #[derive(Debug, Clone, Copy)]
@@ -18,11 +17,11 @@ pub struct spotwise_beam {
     pub struct_size: u32,
     /// Not read.
     pub reserved: u32,
-    /// Vacuum wavelength in metres.
+    /// Vacuum wavelength in metres; range: SPOTWISE_PARAM_WAVELENGTH.
     pub wavelength_m: f64,
-    /// Beam propagation ratio M^2, 1 for a Gaussian beam.
+    /// Beam propagation ratio M^2, 1 for a Gaussian beam; range: SPOTWISE_PARAM_M2.
     pub m2: f64,
-    /// Waist diameter in metres, 1/e^2 (D4 sigma).
+    /// Waist diameter in metres, 1/e^2 (D4 sigma); range: SPOTWISE_PARAM_WAIST_DIAMETER.
     pub waist_diameter_m: f64,
 }
 plain!(spotwise_beam, 32 bytes, words: [reserved], numbers: [wavelength_m, m2, waist_diameter_m]);
@@ -156,14 +155,15 @@ pub unsafe extern "C" fn spotwise_beam_parameters(
 /// Diameter and wavefront of a beam at a distance from its waist.
 ///
 /// @param[in]  beam    beam to read; set with spotwise_beam_init(); not NULL.
-/// @param[in]  z_m     distance from the waist in metres, + away from the lens.
+/// @param[in]  z_m     distance from the waist in metres, + along the light; range:
+///                     SPOTWISE_PARAM_Z.
 /// @param[out] section result; set with spotwise_beam_section_init(); not NULL. On any status
 ///                     other than SPOTWISE_OK its numbers are set to a quiet NaN.
 /// @param[out] error   what was refused; may be NULL.
 /// @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
 ///         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (half angle above 0.3 rad).
 ///
-/// Accuracy: diameter at most 2.25 ulp, wavefront at most 0.75 ulp
+/// Accuracy: diameter at most 3 ulp, wavefront at most 1.1 ulp
 ///           (units in the last place) of the exact result.
 /// No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
 /// Source: H. Kogelnik, T. Li, Applied Optics 5, 1550 (1966), from memory.
@@ -184,19 +184,19 @@ pub unsafe extern "C" fn spotwise_beam_at(
 /// Each is the same bits as spotwise_beam_at() gives.
 ///
 /// @param[in]  beam       beam to read; set with spotwise_beam_init(); not NULL.
-/// @param[in]  z_m        count distances from the waist in metres, + away from the lens; not NULL
-///                        unless count is 0.
+/// @param[in]  z_m        count distances from the waist in metres, + along the light; not NULL
+///                        unless count is 0; range: SPOTWISE_PARAM_Z.
 /// @param[in]  count      length of both arrays; may be 0.
 /// @param[out] diameter_m count diameters in metres, 1/e^2 (D4 sigma); not NULL unless count is 0.
 ///                        It must not overlap z_m. On any status other than SPOTWISE_OK all of it
-///                        is set to quiet NaNs.
+///                        is set to quiet NaNs, but for a count that no array can have: then
+///                        nothing is written to it.
 /// @param[out] error      what was refused, which of z_m is the first one; may be NULL.
 /// @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_OVERLAP,
-///         SPOTWISE_E_LENGTH_MISMATCH (count is more than memory can hold; nothing is written),
-///         SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (half angle
-///         above 0.3 rad).
+///         SPOTWISE_E_LENGTH_MISMATCH (count is more than memory can hold), SPOTWISE_E_NOT_FINITE,
+///         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (half angle above 0.3 rad).
 ///
-/// Accuracy: at most 2.25 ulp (units in the last place) of the exact result.
+/// Accuracy: at most 3 ulp (units in the last place) of the exact result.
 /// No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
 /// Source: H. Kogelnik, T. Li, Applied Optics 5, 1550 (1966), from memory.
 #[unsafe(no_mangle)]
@@ -216,9 +216,6 @@ pub unsafe extern "C" fn spotwise_diameters_at(
     unsafe { tell(error, fault) }
 }
 
-/// The most numbers that an array can hold: no object is larger than half of memory.
-const LONGEST: usize = isize::MAX as usize / size_of::<f64>();
-
 /// Fills the array: with diameters, or with NaN on a fault.
 ///
 /// # Safety
@@ -230,18 +227,20 @@ unsafe fn fill_diameters(
     diameters: *mut f64,
     error_fault: Option<Fault>,
 ) -> Result<(), Fault> {
-    if count > LONGEST {
-        return Err(Error::LengthMismatch { param: Param::Output, value: count, expected: LONGEST }.into());
-    }
+    let too_long = count > LONGEST;
     // SAFETY: NULL or readable, as the caller vouches.
     let beam = unsafe { input(beam) };
     let missing = count > 0 && (z.is_null() || diameters.is_null());
     let pointers = match beam {
         Err(fault) => Err(fault),
         Ok(_) if missing => Err(Fault::Null),
-        Ok(_) if overlap(z, diameters, count) => Err(Fault::Overlap),
+        Ok(_) if !too_long && overlap(z, diameters, count) => Err(Fault::Overlap),
         Ok(beam) => error_fault.map_or(Ok(Beam::from(beam)), Err),
     };
+    // No array is so long, so there is none to make blank.
+    if too_long {
+        return pointers.and(Err(Fault::TooLong(count)));
+    }
     let out: &mut [f64] = if count == 0 || diameters.is_null() {
         &mut []
     } else {
@@ -270,9 +269,9 @@ fn overlap(a: *const f64, b: *const f64, count: usize) -> bool {
 
 /// Waist diameter of the beam that has this Rayleigh range.
 ///
-/// @param[in]  wavelength_m     vacuum wavelength in metres.
-/// @param[in]  m2               beam propagation ratio M^2.
-/// @param[in]  rayleigh_range_m Rayleigh range in metres.
+/// @param[in]  wavelength_m     vacuum wavelength in metres; range: SPOTWISE_PARAM_WAVELENGTH.
+/// @param[in]  m2               beam propagation ratio M^2; range: SPOTWISE_PARAM_M2.
+/// @param[in]  rayleigh_range_m Rayleigh range in metres; range: SPOTWISE_PARAM_RAYLEIGH_RANGE.
 /// @param[out] waist_diameter_m waist diameter in metres, 1/e^2 (D4 sigma); not NULL. On any status
 ///                              other than SPOTWISE_OK it is set to a quiet NaN.
 /// @param[out] error            what was refused; may be NULL.
@@ -300,9 +299,11 @@ pub unsafe extern "C" fn spotwise_waist_from_rayleigh_range(
 
 /// Waist diameter of the beam that has this far-field full angle.
 ///
-/// @param[in]  wavelength_m              vacuum wavelength in metres.
-/// @param[in]  m2                        beam propagation ratio M^2.
-/// @param[in]  divergence_full_angle_rad far-field full angle in radians.
+/// @param[in]  wavelength_m              vacuum wavelength in metres; range:
+///                                       SPOTWISE_PARAM_WAVELENGTH.
+/// @param[in]  m2                        beam propagation ratio M^2; range: SPOTWISE_PARAM_M2.
+/// @param[in]  divergence_full_angle_rad far-field full angle in radians; range:
+///                                       SPOTWISE_PARAM_DIVERGENCE_FULL_ANGLE.
 /// @param[out] waist_diameter_m          waist diameter in metres, 1/e^2 (D4 sigma); not NULL. On
 ///                                       any status other than SPOTWISE_OK it is set to a quiet NaN.
 /// @param[out] error                     what was refused; may be NULL.
@@ -335,9 +336,12 @@ pub unsafe extern "C" fn spotwise_waist_from_divergence(
 /// Below 1 no beam can be: one of the three measurements is then wrong, often a radius taken for
 /// a diameter or a half angle for the full one.
 ///
-/// @param[in]  wavelength_m              vacuum wavelength in metres.
-/// @param[in]  waist_diameter_m          waist diameter in metres, 1/e^2 (D4 sigma).
-/// @param[in]  divergence_full_angle_rad far-field full angle in radians.
+/// @param[in]  wavelength_m              vacuum wavelength in metres; range:
+///                                       SPOTWISE_PARAM_WAVELENGTH.
+/// @param[in]  waist_diameter_m          waist diameter in metres, 1/e^2 (D4 sigma); range:
+///                                       SPOTWISE_PARAM_WAIST_DIAMETER.
+/// @param[in]  divergence_full_angle_rad far-field full angle in radians; range:
+///                                       SPOTWISE_PARAM_DIVERGENCE_FULL_ANGLE.
 /// @param[out] m2                        beam propagation ratio M^2; not NULL. On any status other
 ///                                       than SPOTWISE_OK it is set to a quiet NaN.
 /// @param[out] error                     what was refused; may be NULL.

@@ -20,41 +20,49 @@ pub struct spotwise_job {
     pub focus_setting: u32,
     /// What counts as in focus: one of SPOTWISE_CRITERION_*.
     pub criterion: u32,
-    /// Vacuum wavelength in metres.
+    /// Vacuum wavelength in metres; range: SPOTWISE_PARAM_WAVELENGTH.
     pub wavelength_m: f64,
-    /// Beam propagation ratio M^2.
+    /// Beam propagation ratio M^2; range: SPOTWISE_PARAM_M2.
     pub m2: f64,
     /// Raw beam's diameter at the lens in metres, 1/e^2 (D4 sigma); for
-    /// SPOTWISE_RAW_BEAM_COLLIMATED.
+    /// SPOTWISE_RAW_BEAM_COLLIMATED; range: SPOTWISE_PARAM_DIAMETER_AT_LENS.
     pub diameter_at_lens_m: f64,
-    /// Raw beam's waist diameter in metres, 1/e^2 (D4 sigma); for SPOTWISE_RAW_BEAM_WAIST.
+    /// Raw beam's waist diameter in metres, 1/e^2 (D4 sigma); for SPOTWISE_RAW_BEAM_WAIST; range:
+    /// SPOTWISE_PARAM_WAIST_DIAMETER.
     pub waist_diameter_m: f64,
     /// From the raw waist to the lens in metres, + when the waist lies upstream; for
-    /// SPOTWISE_RAW_BEAM_WAIST.
+    /// SPOTWISE_RAW_BEAM_WAIST; range: SPOTWISE_PARAM_WAIST_TO_LENS. The waist_z_x_m of an
+    /// astigmatic beam counts the other way round.
     pub waist_to_lens_m: f64,
-    /// Focal length of the lens in metres, converging.
+    /// Focal length of the lens in metres, converging; range: SPOTWISE_PARAM_FOCAL_LENGTH.
     pub focal_length_m: f64,
     /// Place of the waist relative to the datum of the surface in metres, + where the waist lies
-    /// farther from the lens; for SPOTWISE_FOCUS_FROM_DATUM.
+    /// farther from the lens; for SPOTWISE_FOCUS_FROM_DATUM; range: SPOTWISE_PARAM_FOCUS_Z.
     pub focus_z_m: f64,
-    /// From the lens to the datum of the surface in metres; for SPOTWISE_FOCUS_LENS_HEIGHT.
+    /// From the lens to the datum of the surface in metres; for SPOTWISE_FOCUS_LENS_HEIGHT; range:
+    /// SPOTWISE_PARAM_LENS_TO_SURFACE.
     pub lens_to_surface_m: f64,
-    /// How far the surface comes toward the lens from its datum in metres, not negative.
+    /// How far the surface comes toward the lens from its datum in metres, not negative; range:
+    /// SPOTWISE_PARAM_SURFACE_RISE.
     pub surface_rise_m: f64,
-    /// How far the surface drops away from the lens from its datum in metres, not negative.
+    /// How far the surface drops away from the lens from its datum in metres, not negative; range:
+    /// SPOTWISE_PARAM_SURFACE_FALL.
     pub surface_fall_m: f64,
-    /// Diameter over waist diameter, at least 1; for SPOTWISE_CRITERION_GROWTH.
+    /// Diameter over waist diameter, at least 1; for SPOTWISE_CRITERION_GROWTH; range:
+    /// SPOTWISE_PARAM_GROWTH_RATIO.
     pub growth_ratio: f64,
     /// Share lost, 0.2 for a fifth; for SPOTWISE_CRITERION_IRRADIANCE_DROP and
-    /// SPOTWISE_CRITERION_LINE_DOSE_DROP.
+    /// SPOTWISE_CRITERION_LINE_DOSE_DROP; range: SPOTWISE_PARAM_IRRADIANCE_DROP or
+    /// SPOTWISE_PARAM_LINE_DOSE_DROP.
     pub drop: f64,
-    /// Diameter in metres, 1/e^2 (D4 sigma); for SPOTWISE_CRITERION_LARGEST_DIAMETER.
+    /// Diameter in metres, 1/e^2 (D4 sigma); for SPOTWISE_CRITERION_LARGEST_DIAMETER; range:
+    /// SPOTWISE_PARAM_LARGEST_DIAMETER.
     pub largest_diameter_m: f64,
-    /// Width of the finest stroke in the drawing in metres.
+    /// Width of the finest stroke in the drawing in metres; range: SPOTWISE_PARAM_FINEST_STROKE.
     pub finest_stroke_m: f64,
-    /// Width of the finest gap in the drawing in metres.
+    /// Width of the finest gap in the drawing in metres; range: SPOTWISE_PARAM_FINEST_GAP.
     pub finest_gap_m: f64,
-    /// Fill dose over the dose at which the material just marks.
+    /// Fill dose over the dose at which the material just marks; range: SPOTWISE_PARAM_DOSE_RATIO.
     pub dose_ratio: f64,
 }
 plain!(
@@ -191,7 +199,7 @@ impl From<Place> for spotwise_place {
 pub struct spotwise_verdict {
     /// Size of this struct; spotwise_verdict_init() sets it.
     pub struct_size: u32,
-    /// SPOTWISE_VALIDITY_* bits that apply to the focused cone.
+    /// SPOTWISE_VALIDITY_* bits that apply to the raw or the focused cone.
     pub validity: u32,
     /// Whether the drawing holds: one of SPOTWISE_OUTCOME_*; 0 if the call failed.
     pub outcome: u32,
@@ -207,7 +215,7 @@ pub struct spotwise_verdict {
     pub magnification: f64,
     /// From the focal point to the waist in metres, + away from the lens.
     pub focus_shift_m: f64,
-    /// From the lens to the waist in metres.
+    /// From the lens to the waist in metres, never negative: a virtual waist is refused.
     pub lens_to_waist_m: f64,
     /// Diameter of the raw beam where it meets the lens in metres, 1/e^2 (D4 sigma).
     pub diameter_at_lens_m: f64,
@@ -314,7 +322,8 @@ pub unsafe extern "C" fn spotwise_verdict_init(verdict: *mut spotwise_verdict) {
 /// A raster fill by an ideal lens; what spotwise_focus_through_lens() and
 /// spotwise_smallest_details() do not model is not in the verdict either. It is advice: engrave a
 /// test piece first. A largest diameter below the waist is no error but a finding,
-/// SPOTWISE_REASON_NO_DEPTH.
+/// SPOTWISE_REASON_NO_DEPTH. A virtual waist is refused, since nothing is in focus behind the lens,
+/// and so is a surface that reaches the lens.
 ///
 /// @param[in]  job     job to read; set with spotwise_job_init(); not NULL.
 /// @param[out] verdict result; set with spotwise_verdict_init(); not NULL. On any status other
@@ -324,9 +333,11 @@ pub unsafe extern "C" fn spotwise_verdict_init(verdict: *mut spotwise_verdict) {
 /// @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_UNKNOWN_CHOICE (raw
 ///         beam, focus setting, criterion, in this order, before any number),
 ///         SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (raw or
-///         focused half angle above 0.3 rad, or a waist outside 1e-9 to 10 m).
+///         focused half angle above 0.3 rad, a waist outside 1e-9 to 10 m, a virtual waist as
+///         SPOTWISE_PARAM_LENS_TO_WAIST once the optics are checked, or a surface that reaches the
+///         lens as SPOTWISE_PARAM_LENS_TO_HIGHEST once surface_rise_m is).
 ///
-/// Accuracy: diameters at most 2.25 ulp, details at most 3.5 ulp, all else at most 0.51 ulp
+/// Accuracy: details at most 3 ulp, all else at most 0.51 ulp
 ///           (units in the last place) of the exact result.
 /// No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
 /// Source: those of the calls named above, and of spotwise_defocus().

@@ -1,6 +1,7 @@
 //! The report on a call that failed.
 
-use crate::abi::{Fault, Plain, init, plain};
+use crate::abi::{Fault, LONGEST, Plain, init, plain};
+use spotwise::Param;
 
 /// What was refused, and what would have been accepted. Every call fills it if it is given one.
 #[derive(Debug, Clone, Copy)]
@@ -32,6 +33,14 @@ impl spotwise_error {
                 let parameter = error.param() as u32;
                 Self { code, parameter, value: error.value(), least, greatest, ..Self::BLANK }
             }
+            Some(Fault::TooLong(count)) => Self {
+                code,
+                parameter: Param::Output as u32,
+                value: count as f64,
+                least: 0.0,
+                greatest: LONGEST as f64,
+                ..Self::BLANK
+            },
             _ => Self { code, ..Self::BLANK },
         }
     }

@@ -114,12 +114,15 @@ pub struct spotwise_depth_criterion {
     pub struct_size: u32,
     /// One of SPOTWISE_CRITERION_*.
     pub criterion: u32,
-    /// Diameter over waist diameter, at least 1; for SPOTWISE_CRITERION_GROWTH.
+    /// Diameter over waist diameter, at least 1; for SPOTWISE_CRITERION_GROWTH; range:
+    /// SPOTWISE_PARAM_GROWTH_RATIO.
     pub growth_ratio: f64,
     /// Share lost, 0.2 for a fifth; for SPOTWISE_CRITERION_IRRADIANCE_DROP and
-    /// SPOTWISE_CRITERION_LINE_DOSE_DROP.
+    /// SPOTWISE_CRITERION_LINE_DOSE_DROP; range: SPOTWISE_PARAM_IRRADIANCE_DROP or
+    /// SPOTWISE_PARAM_LINE_DOSE_DROP.
     pub drop: f64,
-    /// Diameter in metres, 1/e^2 (D4 sigma); for SPOTWISE_CRITERION_LARGEST_DIAMETER.
+    /// Diameter in metres, 1/e^2 (D4 sigma); for SPOTWISE_CRITERION_LARGEST_DIAMETER; range:
+    /// SPOTWISE_PARAM_LARGEST_DIAMETER.
     pub largest_diameter_m: f64,
 }
 plain!(
@@ -188,15 +191,16 @@ pub unsafe extern "C" fn spotwise_focus_range_init(range: *mut spotwise_focus_ra
 /// Spot diameter, growth, irradiance and line dose of a beam on a surface that is off the waist.
 ///
 /// @param[in]  beam       beam to read; set with spotwise_beam_init(); not NULL.
-/// @param[in]  z_offset_m offset of the surface from the waist in metres, + away from the lens.
+/// @param[in]  z_offset_m offset of the surface from the waist in metres, + away from the lens;
+///                        range: SPOTWISE_PARAM_Z_OFFSET.
 /// @param[out] result     result; set with spotwise_defocus_result_init(); not NULL. On any status
 ///                        other than SPOTWISE_OK its numbers are set to a quiet NaN.
 /// @param[out] error      what was refused; may be NULL.
 /// @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
 ///         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (half angle above 0.3 rad).
 ///
-/// Accuracy: diameter at most 2.25 ulp, all else at most 0.51 ulp
-///           (units in the last place) of the exact result.
+/// Accuracy: at most 0.51 ulp (units in the last place) of the exact result. The diameter may
+///           differ in its last digits from that of spotwise_beam_at(), whose form vectorises.
 /// No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
 /// Source: H. Kogelnik, T. Li, Applied Optics 5, 1550 (1966), from memory; the line dose derived
 /// by the authors.
@@ -215,7 +219,8 @@ pub unsafe extern "C" fn spotwise_defocus(
 /// Growth, irradiance and line dose of an astigmatic beam on a surface.
 ///
 /// @param[in]  beam   beam to read; set with spotwise_astigmatic_beam_init(); not NULL.
-/// @param[in]  z_m    place of the surface on the beam's axis in metres, + away from the lens.
+/// @param[in]  z_m    place of the surface on the beam's axis in metres, + away from the lens;
+///                    range: SPOTWISE_PARAM_Z.
 /// @param[out] result result; set with spotwise_astigmatic_defocus_result_init(); not NULL. On any
 ///                    status other than SPOTWISE_OK its numbers are set to a quiet NaN.
 /// @param[out] error  what was refused; may be NULL.
@@ -240,7 +245,8 @@ pub unsafe extern "C" fn spotwise_astigmatic_defocus(
 /// The two offsets, one on each side of the waist, at which the spot has this diameter.
 ///
 /// @param[in]  beam       beam to read; set with spotwise_beam_init(); not NULL.
-/// @param[in]  diameter_m spot diameter in metres, 1/e^2 (D4 sigma).
+/// @param[in]  diameter_m spot diameter in metres, 1/e^2 (D4 sigma); range:
+///                        SPOTWISE_PARAM_SPOT_DIAMETER.
 /// @param[out] range      result; set with spotwise_focus_range_init(); not NULL. On any status
 ///                        other than SPOTWISE_OK its numbers are set to a quiet NaN.
 /// @param[out] error      what was refused; may be NULL.
@@ -266,7 +272,8 @@ pub unsafe extern "C" fn spotwise_offsets_for_diameter(
 /// The two offsets, one on each side of the waist, at which the spot has grown by this ratio.
 ///
 /// @param[in]  beam   beam to read; set with spotwise_beam_init(); not NULL.
-/// @param[in]  growth spot diameter over waist diameter, at least 1.
+/// @param[in]  growth spot diameter over waist diameter, at least 1; range:
+///                    SPOTWISE_PARAM_GROWTH_RATIO.
 /// @param[out] range  result; set with spotwise_focus_range_init(); not NULL. On any status other
 ///                    than SPOTWISE_OK its numbers are set to a quiet NaN.
 /// @param[out] error  what was refused; may be NULL.

@@ -13,7 +13,7 @@ use spotwise::model::optics::{FocusedBeam, focus_astigmatic, focus_collimated, f
 pub struct spotwise_focused_beam {
     /// Size of this struct; spotwise_focused_beam_init() sets it.
     pub struct_size: u32,
-    /// SPOTWISE_VALIDITY_* bits that apply to the focused cone.
+    /// SPOTWISE_VALIDITY_* bits that apply to the raw or the focused cone.
     pub validity: u32,
     /// Waist diameter behind the lens in metres, 1/e^2 (D4 sigma): the spot in focus.
     pub waist_diameter_m: f64,
@@ -69,12 +69,15 @@ pub unsafe extern "C" fn spotwise_focused_beam_init(focused: *mut spotwise_focus
 
 /// The waist that an ideal lens makes of a raw beam whose waist is known.
 ///
-/// Aberration, clipping and the thickness of the lens are not modelled.
+/// Aberration, clipping and the thickness of the lens are not modelled. C does not notice if the two
+/// lengths are swapped; spotwise_focus_check() takes them as named members.
 ///
 /// @param[in]  raw             raw beam; set with spotwise_beam_init(); not NULL.
 /// @param[in]  waist_to_lens_m from the raw waist to the lens in metres, + when the waist lies
-///                             upstream.
-/// @param[in]  focal_length_m  focal length in metres, + converging.
+///                             upstream; range: SPOTWISE_PARAM_WAIST_TO_LENS. The waist_z_x_m of an
+///                             astigmatic beam counts the other way round.
+/// @param[in]  focal_length_m  focal length in metres, + converging; range:
+///                             SPOTWISE_PARAM_FOCAL_LENGTH.
 /// @param[out] focused         result; set with spotwise_focused_beam_init(); not NULL. On any
 ///                             status other than SPOTWISE_OK its numbers are set to a quiet NaN.
 /// @param[out] error           what was refused; may be NULL.
@@ -104,12 +107,15 @@ pub unsafe extern "C" fn spotwise_focus_through_lens(
 
 /// The waist that an ideal lens makes of a collimated beam: one whose waist lies at the lens.
 ///
-/// As spotwise_focus_through_lens() with waist_to_lens_m = 0.
+/// As spotwise_focus_through_lens() with waist_to_lens_m = 0. C does not notice if the diameter and
+/// the focal length are swapped; spotwise_focus_check() takes them as named members.
 ///
-/// @param[in]  wavelength_m       vacuum wavelength in metres.
-/// @param[in]  m2                 beam propagation ratio M^2.
-/// @param[in]  diameter_at_lens_m diameter at the lens in metres, 1/e^2 (D4 sigma).
-/// @param[in]  focal_length_m     focal length in metres, + converging.
+/// @param[in]  wavelength_m       vacuum wavelength in metres; range: SPOTWISE_PARAM_WAVELENGTH.
+/// @param[in]  m2                 beam propagation ratio M^2; range: SPOTWISE_PARAM_M2.
+/// @param[in]  diameter_at_lens_m diameter at the lens in metres, 1/e^2 (D4 sigma); range:
+///                                SPOTWISE_PARAM_DIAMETER_AT_LENS.
+/// @param[in]  focal_length_m     focal length in metres, + converging; range:
+///                                SPOTWISE_PARAM_FOCAL_LENGTH.
 /// @param[out] focused            result; set with spotwise_focused_beam_init(); not NULL. On any
 ///                                status other than SPOTWISE_OK its numbers are set to a quiet NaN.
 /// @param[out] error              what was refused; may be NULL.
@@ -140,14 +146,16 @@ pub unsafe extern "C" fn spotwise_focus_collimated(
 
 /// The beam that an ideal lens makes of a simple astigmatic raw beam, axis by axis.
 ///
-/// raw has its z = 0 at the lens, so that a waist upstream has a negative z. The result has its
-/// z = 0 at the focal point of the lens. Both count + away from the laser.
+/// The input has its z = 0 at the lens, so that a raw waist upstream has a negative z. The output
+/// has its z = 0 at the focal point of the lens. Both count + along the light.
 ///
-/// @param[in]  raw            raw beam; set with spotwise_astigmatic_beam_init(); not NULL.
-/// @param[in]  focal_length_m focal length in metres, + converging.
-/// @param[out] focused        result; set with spotwise_astigmatic_beam_init(); not NULL; may be
-///                            raw itself. On any status other than SPOTWISE_OK its numbers are set
-///                            to a quiet NaN.
+/// @param[in]  raw            raw beam; set with spotwise_astigmatic_beam_init(), z = 0 at the
+///                            lens; not NULL.
+/// @param[in]  focal_length_m focal length in metres, + converging; range:
+///                            SPOTWISE_PARAM_FOCAL_LENGTH.
+/// @param[out] focused        result, z = 0 at the focal point; set with
+///                            spotwise_astigmatic_beam_init(); not NULL; may be raw itself. On any
+///                            status other than SPOTWISE_OK its numbers are set to a quiet NaN.
 /// @param[out] error          what was refused; may be NULL.
 /// @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
 ///         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (raw or focused half angle above

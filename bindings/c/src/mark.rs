@@ -92,11 +92,14 @@ pub unsafe extern "C" fn spotwise_grating_contrast_init(contrast: *mut spotwise_
 
 /// The finest bar, gap, dot and hole that a spot holds in a dense raster, and the shift of an edge.
 ///
-/// Each for one detail by itself. Heat that stays in the part, melt flow and incubation are not
-/// modelled.
+/// A bar by itself, and a gap in a fill without end: both are the worst case, since neighbours add
+/// dose to a bar, and a gap between narrow bars gets less than one in a fill. Heat that stays in the
+/// part, melt flow and incubation are not modelled.
 ///
-/// @param[in]  spot_diameter_m spot diameter on the surface in metres, 1/e^2 (D4 sigma).
-/// @param[in]  dose_ratio      fill dose over the dose at which the material just marks.
+/// @param[in]  spot_diameter_m spot diameter on the surface in metres, 1/e^2 (D4 sigma); range:
+///                             SPOTWISE_PARAM_SPOT_DIAMETER.
+/// @param[in]  dose_ratio      fill dose over the dose at which the material just marks; range:
+///                             SPOTWISE_PARAM_DOSE_RATIO.
 /// @param[out] details         result; set with spotwise_smallest_details_result_init(); not NULL.
 ///                             On any status other than SPOTWISE_OK its numbers are set to a quiet
 ///                             NaN.
@@ -121,9 +124,14 @@ pub unsafe extern "C" fn spotwise_smallest_details(
 
 /// Largest spot diameter at which both a stroke and a gap of these widths still hold.
 ///
-/// @param[in]  finest_stroke_m width of the finest stroke in metres.
-/// @param[in]  finest_gap_m    width of the finest gap in metres.
-/// @param[in]  dose_ratio      fill dose over the dose at which the material just marks.
+/// C does not notice if stroke and gap are swapped; spotwise_focus_check() takes them as named
+/// members.
+///
+/// @param[in]  finest_stroke_m width of the finest stroke in metres; range:
+///                             SPOTWISE_PARAM_FINEST_STROKE.
+/// @param[in]  finest_gap_m    width of the finest gap in metres; range: SPOTWISE_PARAM_FINEST_GAP.
+/// @param[in]  dose_ratio      fill dose over the dose at which the material just marks; range:
+///                             SPOTWISE_PARAM_DOSE_RATIO.
 /// @param[out] spot_diameter_m spot diameter in metres, 1/e^2 (D4 sigma); not NULL. On any status
 ///                             other than SPOTWISE_OK it is set to a quiet NaN.
 /// @param[out] error           what was refused; may be NULL.
@@ -152,8 +160,9 @@ pub unsafe extern "C" fn spotwise_largest_spot_for_details(
 
 /// Contrast of a sine pattern and of equal bars and gaps at this pitch, and the dose window.
 ///
-/// @param[in]  spot_diameter_m spot diameter on the surface in metres, 1/e^2 (D4 sigma).
-/// @param[in]  pitch_m         one bar and one gap in metres.
+/// @param[in]  spot_diameter_m spot diameter on the surface in metres, 1/e^2 (D4 sigma); range:
+///                             SPOTWISE_PARAM_SPOT_DIAMETER.
+/// @param[in]  pitch_m         one bar and one gap in metres; range: SPOTWISE_PARAM_PITCH.
 /// @param[out] contrast        result; set with spotwise_grating_contrast_init(); not NULL. On any
 ///                             status other than SPOTWISE_OK its numbers are set to a quiet NaN.
 /// @param[out] error           what was refused; may be NULL.
@@ -177,8 +186,10 @@ pub unsafe extern "C" fn spotwise_contrast_at_pitch(
 
 /// Pitch at which a sine pattern keeps this contrast.
 ///
-/// @param[in]  spot_diameter_m spot diameter on the surface in metres, 1/e^2 (D4 sigma).
-/// @param[in]  contrast        contrast to keep, above 0 and below 1.
+/// @param[in]  spot_diameter_m spot diameter on the surface in metres, 1/e^2 (D4 sigma); range:
+///                             SPOTWISE_PARAM_SPOT_DIAMETER.
+/// @param[in]  contrast        contrast to keep, above 0 and below 1; range:
+///                             SPOTWISE_PARAM_CONTRAST.
 /// @param[out] pitch_m         one period in metres; not NULL. On any status other than
 ///                             SPOTWISE_OK it is set to a quiet NaN.
 /// @param[out] error           what was refused; may be NULL.

@@ -6,90 +6,97 @@ use crate::text::{UNKNOWN, texts};
 use core::ffi::{CStr, c_char};
 use spotwise::Param;
 
-/// Vacuum wavelength. Unit: m.
+/// Vacuum wavelength. Range: 1e-8 to 1e-2 m.
 pub const SPOTWISE_PARAM_WAVELENGTH: u32 = 1;
-/// Beam propagation ratio M^2.
+/// Beam propagation ratio M^2. Range: 1 to 1e4.
 pub const SPOTWISE_PARAM_M2: u32 = 2;
-/// Waist diameter, 1/e^2 (D4 sigma). Unit: m.
+/// Waist diameter, 1/e^2 (D4 sigma). Range: 1e-9 to 10 m.
 pub const SPOTWISE_PARAM_WAIST_DIAMETER: u32 = 3;
-/// Beam diameter anywhere, 1/e^2 (D4 sigma) unless said otherwise. Unit: m.
+/// Beam diameter anywhere, 1/e^2 (D4 sigma) unless said otherwise. Range: 1e-9 to 10 m.
 pub const SPOTWISE_PARAM_BEAM_DIAMETER: u32 = 4;
-/// Position on the beam axis, + away from the lens. Unit: m.
+/// Position on the beam axis, + along the light. Range: -1e7 to 1e7 m.
 pub const SPOTWISE_PARAM_Z: u32 = 5;
-/// Offset of the surface from the waist, + away from the lens. Unit: m.
+/// Offset of the surface from the waist, + away from the lens. Range: -1e7 to 1e7 m.
 pub const SPOTWISE_PARAM_Z_OFFSET: u32 = 6;
-/// Distance from the raw beam's waist to the lens, + when the waist lies upstream. Unit: m.
+/// Distance from the raw beam's waist to the lens, + when the waist lies upstream.
+/// Range: -1e7 to 1e7 m.
 pub const SPOTWISE_PARAM_WAIST_TO_LENS: u32 = 7;
-/// Focal length, either sign; the range is that of its magnitude. Unit: m.
+/// Focal length, either sign; a job's is positive. Range of its magnitude: 1e-5 to 1e4 m.
 pub const SPOTWISE_PARAM_FOCAL_LENGTH: u32 = 8;
-/// Far-field divergence, full angle. Unit: rad.
+/// Far-field divergence, full angle. Range: 1e-12 to 0.6 rad.
 pub const SPOTWISE_PARAM_DIVERGENCE_FULL_ANGLE: u32 = 9;
-/// Far-field divergence, half angle. Unit: rad.
+/// Far-field divergence, half angle. Range: 0 to 0.3 rad.
 pub const SPOTWISE_PARAM_DIVERGENCE_HALF_ANGLE: u32 = 10;
-/// Rayleigh range. Unit: m.
+/// Rayleigh range. Range: 1e-9 to 1e10 m.
 pub const SPOTWISE_PARAM_RAYLEIGH_RANGE: u32 = 11;
-/// Diameter of a round, centred aperture. Unit: m.
+/// Diameter of a round, centred aperture. Range: 0 to 100 m.
 pub const SPOTWISE_PARAM_APERTURE_DIAMETER: u32 = 12;
-/// Share of the beam's power.
+/// Share of the beam's power, below 1. Range: 0 to 0.9999999999999999.
 pub const SPOTWISE_PARAM_POWER_SHARE: u32 = 13;
-/// Diameter over waist diameter.
+/// Diameter over waist diameter. Range: 1 to 1e9.
 pub const SPOTWISE_PARAM_GROWTH_RATIO: u32 = 14;
-/// Share of the irradiance that may be lost.
+/// Share of the irradiance that may be lost. Range: 1e-9 to 0.999999.
 pub const SPOTWISE_PARAM_IRRADIANCE_DROP: u32 = 15;
-/// Share of the line dose that may be lost.
+/// Share of the line dose that may be lost. Range: 1e-9 to 0.999999.
 pub const SPOTWISE_PARAM_LINE_DOSE_DROP: u32 = 16;
-/// Largest spot diameter that is allowed. Unit: m.
+/// Largest spot diameter that is allowed. Range: 1e-9 to 10 m.
 pub const SPOTWISE_PARAM_LARGEST_DIAMETER: u32 = 17;
-/// Fill dose over threshold dose.
+/// Fill dose over threshold dose. Range: 1.000001 to 1e6.
 pub const SPOTWISE_PARAM_DOSE_RATIO: u32 = 18;
-/// Spot diameter on the surface, 1/e^2. Unit: m.
+/// Spot diameter on the surface, 1/e^2. Range: 1e-9 to 10 m.
 pub const SPOTWISE_PARAM_SPOT_DIAMETER: u32 = 19;
-/// Period of a grating of bars and gaps. Unit: m.
+/// Period of a grating of bars and gaps. Range: 1e-9 to 10 m.
 pub const SPOTWISE_PARAM_PITCH: u32 = 20;
-/// Contrast (modulation) of a grating.
+/// Contrast (modulation) of a grating. Range: 1e-12 to 0.999999999999.
 pub const SPOTWISE_PARAM_CONTRAST: u32 = 21;
-/// How far the surface comes toward the lens from its datum. Unit: m.
+/// How far the surface comes toward the lens from its datum. Range: 0 to 1e3 m.
 pub const SPOTWISE_PARAM_SURFACE_RISE: u32 = 22;
-/// How far the surface drops away from the lens from its datum. Unit: m.
+/// How far the surface drops away from the lens from its datum. Range: 0 to 1e3 m.
 pub const SPOTWISE_PARAM_SURFACE_FALL: u32 = 23;
-/// Distance from the lens to the datum of the surface. Unit: m.
+/// Distance from the lens to the datum of the surface. Range: 1e-6 to 1e4 m.
 pub const SPOTWISE_PARAM_LENS_TO_SURFACE: u32 = 24;
-/// Finest stroke in the drawing. Unit: m.
+/// Finest stroke in the drawing. Range: 1e-9 to 10 m.
 pub const SPOTWISE_PARAM_FINEST_STROKE: u32 = 25;
-/// Finest gap in the drawing. Unit: m.
+/// Finest gap in the drawing. Range: 1e-9 to 10 m.
 pub const SPOTWISE_PARAM_FINEST_GAP: u32 = 26;
-/// Definition of a beam width, as a code.
+/// Definition of a beam width, as a code. Range: 1 to 4.
 pub const SPOTWISE_PARAM_WIDTH_DEFINITION: u32 = 27;
-/// Criterion of a depth of focus, as a code.
+/// Criterion of a depth of focus, as a code. Range: 1 to 5.
 pub const SPOTWISE_PARAM_DEPTH_CRITERION: u32 = 28;
-/// Way in which a raw beam is given, as a code.
+/// Way in which a raw beam is given, as a code. Range: 1 to 2.
 pub const SPOTWISE_PARAM_RAW_BEAM: u32 = 29;
-/// Way in which the focus height is given, as a code.
+/// Way in which the focus height is given, as a code. Range: 1 to 2.
 pub const SPOTWISE_PARAM_FOCUS_SETTING: u32 = 30;
-/// M^2 in the x axis of an astigmatic beam.
+/// M^2 in the x axis of an astigmatic beam. Range: 1 to 1e4.
 pub const SPOTWISE_PARAM_M2_X: u32 = 31;
-/// M^2 in the y axis of an astigmatic beam.
+/// M^2 in the y axis of an astigmatic beam. Range: 1 to 1e4.
 pub const SPOTWISE_PARAM_M2_Y: u32 = 32;
-/// Waist diameter in the x axis. Unit: m.
+/// Waist diameter in the x axis. Range: 1e-9 to 10 m.
 pub const SPOTWISE_PARAM_WAIST_DIAMETER_X: u32 = 33;
-/// Waist diameter in the y axis. Unit: m.
+/// Waist diameter in the y axis. Range: 1e-9 to 10 m.
 pub const SPOTWISE_PARAM_WAIST_DIAMETER_Y: u32 = 34;
-/// Position of the waist in the x axis. Unit: m.
+/// Position of the waist in the x axis, + along the light. Range: -1e7 to 1e7 m.
 pub const SPOTWISE_PARAM_WAIST_Z_X: u32 = 35;
-/// Position of the waist in the y axis. Unit: m.
+/// Position of the waist in the y axis, + along the light. Range: -1e7 to 1e7 m.
 pub const SPOTWISE_PARAM_WAIST_Z_Y: u32 = 36;
-/// Half angle of the cone in the x axis. Unit: rad.
+/// Half angle of the cone in the x axis. Range: 0 to 0.3 rad.
 pub const SPOTWISE_PARAM_DIVERGENCE_HALF_ANGLE_X: u32 = 37;
-/// Half angle of the cone in the y axis. Unit: rad.
+/// Half angle of the cone in the y axis. Range: 0 to 0.3 rad.
 pub const SPOTWISE_PARAM_DIVERGENCE_HALF_ANGLE_Y: u32 = 38;
-/// Where focus is set relative to the datum of the surface, + away from the lens. Unit: m.
+/// Where focus is set relative to the datum of the surface, + away from the lens.
+/// Range: -1e3 to 1e3 m.
 pub const SPOTWISE_PARAM_FOCUS_Z: u32 = 39;
-/// The caller's array of results.
+/// The caller's array of results. No fixed range.
 pub const SPOTWISE_PARAM_OUTPUT: u32 = 40;
-/// Diameter of the raw beam where it meets the lens. Unit: m.
+/// Diameter of the raw beam where it meets the lens. Range: 1e-9 to 10 m.
 pub const SPOTWISE_PARAM_DIAMETER_AT_LENS: u32 = 41;
-/// Text of a quantity with its unit.
+/// Text of a quantity with its unit. No fixed range.
 pub const SPOTWISE_PARAM_TEXT: u32 = 42;
+/// Distance from the lens to the waist that it makes; a job needs a waist behind the lens.
+/// Range: 1e-9 to 1e9 m.
+pub const SPOTWISE_PARAM_LENS_TO_WAIST: u32 = 43;
+/// Distance from the lens to the place of the surface nearest to it. Range: 1e-9 to 1e9 m.
+pub const SPOTWISE_PARAM_LENS_TO_HIGHEST: u32 = 44;
 
 const _: () = {
     assert!(SPOTWISE_PARAM_WAVELENGTH == Param::Wavelength as u32);
@@ -134,13 +141,15 @@ const _: () = {
     assert!(SPOTWISE_PARAM_OUTPUT == Param::Output as u32);
     assert!(SPOTWISE_PARAM_DIAMETER_AT_LENS == Param::DiameterAtLens as u32);
     assert!(SPOTWISE_PARAM_TEXT == Param::Text as u32);
+    assert!(SPOTWISE_PARAM_LENS_TO_WAIST == Param::LensToWaist as u32);
+    assert!(SPOTWISE_PARAM_LENS_TO_HIGHEST == Param::LensToHighest as u32);
     // Codes count from 1 without a gap, so that a parameter's place in ALL is its code less one.
     let mut i = 0;
     while i < Param::ALL.len() {
         assert!(Param::ALL[i] as usize == i + 1);
         i += 1;
     }
-    assert!(Param::ALL.len() == 42);
+    assert!(Param::ALL.len() == 44);
 };
 
 /// Every parameter's name, in the order of the codes.
@@ -195,10 +204,20 @@ pub extern "C" fn spotwise_parameter_unit(parameter: u32) -> *const c_char {
     text_of(&UNITS, parameter)
 }
 
+/// The range of a parameter; NaN for an array and a text, whose allowed lengths the core does not
+/// know.
+fn fixed_range(parameter: Param) -> (f64, f64) {
+    match parameter {
+        Param::Output | Param::Text => (f64::BLANK, f64::BLANK),
+        parameter => parameter.range(),
+    }
+}
+
 /// Least and greatest value that a parameter may have, both included, in its SI unit.
 ///
 /// For SPOTWISE_PARAM_FOCAL_LENGTH it is the range of the magnitude, for a choice that of its
-/// numbers, for an array that of its length.
+/// numbers. SPOTWISE_PARAM_OUTPUT and SPOTWISE_PARAM_TEXT have no fixed range: both ends are then
+/// NaN, and the status is SPOTWISE_OK.
 ///
 /// @param[in]  parameter one of SPOTWISE_PARAM_*.
 /// @param[out] least     least value; not NULL.
@@ -217,7 +236,7 @@ pub unsafe extern "C" fn spotwise_parameter_range(
     // SAFETY: NULL or writable, as the header demands.
     let faults = unsafe { [pointer_fault(least), pointer_fault(greatest)] };
     let fault = faults[0].or(faults[1]);
-    let range = Param::ALL.get(place_of(parameter)).map(|parameter| parameter.range());
+    let range = Param::ALL.get(place_of(parameter)).map(|parameter| fixed_range(*parameter));
     let (status, range) = match (fault, range) {
         (Some(fault), _) => (fault.status(), None),
         (None, None) => (SPOTWISE_E_UNKNOWN_CHOICE, None),

@@ -88,13 +88,17 @@ pub const SPOTWISE_REASON_HIGH_OUT_OF_FOCUS: u32 = 64;
 pub const SPOTWISE_REASON_LOW_OUT_OF_FOCUS: u32 = 128;
 /// The waist is larger than the largest diameter allowed, so there is no depth of focus.
 pub const SPOTWISE_REASON_NO_DEPTH: u32 = 256;
-/// Focus at mid-height of the surface would make the detail hold everywhere.
+/// Focus at mid-height of the surface would make the detail hold everywhere, and the lens has room
+/// above it.
 pub const SPOTWISE_REASON_REFOCUS_HELPS: u32 = 512;
+/// Focus at mid-height of the surface would bring all of it into focus, and the lens has room above
+/// it.
+pub const SPOTWISE_REASON_REFOCUS_SHARPENS: u32 = 1024;
 
 /// No caution applies to the result.
 pub const SPOTWISE_VALIDITY_FINE: u32 = 0;
 /// The half angle of the cone exceeds 0.15 rad: the paraxial formulas differ by 1.1 % there, and
-/// by 4.8 % at 0.3 rad, above which a beam is refused.
+/// by 4.7 % at 0.3 rad, above which a beam is refused.
 pub const SPOTWISE_VALIDITY_WIDE_CONE: u32 = 1;
 /// A second, separate range of heights also meets the criterion (astigmatic beams only); the
 /// range returned is the one that holds the greatest irradiance.
@@ -137,7 +141,8 @@ const _: () = {
     assert!(SPOTWISE_REASON_LOW_OUT_OF_FOCUS == Reasons::LOW_OUT_OF_FOCUS.bits());
     assert!(SPOTWISE_REASON_NO_DEPTH == Reasons::NO_DEPTH.bits());
     assert!(SPOTWISE_REASON_REFOCUS_HELPS == Reasons::REFOCUS_HELPS.bits());
-    assert!(Reasons::ALL.len() == 10);
+    assert!(SPOTWISE_REASON_REFOCUS_SHARPENS == Reasons::REFOCUS_SHARPENS.bits());
+    assert!(Reasons::ALL.len() == 11);
 
     assert!(SPOTWISE_VALIDITY_FINE == Validity::FINE.bits());
     assert!(SPOTWISE_VALIDITY_WIDE_CONE == Validity::WIDE_CONE.bits());

@@ -2,6 +2,7 @@
 
 use crate::status::*;
 use core::ffi::{CStr, c_char};
+use spotwise::Validity;
 use spotwise::model::check::{Outcome, Reasons};
 
 /// What a number that means nothing is called.
@@ -78,6 +79,20 @@ const fn sentences() -> [&'static str; Reasons::ALL.len()] {
 }
 texts!(REASONS, sentences());
 
+/// Every caution's sentence, in the order of the bits.
+const fn cautions() -> [&'static str; Validity::ALL.len()] {
+    let mut cautions = [""; Validity::ALL.len()];
+    let mut i = 0;
+    while i < cautions.len() {
+        let (flag, caution) = Validity::ALL[i];
+        assert!(flag.bits() == 1 << i);
+        cautions[i] = caution;
+        i += 1;
+    }
+    cautions
+}
+texts!(VALIDITIES, cautions());
+
 texts!(CAUTION, [spotwise::CAUTIONS.trim_ascii_end()]);
 
 /// Version of the library as a text, such as "0.1.0".
@@ -140,7 +155,22 @@ pub extern "C" fn spotwise_outcome_text(outcome: u32) -> *const c_char {
 #[unsafe(no_mangle)]
 #[must_use]
 pub extern "C" fn spotwise_reason_text(reason: u32) -> *const c_char {
-    let text = if reason.is_power_of_two() { REASONS.get(reason.trailing_zeros() as usize) } else { None };
+    text_of_bit(&REASONS, reason)
+}
+
+/// One sentence for a caution of a result's validity; "unknown" unless exactly one bit is given.
+///
+/// @param[in] validity one bit, one of SPOTWISE_VALIDITY_* but SPOTWISE_VALIDITY_FINE.
+/// @return a constant text, never NULL. Any thread or interrupt. Since ABI 1.
+#[unsafe(no_mangle)]
+#[must_use]
+pub extern "C" fn spotwise_validity_text(validity: u32) -> *const c_char {
+    text_of_bit(&VALIDITIES, validity)
+}
+
+/// The text that belongs to a single bit.
+fn text_of_bit(texts: &[&'static CStr], bit: u32) -> *const c_char {
+    let text = if bit.is_power_of_two() { texts.get(bit.trailing_zeros() as usize) } else { None };
     text.map_or(UNKNOWN, |text| *text).as_ptr()
 }
 

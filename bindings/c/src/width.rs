@@ -8,9 +8,11 @@ use spotwise::model::optics::{WidthDefinition, convert_width, diameter_for_power
 /// The same Gaussian beam's diameter by another definition of width.
 ///
 /// For a Gaussian profile only: a beam with M^2 > 1 has another profile, whose widths stand in
-/// other proportions.
+/// other proportions. C does not notice if from and to are swapped: the definition of diameter_m
+/// comes first.
 ///
-/// @param[in]  diameter_m  diameter by the definition from, in metres.
+/// @param[in]  diameter_m  diameter by the definition from, in metres; range:
+///                         SPOTWISE_PARAM_BEAM_DIAMETER.
 /// @param[in]  from        one of SPOTWISE_WIDTH_*.
 /// @param[in]  to          one of SPOTWISE_WIDTH_*.
 /// @param[out] converted_m diameter by the definition to, in metres; not NULL. On any status other
@@ -43,10 +45,13 @@ pub unsafe extern "C" fn spotwise_convert_width(
 
 /// Share of a Gaussian beam's power that passes a centred round aperture.
 ///
-/// Diffraction at the aperture is not modelled.
+/// Diffraction at the aperture is not modelled. C does not notice if the two diameters are swapped:
+/// the beam's comes first.
 ///
-/// @param[in]  beam_diameter_m     1/e^2 (D4 sigma) diameter in metres.
-/// @param[in]  aperture_diameter_m diameter of the aperture in metres.
+/// @param[in]  beam_diameter_m     1/e^2 (D4 sigma) diameter in metres; range:
+///                                 SPOTWISE_PARAM_BEAM_DIAMETER.
+/// @param[in]  aperture_diameter_m diameter of the aperture in metres; range:
+///                                 SPOTWISE_PARAM_APERTURE_DIAMETER.
 /// @param[out] power_share         share of the power, from 0 to 1; not NULL. On any status other
 ///                                 than SPOTWISE_OK it is set to a quiet NaN.
 /// @param[out] error               what was refused; may be NULL.
@@ -72,8 +77,10 @@ pub unsafe extern "C" fn spotwise_power_through_aperture(
 
 /// Diameter of the centred round aperture that passes this share of a Gaussian beam's power.
 ///
-/// @param[in]  beam_diameter_m     1/e^2 (D4 sigma) diameter in metres.
-/// @param[in]  power_share         share of the power, from 0 to below 1.
+/// @param[in]  beam_diameter_m     1/e^2 (D4 sigma) diameter in metres; range:
+///                                 SPOTWISE_PARAM_BEAM_DIAMETER.
+/// @param[in]  power_share         share of the power, from 0 to below 1; range:
+///                                 SPOTWISE_PARAM_POWER_SHARE.
 /// @param[out] aperture_diameter_m diameter of the aperture in metres; not NULL. On any status
 ///                                 other than SPOTWISE_OK it is set to a quiet NaN.
 /// @param[out] error               what was refused; may be NULL.

@@ -2,5 +2,6 @@
 //! what it cannot say it leaves blank. The C side of the tests is in `tests/c`.
 
 mod agree;
+mod header;
 mod pointers;
 mod raw;

@@ -42,6 +42,7 @@ const fieldOfParameter = new Map([
   [26, "finestGap"],
   [39, "focusDistance"],
   [41, "atLens"],
+  [44, "surfaceRise"],
 ]);
 
 /** Runs `read` on a field's text; a fault is shown at the field. */

@@ -3,7 +3,7 @@
 use crate::exchange::{answer, flags};
 use crate::optics::focused;
 use spotwise::Error;
-use spotwise::model::check::{self, FocusSetting, Job, Outcome, Place, RawBeam, Reasons, Verdict};
+use spotwise::model::check::{self, FocusSetting, Job, Place, RawBeam, Verdict};
 use spotwise::model::focus::{DepthCriterion, FocusRange};
 use wasm_bindgen::prelude::wasm_bindgen;
 
@@ -104,24 +104,4 @@ fn place(p: &Place) -> [f64; PLACE] {
         f64::from(p.details_hold),
         f64::from(p.in_depth),
     ]
-}
-
-/// The sentence for an outcome's code; empty for any other number.
-#[wasm_bindgen]
-#[must_use]
-pub fn outcome_text(code: u32) -> String {
-    [Outcome::Holds, Outcome::HoldsOutOfFocus, Outcome::Lost]
-        .into_iter()
-        .find(|outcome| *outcome as u32 == code)
-        .map_or_else(String::new, |outcome| outcome.text().to_owned())
-}
-
-/// The sentence for one reason's bit; empty for any other number.
-#[wasm_bindgen]
-#[must_use]
-pub fn reason_text(bit: u32) -> String {
-    Reasons::ALL
-        .into_iter()
-        .find(|(reason, _)| reason.bits() == bit)
-        .map_or_else(String::new, |(_, text)| text.to_owned())
 }

@@ -1,7 +1,7 @@
 //! Where answers and errors wait until JavaScript reads them.
 
 use spotwise::model::focus::FocusRange;
-use spotwise::{Error, Validity};
+use spotwise::{Error, Param, Validity};
 use std::cell::Cell;
 use wasm_bindgen::prelude::wasm_bindgen;
 
@@ -107,4 +107,15 @@ pub fn error_greatest() -> f64 {
 #[must_use]
 pub fn error_message() -> String {
     LAST_ERROR.get().map_or_else(String::new, |error| error.to_string())
+}
+
+/// Refuses an array of results that is not as long as that of inputs, as
+/// [`diameters_at`](crate::optics::diameters_at) cannot: it gets both in slices.
+#[wasm_bindgen]
+pub fn same_length(output: usize, input: usize) -> u32 {
+    status(if output == input {
+        Ok(())
+    } else {
+        Err(Error::LengthMismatch { param: Param::Output, value: output, expected: input })
+    })
 }

@@ -1,8 +1,9 @@
 //! Quantities as text, and texts about the package.
 
 use crate::exchange::{answer, status};
+use spotwise::model::check::{Outcome, Reasons};
 use spotwise::text::{AngleText, LengthText, parse_angle, parse_length};
-use spotwise::{Error, Param};
+use spotwise::{Error, Param, Validity};
 use wasm_bindgen::prelude::wasm_bindgen;
 
 /// As [`parse_length`].
@@ -35,7 +36,16 @@ pub fn angle_text(angle: f64) -> String {
 /// in the name of the TypeScript function that takes it, so that a sign would say it twice.
 #[wasm_bindgen]
 pub fn distance(value: f64) -> u32 {
-    let param = Param::ZOffset;
+    unsigned(Param::ZOffset, value)
+}
+
+/// As [`distance`], for the distance of the raw beam's waist from the lens.
+#[wasm_bindgen]
+pub fn distance_from_lens(value: f64) -> u32 {
+    unsigned(Param::WaistToLens, value)
+}
+
+fn unsigned(param: Param, value: f64) -> u32 {
     let (least, (_, greatest)) = (0.0, param.range());
     status(if !value.is_finite() {
         Err(Error::NotFinite { param, value })
@@ -51,6 +61,34 @@ pub fn distance(value: f64) -> u32 {
 #[must_use]
 pub fn version() -> String {
     env!("CARGO_PKG_VERSION").to_owned()
+}
+
+/// The sentence for an outcome's code; empty for any other number.
+#[wasm_bindgen]
+#[must_use]
+pub fn outcome_text(code: u32) -> String {
+    [Outcome::Holds, Outcome::HoldsOutOfFocus, Outcome::Lost]
+        .into_iter()
+        .find(|outcome| *outcome as u32 == code)
+        .map_or_else(String::new, |outcome| outcome.text().to_owned())
+}
+
+/// The sentence for one reason's bit; empty for any other number.
+#[wasm_bindgen]
+#[must_use]
+pub fn reason_text(bit: u32) -> String {
+    Reasons::ALL
+        .into_iter()
+        .find(|(reason, _)| reason.bits() == bit)
+        .map_or_else(String::new, |(_, text)| text.to_owned())
+}
+
+/// The sentence of one flag of a [`Validity`], by its bit; empty for a bit that is none.
+#[wasm_bindgen]
+#[must_use]
+pub fn validity_text(bit: u32) -> String {
+    let flag = Validity::ALL.into_iter().find(|(flag, _)| flag.bits() == bit);
+    flag.map_or_else(String::new, |(_, text)| text.to_owned())
 }
 
 /// As [`spotwise::CAUTIONS`].

@@ -2,6 +2,7 @@
 
 import assert from "node:assert/strict";
 import { test } from "node:test";
+import { runInNewContext } from "node:vm";
 import * as s from "spotwise";
 
 const { um, mm, m, diameter1e2, inFocus } = s;
@@ -17,6 +18,11 @@ const job = {
   finestStroke: mm(0.1),
   finestGap: mm(0.1),
   doseRatio: 2.7,
+};
+
+/** A raw waist close before the lens: the light still spreads behind it. */
+const virtualWaist = {
+  rawBeam: { by: "waist", waist: diameter1e2(um(50)), waistAt: s.upstream(mm(10)) },
 };
 
 /** The error that a call throws. */
@@ -51,6 +57,8 @@ test("each code", () => {
     ["unknownChoice", 29, () => s.focusCheck({ ...job, rawBeam: { by: "hope" } })],
     ["unknownChoice", 30, () => s.focusCheck({ ...job, focus: { by: "eye" } })],
     ["outsideModel", 10, () => s.beamParameters({ ...beam, waist: diameter1e2(um(5)) })],
+    ["outsideModel", 43, () => s.focusCheck({ ...job, ...virtualWaist })],
+    ["outsideModel", 44, () => s.focusCheck({ ...job, surfaceRise: mm(40) })],
     ["unreachable", 19, () => s.offsetsForDiameter(beam, diameter1e2(um(80)))],
     [
       "unreachable",
@@ -81,21 +89,40 @@ test("what a choice does not name is ignored", () => {
 });
 
 test("a direction and a sign together are refused", () => {
-  for (const make of [s.towardLens, s.awayFromLens, s.upstream, s.downstream]) {
+  for (const [make, parameter] of [[s.towardLens, 6], [s.awayFromLens, 6], [s.upstream, 7], [s.downstream, 7]]) {
     const e = thrown(() => make(mm(-0.3)));
-    assert.deepEqual([e.code, e.parameter, e.value, e.least], [2, 6, mm(-0.3), 0]);
+    assert.deepEqual([e.code, e.parameter, e.value, e.least], [2, parameter, mm(-0.3), 0]);
     assert.equal(thrown(() => make(m(NaN))).code, 1);
     assert.equal(thrown(() => make(m(2e7))).code, 2);
   }
   assert.ok(Object.is(s.towardLens(mm(0)).zAwayFromLens, 0));
   assert.equal(s.towardLens(mm(0.3)).zAwayFromLens, -mm(0.3));
   assert.equal(s.signedOffset(mm(-0.3)).zAwayFromLens, mm(-0.3));
+  assert.ok(Object.is(s.upstream(mm(0)).zDownstream, 0));
+  assert.equal(s.upstream(mm(0.3)).zDownstream, -mm(0.3));
+  assert.equal(s.signedDownstream(mm(-0.3)).zDownstream, mm(-0.3));
 });
 
 test("after an error nothing is stale", () => {
   const out = Float64Array.of(1, 2);
   assert.equal(thrown(() => s.diametersAt(beam, Float64Array.of(0, NaN), out)).parameter, 5);
   assert.deepEqual([...out], [NaN, NaN]);
+  // Also if slices before the fault are done, or the fault is no number's.
+  const many = new Float64Array(200_000);
+  const places = new Float64Array(200_000);
+  places[199_999] = Infinity;
+  const stale = () => many.fill(1);
+  for (const call of [
+    () => s.diametersAt(beam, places, many),
+    () => s.diametersAt({ ...beam, m2: 0 }, places, many),
+    () => s.diametersAt(null, places, many),
+    () => s.diametersAt(beam, places.subarray(1), many),
+    () => s.diametersAt(beam, [...places], many),
+  ]) {
+    stale();
+    thrown(call);
+    assert.ok(many.every(Number.isNaN), String(call));
+  }
   const good = s.beamParameters(beam);
   thrown(() => s.beamParameters({ ...beam, m2: 0 }));
   assert.deepEqual(s.beamParameters(beam), good);
@@ -115,6 +142,17 @@ test("callers without types get the same errors, not silent numbers", () => {
     const e = thrown(() => s.beamParameters({ ...beam, wavelength }));
     assert.deepEqual([e.code, e.parameter], [1, 1]);
   }
+  assert.equal(
+    thrown(() => s.beamParameters({ ...beam, wavelength: "1e-6" })).message,
+    'wavelength = "1e-6" is not a number (must be from 1e-8 to 0.01 m)',
+  );
+  // It is the refused input that is spoken of, not another.
+  assert.match(thrown(() => s.beamParameters({ ...beam, wavelength: NaN, m2: "2" })).message, /^wavelength = NaN is/);
+  assert.match(
+    thrown(() => s.focusCheck({ ...job, doseRatio: null, finestGap: "$&" })).message,
+    /^finest gap = "\$&" is not a number \(/,
+  );
+  assert.equal(thrown(() => s.beamParameters({ ...beam, m2: 0.5, waist: diameter1e2(m(NaN)) })).code, 2);
   assert.equal(thrown(() => s.beamParameters({ ...beam, waist: 88e-6 })).parameter, 3);
   assert.equal(thrown(() => s.beamParameters({ ...beam, waist: undefined })).parameter, 3);
   assert.equal(thrown(() => s.defocus(beam, 0.3e-3)).parameter, 6);
@@ -123,4 +161,100 @@ test("callers without types get the same errors, not silent numbers", () => {
   assert.equal(thrown(() => s.focusCheck({ ...job, rawBeam: undefined })).parameter, 29);
   assert.equal(thrown(() => s.diametersAt({ ...beam, m2: "1.2" }, new Float64Array(1))).parameter, 2);
   assert.equal(thrown(() => s.length(38.1)).code, s.errorCode.notAQuantity);
+});
+
+test("what is no number is no quantity", () => {
+  const strange = ["", "38.1", null, undefined, true, [3], {}, 3n, Symbol("3"), () => 3, Object(3), diameter1e2(mm(3))];
+  const takers = [
+    ..."nm um mm cm m inch mil pt rad mrad urad deg".split(" "),
+    ..."inNm inUm inMm inCm inM inInch inMil inPt inRad inMrad inUrad inDeg inMmMrad inPerM".split(" "),
+    ..."lengthText angleText diameter1e2 radius1e2 diameter radius fullAngle halfAngle".split(" "),
+    ..."asDiameter1e2 asRadius1e2 asFullAngle asHalfAngle signedOffset signedDownstream".split(" "),
+    ..."length angle".split(" "),
+  ];
+  for (const name of takers) {
+    for (const given of strange) {
+      // The one thing in the list that a width's readers do take.
+      if (/^as.*1e2$/.test(name) && given?.diameter1e2) continue;
+      const e = thrown(() => s[name](given));
+      assert.deepEqual([e.code, e.parameter], [s.errorCode.notAQuantity, 42], `${name}: ${e.message}`);
+    }
+  }
+  assert.match(thrown(() => mm("")).message, /^"" is not a number here; give a number, as in mm\(38\.1\)/);
+  assert.match(thrown(() => s.inMm(diameter1e2(mm(3)))).message, /^an object is not a number here/);
+  thrown(() => s.asDiameter1e2(um(5)));
+  thrown(() => s.radius1e2("44e-6"));
+  thrown(() => s.halfAngle("0.01"));
+  thrown(() => s.asRadius1e2({ diameter1e2: "88e-6" }));
+  thrown(() => s.length(["1.5 in"]));
+  // These say for which parameter.
+  for (const given of strange) {
+    for (const [make, parameter] of [[s.towardLens, 6], [s.awayFromLens, 6], [s.upstream, 7], [s.downstream, 7]]) {
+      assert.deepEqual([thrown(() => make(given)).code, thrown(() => make(given)).parameter], [1, parameter]);
+    }
+    for (const make of [s.d4sigma, s.fwhm, s.power86]) assert.equal(thrown(() => make(given)).parameter, 4);
+    if (given?.diameter1e2) continue;
+    for (const read of [s.asD4sigma, s.asFwhm, s.asPower86]) assert.equal(thrown(() => read(given)).parameter, 4);
+  }
+});
+
+test("nothing at all, null, or something else in place of an object", () => {
+  const first = {
+    powerThroughAperture: 4,
+    diameterForPower: 4,
+    beamParameters: 1,
+    beamAt: 1,
+    waistFromRayleighRange: 1,
+    waistFromDivergence: 1,
+    m2FromDivergence: 1,
+    astigmaticParameters: 1,
+    astigmaticAt: 1,
+    focusThroughLens: 1,
+    focusCollimated: 1,
+    focusAstigmatic: 1,
+    defocus: 1,
+    astigmaticDefocus: 1,
+    offsetsForDiameter: 1,
+    offsetsForGrowth: 1,
+    depthOfFocus: 28,
+    astigmaticDepthOfFocus: 28,
+    smallestDetails: 19,
+    largestSpotForDetails: 25,
+    contrastAtPitch: 19,
+    pitchForContrast: 19,
+    focusCheck: 29,
+    convertWidth: 27,
+    diametersAt: 5,
+  };
+  for (const [name, parameter] of Object.entries(first)) {
+    for (const given of [[], [null], [3], ["text"], [true, true], [null, null]]) {
+      assert.equal(thrown(() => s[name](...given)).parameter, parameter, name);
+    }
+  }
+  assert.equal(thrown(() => s.convertWidth(um(1))).parameter, 27);
+  assert.equal(thrown(() => s.focusThroughLens(beam)).parameter, 7);
+  const textAt = { waistAt: { zDownstream: "-1.5" }, focalLength: mm(50) };
+  assert.match(thrown(() => s.focusThroughLens(beam, textAt)).message, /^waist to lens = "-1\.5" is not a number/);
+  assert.equal(thrown(() => s.focusThroughLens(beam, { waistAt: s.atLens })).parameter, 8);
+  // A focused astigmatic beam is no raw one: its places count from elsewhere.
+  const axis = { m2: 5, waist: diameter1e2(mm(5)), waistAt: s.upstream(m(2)) };
+  const focused = s.focusAstigmatic({ wavelength: um(1), x: axis, y: axis }, mm(50));
+  assert.equal(thrown(() => s.focusAstigmatic(focused, mm(50))).parameter, 35);
+});
+
+test("places and results in bulk are Float64Arrays", () => {
+  const others = [new Float32Array(3), new DataView(new ArrayBuffer(24))];
+  for (const z of [[null, "0.001", true], [0.001], 3, undefined, null, "1", ...others]) {
+    const e = thrown(() => s.diametersAt(beam, z));
+    assert.deepEqual([e.code, e.parameter], [1, 5], e.message);
+  }
+  for (const out of [[0, 0, 0], null, 3, new Float32Array(3), new Float64Array(3).buffer]) {
+    const e = thrown(() => s.diametersAt(beam, new Float64Array(3), out));
+    assert.deepEqual([e.code, e.parameter, e.least], [6, 40, 3], e.message);
+  }
+  const e = thrown(() => s.diametersAt(beam, new Float64Array(200_000), new Float64Array(150_000)));
+  assert.deepEqual([e.code, e.parameter, e.value, e.least, e.greatest], [6, 40, 150_000, 200_000, 200_000]);
+  // An array of another realm, such as a test's sandbox, is one too.
+  const foreign = runInNewContext("new Float64Array(3)");
+  assert.equal(s.diametersAt(beam, foreign, foreign), foreign);
 });

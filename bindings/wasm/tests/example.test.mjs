@@ -39,6 +39,13 @@ test("the page gives a verdict, and a new one for each change", async () => {
   });
 });
 
+test("the verdict is read aloud at a change, and nothing else is", async () => {
+  await open({ width: 400, height: 900 }, async (page) => {
+    const live = await page.locator("[aria-live]").evaluateAll((found) => found.map(({ id }) => id));
+    assert.deepEqual(live, ["verdict"]);
+  });
+});
+
 test("a fault stands at its field, and no old answer beside it", async () => {
   await open({ width: 400, height: 900 }, async (page) => {
     for (const [name, text, message] of [
@@ -46,6 +53,7 @@ test("a fault stands at its field, and no old answer beside it", async () => {
       ["m2", "0.9", /M squared = 0.9 is out of range/],
       ["m2", "", /not a finite number/],
       ["focusDistance", "-1 mm", /out of range/],
+      ["surfaceRise", "40 mm", /lens to highest place/],
       ["atLens", "90 mm", /divergence half angle/],
     ]) {
       const before = await page.inputValue(`[name=${name}]`);

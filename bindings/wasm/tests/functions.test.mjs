@@ -31,7 +31,7 @@ function prints(value, printed) {
   assert.equal(value.toFixed(decimals), printed);
 }
 const z = (offset) => offset.zAwayFromLens;
-const fine = { fine: true, wideCone: false, secondRange: false };
+const fine = { fine: true, wideCone: false, secondRange: false, cautions: [] };
 
 test("widths by their definitions", () => {
   prints(s.inUm(s.convertWidth(um(100), { from: "1/e2", to: "FWHM" })), "58.871");
@@ -68,7 +68,9 @@ test("a round beam", () => {
   assert.equal(s.beamAt(spot88, inFocus).wavefrontRadius, Infinity);
 
   const wide = s.beamParameters({ wavelength: um(1), m2: 1, waist: diameter1e2(um(4)) });
-  assert.deepEqual(wide.validity, { fine: false, wideCone: true, secondRange: false });
+  const { cautions, ...flags } = wide.validity;
+  assert.deepEqual(flags, { fine: false, wideCone: true, secondRange: false });
+  assert.match(cautions.join(), /cone is wide/);
 });
 
 test("diameters in bulk are the same bits as one at a time", () => {
@@ -85,11 +87,89 @@ test("diameters in bulk are the same bits as one at a time", () => {
   assert.equal(s.diametersAt(spot88, new Float64Array(0)).length, 0);
 });
 
-test("answers stay right when the memory grows", () => {
-  const before = s.defocus(spot88, awayFromLens(mm(0.5)));
-  const many = s.diametersAt(spot88, new Float64Array(1_000_000).fill(1e-3)); // 16 MB in and out
-  prints(s.inUm(m(many[999_999])), "203.998");
-  assert.deepEqual(s.defocus(spot88, awayFromLens(mm(0.5))), before);
+test("answers stay right when the memory grows, and it grows by one slice only", async () => {
+  // A copy of the package of its own, to see its memory.
+  const Instance = WebAssembly.Instance;
+  let memory;
+  WebAssembly.Instance = class extends Instance {
+    constructor(...given) {
+      super(...given);
+      memory = this.exports.memory;
+    }
+  };
+  const fresh = await import("../dist/spotwise.mjs?fresh").finally(() => (WebAssembly.Instance = Instance));
+  const before = fresh.defocus(spot88, awayFromLens(mm(0.5)));
+  const size = memory.buffer.byteLength;
+  const many = fresh.diametersAt(spot88, new Float64Array(2_000_000).fill(1e-3)); // 16 MB each way
+  assert.ok(many.every((diameter) => diameter === many[0]));
+  prints(s.inUm(m(many[0])), "203.998");
+  assert.ok(memory.buffer.byteLength > size, "the test needs the memory to grow");
+  assert.ok(memory.buffer.byteLength < size + 4e6, `${memory.buffer.byteLength} bytes`);
+  assert.deepEqual(fresh.defocus(spot88, awayFromLens(mm(0.5))), before);
+});
+
+test("more diameters than one slice holds, also into the same memory", () => {
+  const places = Float64Array.from({ length: 150_000 }, (_, i) => (i - 75_000) * 1e-8);
+  const diameters = s.diametersAt(spot88, places);
+  for (const i of [0, 65_535, 65_536, 131_071, 131_072, 149_999]) {
+    assert.equal(diameters[i], s.asDiameter1e2(s.beamAt(spot88, s.signedOffset(m(places[i]))).width));
+  }
+  const same = places.slice();
+  assert.equal(s.diametersAt(spot88, same, same), same);
+  assert.deepEqual(same, diameters);
+  // Results that lie a little behind the places they come from.
+  const shared = new Float64Array(150_010);
+  shared.set(places);
+  s.diametersAt(spot88, shared.subarray(0, 150_000), shared.subarray(10));
+  assert.deepEqual(shared.subarray(10), diameters);
+});
+
+test("a field may be a getter that calls the package", () => {
+  const text = { wavelength: "10.6 um", focalLength: "38.1 mm", waist: "7 mm", stroke: "0.1 mm" };
+  /** The same object, each field a getter that asks the package for something else first. */
+  const lively = (object) =>
+    Object.defineProperties(
+      {},
+      Object.fromEntries(
+        Object.entries(object).map(([key, value]) => {
+          const inner = typeof value === "object" && value !== null ? lively(value) : value;
+          return [key, { enumerable: true, get: () => (s.length(text.stroke), s.angle("2 mrad"), inner) }];
+        }),
+      ),
+    );
+  const raw = { wavelength: um(10.6), m2: 1.2, waist: diameter1e2(mm(7)) };
+  const byText = {
+    m2: 1.2,
+    waist: raw.waist,
+    get wavelength() {
+      return s.length(text.wavelength);
+    },
+  };
+  const lens = { waistAt: s.upstream(m(1.5)), focalLength: mm(38.1) };
+  const flat = { wavelength: um(10.6), m2: 1.2, atLens: diameter1e2(mm(7)), focalLength: mm(38.1) };
+  const rawAxis = { m2: 5, waist: diameter1e2(mm(5)), waistAt: s.upstream(m(2)) };
+  const rawApart = { wavelength: nm(450), x: rawAxis, y: { ...rawAxis, m2: 15 } };
+  assert.deepEqual(s.focusThroughLens(byText, lens), s.focusThroughLens(raw, lens));
+  const z = Float64Array.of(-1e-3, 0, 1e-3);
+  const calls = [
+    [s.focusThroughLens, raw, lens],
+    [s.focusCollimated, flat],
+    [s.focusAstigmatic, rawApart, mm(50)],
+    [s.beamParameters, spot88],
+    [s.beamAt, spot88, awayFromLens(mm(1))],
+    [(beam) => s.diametersAt(beam, z), spot88],
+    [s.astigmaticParameters, apart],
+    [s.astigmaticDepthOfFocus, apart, { by: "growth", ratio: 1.1 }],
+    [s.depthOfFocus, spot88, { by: "largest diameter", diameter: diameter1e2(um(120)) }],
+    [s.smallestDetails, { spot: diameter1e2(um(88)), doseRatio: 2.7 }],
+    [s.largestSpotForDetails, job],
+    [s.focusCheck, job],
+    [s.focusCheck, { ...job, rawBeam: { by: "waist", waist: diameter1e2(mm(5)), waistAt: s.upstream(m(1.5)) } }],
+  ];
+  for (const [operation, ...inputs] of calls) {
+    const getters = inputs.map((input) => (typeof input === "object" ? lively(input) : input));
+    assert.deepEqual(operation(...getters), operation(...inputs), operation.name);
+  }
 });
 
 test("waist and M² from measurements", () => {
@@ -142,7 +222,7 @@ test("an astigmatic beam", () => {
 
 test("lenses", () => {
   const raw = { wavelength: um(10.6), m2: 1.2, waist: diameter1e2(mm(5)) };
-  const focus = s.focusThroughLens(raw, { waistToLens: m(1.5), focalLength: mm(50) });
+  const focus = s.focusThroughLens(raw, { waistAt: s.upstream(m(1.5)), focalLength: mm(50) });
   prints(s.inUm(s.asDiameter1e2(focus.waist)), "118.044");
   prints(s.inMm(z(focus.focusShift)), "0.808198");
   prints(s.inMm(focus.lensToWaist), "50.808198");
@@ -157,8 +237,8 @@ test("lenses", () => {
 
   const diode = {
     wavelength: nm(450),
-    x: { m2: 5, waist: diameter1e2(mm(5)), waistZ: inFocus },
-    y: { m2: 15, waist: diameter1e2(mm(5)), waistZ: inFocus },
+    x: { m2: 5, waist: diameter1e2(mm(5)), waistAt: s.atLens },
+    y: { m2: 15, waist: diameter1e2(mm(5)), waistAt: s.atLens },
   };
   const focused = s.focusAstigmatic(diode, mm(50));
   prints(s.inUm(s.asDiameter1e2(focused.x.waist)), "28.647");
@@ -166,9 +246,15 @@ test("lenses", () => {
   assert.deepEqual([focused.wavelength, focused.x.m2, focused.y.m2], [nm(450), 5, 15]);
 
   // A raw waist far upstream focuses beyond the focal point, one far downstream before it.
-  const at = (waistZ) => ({ ...diode, x: { ...diode.x, waistZ }, y: { ...diode.y, waistZ } });
+  const at = (waistAt) => ({ ...diode, x: { ...diode.x, waistAt }, y: { ...diode.y, waistAt } });
   assert.ok(z(s.focusAstigmatic(at(s.upstream(m(2))), mm(50)).x.waistZ) > 0);
   assert.ok(z(s.focusAstigmatic(at(s.downstream(m(2))), mm(50)).x.waistZ) < 0);
+  // And so does a round one: the two ways to say where the raw waist lies agree.
+  for (const waistAt of [s.upstream(m(2)), s.downstream(m(2)), s.atLens]) {
+    const round = { wavelength: diode.wavelength, m2: diode.x.m2, waist: diode.x.waist };
+    const one = s.focusThroughLens(round, { waistAt, focalLength: mm(50) });
+    assert.deepEqual(one.focusShift, s.focusAstigmatic(at(waistAt), mm(50)).x.waistZ);
+  }
 });
 
 test("defocus and offsets", () => {
@@ -206,7 +292,9 @@ test("depth of focus, by each criterion", () => {
   // Two waists far apart: the brightest range is given, and the other is told of.
   const far = { ...apart, y: axis(awayFromLens(mm(3))) };
   const bright = s.astigmaticDepthOfFocus(far, { by: "irradiance drop", drop: 0.95 });
-  assert.deepEqual(bright.validity, { fine: false, wideCone: false, secondRange: true });
+  const { cautions, ...flags } = bright.validity;
+  assert.deepEqual(flags, { fine: false, wideCone: false, secondRange: true });
+  assert.equal(cautions.length, 1);
 });
 
 test("detail and contrast", () => {
@@ -255,8 +343,11 @@ test("a verdict: holds", () => {
 test("a verdict: holds out of focus", () => {
   const v = s.focusCheck({ ...job, surfaceFall: mm(0.6) });
   assert.equal(v.outcome, "holds out of focus");
-  assert.equal(v.reasonBits, s.reasonBit.lowOutOfFocus);
-  assert.deepEqual(v.reasons, ["The lowest place is outside the depth of focus."]);
+  assert.equal(v.reasonBits, s.reasonBit.lowOutOfFocus + s.reasonBit.refocusSharpens);
+  assert.deepEqual(v.reasons, [
+    "The lowest place is outside the depth of focus.",
+    "Setting focus at mid-height of the surface would bring all of it into focus.",
+  ]);
   prints(s.inMm(z(v.bestFocusZ)), "0.150000");
 });
 
@@ -272,6 +363,7 @@ test("a verdict: lost, with every reason", () => {
     ["lowOutOfFocus", { criterion: { by: "growth", ratio: 1.1 }, surfaceRise: mm(0) }],
     ["noDepth", { criterion: { by: "largest diameter", diameter: diameter1e2(um(80)) } }],
     ["refocusHelps", { finestStroke: um(24), surfaceFall: mm(0) }],
+    ["refocusSharpens", { surfaceFall: mm(0.6) }],
   ];
   assert.deepEqual(cases.map(([name]) => name), Object.keys(s.reasonBit));
   for (const [name, change] of cases) {
@@ -290,7 +382,8 @@ test("a verdict: lost, with every reason", () => {
       highOutOfFocus: /highest place is outside/,
       lowOutOfFocus: /lowest place is outside/,
       noDepth: /larger than the largest diameter/,
-      refocusHelps: /mid-height/,
+      refocusHelps: /mid-height .* detail hold/,
+      refocusSharpens: /mid-height .* into focus/,
     };
     assert.match(v.reasons[bits.indexOf(s.reasonBit[name])], words[name]);
   }
@@ -301,7 +394,7 @@ test("a verdict: lost, with every reason", () => {
 });
 
 test("a verdict by the other choices of beam and focus", () => {
-  const raw = { by: "waist", waist: diameter1e2(mm(5)), waistToLens: m(1.5) };
+  const raw = { by: "waist", waist: diameter1e2(mm(5)), waistAt: s.upstream(m(1.5)) };
   const v = s.focusCheck({
     ...job,
     rawBeam: raw,

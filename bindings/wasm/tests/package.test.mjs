@@ -2,7 +2,7 @@
 
 import assert from "node:assert/strict";
 import { execFileSync, spawnSync } from "node:child_process";
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { copyFileSync, cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -59,6 +59,24 @@ test("the CommonJS module is the same", () => {
   const beam = (s) => ({ wavelength: s.um(10.6), m2: 1.2, waist: s.diameter1e2(s.um(88)) });
   assert.deepEqual(common.beamParameters(beam(common)), spotwise.beamParameters(beam(spotwise)));
   assert.throws(() => common.length("1"), common.SpotwiseError);
+  // A program may come to hold both, through its packages: each knows the other's errors.
+  assert.notEqual(common.SpotwiseError, spotwise.SpotwiseError);
+  assert.throws(() => common.length("1"), spotwise.SpotwiseError);
+  assert.throws(() => spotwise.length("1"), common.SpotwiseError);
+  class Derived extends spotwise.SpotwiseError {}
+  const derived = new Derived("told", {});
+  for (const Kind of [Derived, spotwise.SpotwiseError, common.SpotwiseError]) assert.ok(derived instanceof Kind);
+  for (const other of [new Error("told"), null, undefined, "told", { name: "SpotwiseError" }]) {
+    assert.ok(!(other instanceof spotwise.SpotwiseError));
+  }
+  const error = (() => {
+    try {
+      common.length("1");
+    } catch (caught) {
+      return caught;
+    }
+  })();
+  assert.ok(!(error instanceof Derived));
 });
 
 test("version and caution", () => {
@@ -107,6 +125,18 @@ test("the packed archive holds what it should and nothing else", () => {
     "package.json",
   ]);
   assert.ok(!files.some(({ path }) => path.includes("core.d")));
+});
+
+test("npm does not pack before the package is built", async () => {
+  await withFolder(async (path) => {
+    for (const name of ["package.json", "prepack.mjs", "README.md"]) copyFileSync(join(folder, name), join(path, name));
+    const pack = () => spawnSync("npm", ["pack", "--dry-run"], { cwd: path, encoding: "utf8" });
+    const early = pack();
+    assert.notEqual(early.status, 0);
+    assert.match(early.stderr, /missing: dist\/spotwise\.mjs.*run `cargo xtask wasm` first/);
+    cpSync(join(folder, "dist"), join(path, "dist"), { recursive: true });
+    assert.equal(pack().status, 0);
+  });
 });
 
 test("the lock file names no registry", () => {

@@ -28,6 +28,12 @@ export function functions(s) {
     return bits;
   };
   const beam = (wavelength, m2, waist) => ({ wavelength: s.m(wavelength), m2, waist: width(waist) });
+  const rawPlace = (z) => s.signedDownstream(s.m(z));
+  const rawAstigmatic = (wavelength, m2x, dx, zx, m2y, dy, zy) => ({
+    wavelength: s.m(wavelength),
+    x: { m2: m2x, waist: width(dx), waistAt: rawPlace(zx) },
+    y: { m2: m2y, waist: width(dy), waistAt: rawPlace(zy) },
+  });
   const astigmatic = (wavelength, m2x, dx, zx, m2y, dy, zy) => ({
     wavelength: s.m(wavelength),
     x: { m2: m2x, waist: width(dx), waistZ: z(zx) },
@@ -147,7 +153,7 @@ export function functions(s) {
     ["focus_through_lens", 8, (wavelength, m2, waist, waistToLens, focalLength) =>
       focused(
         s.focusThroughLens(beam(wavelength, m2, waist), {
-          waistToLens: s.m(waistToLens),
+          waistAt: rawPlace(-waistToLens),
           focalLength: s.m(focalLength),
         }),
       )],
@@ -161,7 +167,7 @@ export function functions(s) {
         }),
       )],
     ["focus_astigmatic", 7, (...numbers) => {
-      const { wavelength, x, y } = s.focusAstigmatic(astigmatic(...numbers.slice(0, 7)), s.m(numbers[7]));
+      const { wavelength, x, y } = s.focusAstigmatic(rawAstigmatic(...numbers.slice(0, 7)), s.m(numbers[7]));
       const axis = (a) => [a.m2, diameterOf(a.waist), zOf(a.waistZ)];
       return [s.inM(wavelength), ...axis(x), ...axis(y)];
     }],
@@ -221,7 +227,7 @@ export function functions(s) {
       const [growthRatio, drop, largest, finestStroke, finestGap, doseRatio] = rest;
       const rawBeam = {
         1: { by: "collimated", atLens: width(atLens) },
-        2: { by: "waist", waist: width(waist), waistToLens: s.m(waistToLens) },
+        2: { by: "waist", waist: width(waist), waistAt: rawPlace(-waistToLens) },
       };
       const focus = {
         1: { by: "datum", waistZ: z(focusZ) },

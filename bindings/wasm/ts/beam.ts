@@ -1,7 +1,9 @@
 /** A round beam about its waist, and an astigmatic one: what follows from them, and how wide they are. */
 
-import { call, check, core, onlyNumbers } from "./core.js";
+import { call, check, core } from "./core.js";
 import { fullAngle, type Divergence } from "./divergence.js";
+import { errorCode, SpotwiseError } from "./error.js";
+import { described } from "./number.js";
 import { signedOffset, type Offset } from "./place.js";
 import type { BeamParameterProduct, Curvature, Length, PureNumber } from "./units.js";
 import { validityOf, type Validity } from "./validity.js";
@@ -47,7 +49,7 @@ export interface BeamSection {
  * @internal
  */
 export function beamNumbers(beam: Beam): [number, number, number] {
-  return [beam.wavelength, beam.m2, beam.waist?.diameter1e2];
+  return [beam?.wavelength, beam?.m2, beam?.waist?.diameter1e2];
 }
 
 /**
@@ -72,10 +74,11 @@ export function beamParameters(beam: Beam): BeamParameters {
 
 /**
  * Width and wavefront of a beam at a place relative to its waist.
+ * `towardLens`: the place is nearer the lens than the waist.
  *
  * d(z) = d₀·√(1 + (z/z_R)²), 1/R = z/(z² + z_R²).
  *
- * Accuracy: diameter at most 2.25 ulp, wavefront at most 0.75 ulp (units in the last place) of the exact result.
+ * Accuracy: diameter at most 3 ulp, wavefront at most 1.1 ulp (units in the last place) of the exact result.
  *
  * @throws {@link SpotwiseError} as {@link beamParameters}, then for a place beyond 1e7 m.
  */
@@ -94,24 +97,58 @@ export function beamAt(beam: Beam, place: Offset): BeamSection {
  * counts from the waist, + away from the lens; the result is in metres. Each is the same bits as
  * {@link beamAt} gives.
  *
- * Both arrays pass through the module's memory, which grows and does not shrink again: go through
- * tens of millions of places in slices.
+ * The places pass through the module in slices, so that arrays of any length may be given. `out`
+ * may be `zInMetres` itself.
  *
- * Accuracy: at most 2.25 ulp (units in the last place) of the exact result.
+ * Accuracy: at most 3 ulp (units in the last place) of the exact result.
  *
  * @param out - where to put the diameters; a new array if left out. After an error every element
  * of it is NaN.
- * @throws {@link SpotwiseError} as {@link beamAt}, for the first place that is refused; with code
- * 6 if `out` is not as long as `zInMetres`.
+ * @throws {@link SpotwiseError} with code 6 if `out` is not a `Float64Array` as long as
+ * `zInMetres`; then as {@link beamAt}, for the first place that is refused.
  */
-export function diametersAt(
-  beam: Beam,
-  zInMetres: Float64Array,
-  out: Float64Array = new Float64Array(zInMetres.length),
-): Float64Array {
-  const [wavelength, m2, waistDiameter] = onlyNumbers(beamNumbers(beam));
-  check(core.diameters_at(wavelength, m2, waistDiameter, zInMetres, out));
+export function diametersAt(beam: Beam, zInMetres: Float64Array, out?: Float64Array): Float64Array {
+  try {
+    return diametersInSlices(beam, zInMetres, out);
+  } catch (error) {
+    if (isFloat64Array(out)) out.fill(NaN);
+    throw error;
+  }
+}
+
+/** Places that go through the module's memory at once: it grows with them and never shrinks. */
+const SLICE = 65_536;
+
+function diametersInSlices(beam: Beam, places: Float64Array, given?: Float64Array): Float64Array {
+  if (!isFloat64Array(places)) {
+    const details = { parameter: 5, parameterName: "z", value: NaN, least: NaN, greatest: NaN };
+    const message = `z = ${described(places)} is not a Float64Array of metres`;
+    throw new SpotwiseError(message, { code: errorCode.notFinite, ...details });
+  }
+  const out = given === undefined ? new Float64Array(places.length) : given;
+  if (!isFloat64Array(out)) {
+    const length = { value: NaN, least: places.length, greatest: places.length };
+    const details = { parameter: 40, parameterName: "output length", ...length };
+    const message = `output = ${described(out)} is not a Float64Array (must be one of ${places.length} elements)`;
+    throw new SpotwiseError(message, { code: errorCode.lengthMismatch, ...details });
+  }
+  check(core.same_length(out.length, places.length));
+  const numbers = beamNumbers(beam);
+  // Where both lie in one buffer, a slice of results could cover places yet to come.
+  const z = out.buffer === places.buffer ? places.slice() : places;
+  // At least one slice, if only an empty one: it is what checks the beam.
+  let start = 0;
+  do {
+    const [from, to] = [z.subarray(start, start + SLICE), out.subarray(start, start + SLICE)];
+    call((wavelength, m2, waistDiameter) => core.diameters_at(wavelength, m2, waistDiameter, from, to), ...numbers);
+    start += SLICE;
+  } while (start < z.length);
   return out;
+}
+
+/** By its tag, since an array of another realm (a frame, a test's sandbox) has another constructor. */
+function isFloat64Array(given: unknown): given is Float64Array {
+  return ArrayBuffer.isView(given) && Object.prototype.toString.call(given) === "[object Float64Array]";
 }
 
 /**
@@ -129,7 +166,7 @@ export function waistFromRayleighRange(beam: {
   readonly m2: PureNumber;
   readonly rayleighRange: Length;
 }): BeamWidth {
-  const out = call(core.waist_from_rayleigh_range, beam.wavelength, beam.m2, beam.rayleighRange);
+  const out = call(core.waist_from_rayleigh_range, beam?.wavelength, beam?.m2, beam?.rayleighRange);
   return diameter1e2(out[0] as Length);
 }
 
@@ -147,7 +184,7 @@ export function waistFromDivergence(beam: {
   readonly m2: PureNumber;
   readonly divergence: Divergence;
 }): BeamWidth {
-  const out = call(core.waist_from_divergence, beam.wavelength, beam.m2, beam.divergence?.fullAngle);
+  const out = call(core.waist_from_divergence, beam?.wavelength, beam?.m2, beam?.divergence?.fullAngle);
   return diameter1e2(out[0] as Length);
 }
 
@@ -166,8 +203,13 @@ export function m2FromDivergence(beam: {
   readonly waist: BeamWidth;
   readonly divergence: Divergence;
 }): number {
-  const { wavelength, waist, divergence } = beam;
-  return call(core.m2_from_divergence, wavelength, waist?.diameter1e2, divergence?.fullAngle)[0] as number;
+  const out = call(
+    core.m2_from_divergence,
+    beam?.wavelength,
+    beam?.waist?.diameter1e2,
+    beam?.divergence?.fullAngle,
+  );
+  return out[0] as number;
 }
 
 /** One axis of an {@link AstigmaticBeam}. */
@@ -176,11 +218,17 @@ export interface Axis {
   readonly m2: PureNumber;
   /** Width at the waist of this axis, 1 nm to 10 m in 1/e² diameter. */
   readonly waist: BeamWidth;
-  /** Where the waist of this axis lies, relative to the beam's z = 0. */
+  /**
+   * Where the waist of this axis lies, relative to the beam's z = 0. `towardLens`: the waist is
+   * nearer the lens than z = 0.
+   */
   readonly waistZ: Offset;
 }
 
-/** A simple astigmatic beam: its two axes are fixed and at right angles. */
+/**
+ * A simple astigmatic beam behind a lens: its two axes are fixed and at right angles. Its z = 0 is
+ * the focal point for one that {@link focusAstigmatic} gives, and where you say for another.
+ */
 export interface AstigmaticBeam {
   /** Vacuum wavelength, 10 nm to 10 mm. */
   readonly wavelength: Length;
@@ -196,7 +244,7 @@ export interface AstigmaticParameters {
   readonly rayleighRangeX: Length;
   /** Rayleigh range in y. */
   readonly rayleighRangeY: Length;
-  /** The waist in y relative to the waist in x. */
+  /** The waist in y relative to the waist in x; `towardLens`: the one in y is nearer the lens. */
   readonly waistSeparation: Offset;
   /** Magnitude of the separation over the mean of the two Rayleigh ranges. */
   readonly relativeAstigmatism: number;
@@ -242,9 +290,9 @@ export interface AstigmaticSection {
 export function astigmaticNumbers(
   beam: AstigmaticBeam,
 ): [number, number, number, number, number, number, number] {
-  const { x, y } = beam;
+  const { wavelength, x, y } = beam ?? {};
   return [
-    beam.wavelength,
+    wavelength,
     x?.m2,
     x?.waist?.diameter1e2,
     x?.waistZ?.zAwayFromLens,
@@ -282,6 +330,7 @@ export function astigmaticParameters(beam: AstigmaticBeam): AstigmaticParameters
 
 /**
  * Widths and ellipticity of an astigmatic beam at a place relative to its z = 0.
+ * `towardLens`: the place is nearer the lens than z = 0.
  *
  * Accuracy: at most 0.51 ulp (units in the last place) of the exact result.
  *

@@ -3,7 +3,7 @@
 import { call, core } from "./core.js";
 import { criterionNumbers, type DepthCriterion } from "./focus.js";
 import { focusedFrom, type FocusedBeam } from "./lens.js";
-import { rangeFrom, signedOffset, type FocusRange, type Offset } from "./place.js";
+import { distanceToLens, rangeFrom, signedOffset, type FocusRange, type Offset, type RawPlace } from "./place.js";
 import type { Length, PureNumber } from "./units.js";
 import { validityOf, type Validity } from "./validity.js";
 import { diameter, diameter1e2, type BeamWidth, type Diameter } from "./width.js";
@@ -12,17 +12,17 @@ import { diameter, diameter1e2, type BeamWidth, type Diameter } from "./width.js
  * How the raw beam, before the lens, is known.
  *
  * - `collimated`: by its width at the lens, where its wavefront is flat; 1 nm to 10 m.
- * - `waist`: by its waist and the distance from there to the lens, negative when the waist would
- *   lie beyond the lens; up to 1e7 m.
+ * - `waist`: by its waist and where that lies, most often `upstream(…)` of the lens; up to 1e7 m.
  */
 export type RawBeam =
   | { readonly by: "collimated"; readonly atLens: BeamWidth }
-  | { readonly by: "waist"; readonly waist: BeamWidth; readonly waistToLens: Length };
+  | { readonly by: "waist"; readonly waist: BeamWidth; readonly waistAt: RawPlace };
 
 /**
  * How the height of focus is known.
  *
  * - `datum`: by the place of the waist relative to the datum of the surface; up to 1 km.
+ *   `towardLens`: the waist is above the datum, `awayFromLens`: below it, in the part.
  * - `lens height`: by the distance from the lens to the datum, 1 µm to 10 km; the place of the
  *   waist follows from the optics, its shift from the focal point included.
  */
@@ -58,7 +58,7 @@ export interface Job {
 
 /** The spot at one height of the surface, and what it holds there. */
 export interface Place {
-  /** The surface relative to the waist. */
+  /** The surface relative to the waist; `towardLens`: the surface is above the waist. */
   readonly zOffset: Offset;
   /** The spot on the surface. */
   readonly spot: BeamWidth;
@@ -108,8 +108,10 @@ export const reasonBit = {
   lowOutOfFocus: 128,
   /** The waist is larger than the largest diameter allowed, so there is no depth of focus. */
   noDepth: 256,
-  /** Focus at mid-height of the surface would make the detail hold everywhere. */
+  /** Focus at mid-height of the surface would make the detail hold everywhere, and the lens has room above it. */
   refocusHelps: 512,
+  /** Focus at mid-height of the surface would bring all of it into focus, and the lens has room above it. */
+  refocusSharpens: 1024,
 } as const;
 
 /** What {@link focusCheck} finds. It is advice: a test piece comes first. */
@@ -124,7 +126,7 @@ export interface Verdict {
   readonly reasonBits: number;
   /** The focused beam. */
   readonly focused: FocusedBeam;
-  /** The waist relative to the datum of the surface. */
+  /** The waist relative to the datum of the surface; `towardLens`: the waist is above the datum. */
   readonly focusZ: Offset;
   /**
    * The depth of focus by the job's criterion, relative to the waist; `null` if the waist is larger
@@ -142,11 +144,14 @@ export interface Verdict {
   readonly datum: Place;
   /** The place of the surface farthest from the lens. */
   readonly lowest: Place;
-  /** Where to put the waist relative to the datum so that the worst growth is least. */
+  /**
+   * Where to put the waist relative to the datum so that the worst growth is least; `towardLens`:
+   * above the datum.
+   */
   readonly bestFocusZ: Offset;
   /** Growth at both ends of the surface if focus is set there. */
   readonly bestWorstGrowth: number;
-  /** How far the paraxial formulas may be trusted for the focused cone. */
+  /** How far the paraxial formulas may be trusted, for the raw and the focused cone. */
   readonly validity: Validity;
 }
 
@@ -160,7 +165,7 @@ function rawBeamNumbers(raw: RawBeam): [number, number, number, number] {
     case "collimated":
       return [1, raw.atLens?.diameter1e2, NaN, NaN];
     case "waist":
-      return [2, NaN, raw.waist?.diameter1e2, raw.waistToLens];
+      return [2, NaN, raw.waist?.diameter1e2, distanceToLens(raw.waistAt)];
     default:
       return [0, NaN, NaN, NaN];
   }
@@ -208,26 +213,29 @@ function rangeOrNull(out: Float64Array, start: number, flags: number): FocusRang
  * rises toward the lens and falls away from it. The optics are those of an ideal lens, the details
  * those of a raster fill; what those do not model is not in the verdict either.
  *
- * Accuracy: diameters at most 2.25 ulp, details at most 3.5 ulp, all else at most 0.51 ulp (units in the last place) of the exact result.
+ * Accuracy: details at most 3 ulp, all else at most 0.51 ulp (units in the last place) of the exact result.
  *
  * @throws {@link SpotwiseError} for an unknown choice, then for a field outside its range, optics
- * first; with code 4 if the raw or focused half angle exceeds 0.3 rad. A largest diameter below
- * the waist is no error but a finding: {@link reasonBit}.noDepth.
+ * first; with code 4 if the raw or focused half angle exceeds 0.3 rad, if the waist is virtual, so
+ * that nothing is in focus behind the lens (parameter 43, "lens to waist"), or if the surface
+ * reaches the lens (parameter 44, "lens to highest place"). A largest diameter below the waist is
+ * no error but a finding: {@link reasonBit}.noDepth.
  */
 export function focusCheck(job: Job): Verdict {
+  const { wavelength, m2 } = job ?? {};
   const out = call(
     core.focus_check,
-    job.wavelength,
-    job.m2,
-    ...rawBeamNumbers(job.rawBeam),
-    job.focalLength,
-    ...focusNumbers(job.focus),
-    job.surfaceRise,
-    job.surfaceFall,
-    ...criterionNumbers(job.criterion),
-    job.finestStroke,
-    job.finestGap,
-    job.doseRatio,
+    wavelength,
+    m2,
+    ...rawBeamNumbers(job?.rawBeam),
+    job?.focalLength,
+    ...focusNumbers(job?.focus),
+    job?.surfaceRise,
+    job?.surfaceFall,
+    ...criterionNumbers(job?.criterion),
+    job?.finestStroke,
+    job?.finestGap,
+    job?.doseRatio,
   );
   const code = out[0] as number;
   const reasonBits = out[1] as number;
@@ -237,7 +245,7 @@ export function focusCheck(job: Job): Verdict {
     summary: summaries[code - 1] as string,
     reasons: reasonTexts.filter(([bit]) => (reasonBits & bit) !== 0).map(([, text]) => text),
     reasonBits,
-    focused: focusedFrom(job.wavelength, job.m2, out.subarray(2), validityBits),
+    focused: focusedFrom(wavelength, m2, out.subarray(2), validityBits),
     focusZ: signedOffset(out[9] as Length),
     depth: rangeOrNull(out, 10, out[52] as number),
     detailRange: rangeOrNull(out, 13, out[53] as number),

@@ -7,7 +7,8 @@
 
 import * as core from "../dist/glue/spotwise_wasm.js";
 import bytes from "../dist/glue/spotwise_wasm_bg.wasm";
-import { SpotwiseError } from "./error.js";
+import { errorCode, SpotwiseError, type ErrorDetails } from "./error.js";
+import { described, isNumber } from "./number.js";
 
 const { memory } = core.initSync({ module: bytes });
 const address = core.outputs();
@@ -22,41 +23,63 @@ function current(): Float64Array {
   return outputs;
 }
 
-/** Throws the last error of the model if a status says so. */
-export function check(status: number): void {
-  if (status === 0) return;
-  throw new SpotwiseError(core.error_message(), {
-    code: status,
+/** What the model says of its last error. */
+function lastError(code: number): ErrorDetails {
+  return {
+    code,
     parameter: core.error_parameter(),
     parameterName: core.error_parameter_name(),
     value: core.error_value(),
     least: core.error_least(),
     greatest: core.error_greatest(),
-  });
+  };
+}
+
+/** Throws the last error of the model if a status says so. */
+export function check(status: number): void {
+  if (status !== 0) throw new SpotwiseError(core.error_message(), lastError(status));
 }
 
 /**
- * Makes NaN of what is no number, since a caller without types may pass anything: the model
- * refuses NaN by name, while `null` or `"3"` would turn into a number silently.
+ * Calls a compiled function and gives its outputs, a view that the next call overwrites. So read
+ * every field of an input before: a field may be a getter, and a getter may call this package.
  */
-export function onlyNumbers<Inputs extends number[]>(inputs: Inputs): Inputs {
-  for (let i = 0; i < inputs.length; i++) {
-    if (typeof inputs[i] !== "number") inputs[i] = NaN;
-  }
-  return inputs;
-}
-
-/** Calls a compiled function and gives its outputs. Read them before the next call. */
 export function call<Inputs extends number[]>(
   operation: (...inputs: Inputs) => number,
   ...inputs: Inputs
 ): Float64Array {
-  check(operation(...onlyNumbers(inputs)));
+  if (inputs.every(isNumber)) check(operation(...inputs));
+  else callWithOther(operation, inputs);
   return current();
 }
 
-/** Calls a compiled function that turns text into one number. */
+/**
+ * As {@link call}, where a caller without types gave something else than a number. The model gets
+ * NaN in its place and refuses that by name; the message then says what was given.
+ */
+function callWithOther<Inputs extends number[]>(operation: (...inputs: Inputs) => number, given: Inputs): void {
+  const numbers = given.map((input) => (isNumber(input) ? input : NaN)) as Inputs;
+  const status = operation(...numbers);
+  if (status === 0) return;
+  const message = core.error_message();
+  const details = lastError(status);
+  if (status === errorCode.notFinite && Number.isNaN(details.value)) {
+    // Which input was it? The one for which the model refuses Infinity instead.
+    for (let i = 0; i < given.length; i++) {
+      if (isNumber(given[i])) continue;
+      const probe = [...numbers] as Inputs;
+      probe[i] = Infinity;
+      operation(...probe);
+      if (core.error_value() !== Infinity) continue;
+      const words = () => `${described(given[i])} is not a number`;
+      throw new SpotwiseError(message.replace("NaN is not a finite number", words), details);
+    }
+  }
+  throw new SpotwiseError(message, details);
+}
+
+/** Calls a compiled function that turns text into one number. What is no text holds no quantity either. */
 export function callWithText(operation: (text: string) => number, text: string): number {
-  check(operation(String(text)));
+  check(operation(typeof text === "string" ? text : ""));
   return current()[0] as number;
 }

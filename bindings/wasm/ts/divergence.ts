@@ -1,5 +1,6 @@
 /** The far-field divergence of a beam, as a full or a half angle by name. */
 
+import { number } from "./number.js";
 import type { Angle } from "./units.js";
 
 /**
@@ -13,20 +14,20 @@ export interface Divergence {
 
 /** A divergence from its **full** angle. */
 export function fullAngle(angle: Angle): Divergence {
-  return { fullAngle: angle };
+  return { fullAngle: number(angle) as Angle };
 }
 
 /** A divergence from its **half** angle. */
 export function halfAngle(angle: Angle): Divergence {
-  return { fullAngle: (angle * 2) as Angle };
+  return { fullAngle: (number(angle) * 2) as Angle };
 }
 
 /** The **full** angle of a divergence. */
 export function asFullAngle(divergence: Divergence): Angle {
-  return divergence.fullAngle;
+  return number(divergence?.fullAngle) as Angle;
 }
 
 /** The **half** angle of a divergence. */
 export function asHalfAngle(divergence: Divergence): Angle {
-  return (divergence.fullAngle / 2) as Angle;
+  return (number(divergence?.fullAngle) / 2) as Angle;
 }

@@ -1,8 +1,11 @@
 /** The one error of the package. */
 
+/** Marks an error of any copy of this package: its ES and its CommonJS module may meet in one program. */
+const brand = Symbol.for("spotwise error");
+
 /** Permanent numbers of the errors, the same on every face of spotwise. */
 export const errorCode = {
-  /** The value is NaN or infinite. */
+  /** The value is NaN, infinite or no number at all. */
   notFinite: 1,
   /** The value is finite but outside its range. */
   outOfRange: 2,
@@ -14,7 +17,10 @@ export const errorCode = {
   unreachable: 5,
   /** An array of results is not as long as the array of inputs. */
   lengthMismatch: 6,
-  /** A text is not a number followed by a unit of the wanted kind. */
+  /**
+   * What was given is no quantity: a text that is not a number followed by a unit of the wanted
+   * kind, or something else than a number for a unit, as in `mm("")`.
+   */
   notAQuantity: 7,
 } as const;
 
@@ -26,11 +32,11 @@ export interface ErrorDetails {
   readonly parameter: number;
   /** Its name in plain words, such as `"waist diameter"`. */
   readonly parameterName: string;
-  /** The value that was refused, in SI units; NaN where it was text. */
+  /** The value that was refused, in SI units; NaN where it was no number. */
   readonly value: number;
-  /** Least value that would have been accepted, in SI units; NaN where it was text. */
+  /** Least value that would have been accepted, in SI units; NaN where it was no number. */
   readonly least: number;
-  /** Greatest value that would have been accepted, in SI units; NaN where it was text. */
+  /** Greatest value that would have been accepted, in SI units; NaN where it was no number. */
   readonly greatest: number;
 }
 
@@ -48,11 +54,11 @@ export class SpotwiseError extends Error implements ErrorDetails {
   readonly parameter: number;
   /** Its name in plain words, such as `"waist diameter"`. */
   readonly parameterName: string;
-  /** The value that was refused, in SI units; NaN where it was text. */
+  /** The value that was refused, in SI units; NaN where it was no number. */
   readonly value: number;
-  /** Least value that would have been accepted, in SI units; NaN where it was text. */
+  /** Least value that would have been accepted, in SI units; NaN where it was no number. */
   readonly least: number;
-  /** Greatest value that would have been accepted, in SI units; NaN where it was text. */
+  /** Greatest value that would have been accepted, in SI units; NaN where it was no number. */
   readonly greatest: number;
 
   /** Made by the package; a program only catches it. */
@@ -64,5 +70,17 @@ export class SpotwiseError extends Error implements ErrorDetails {
     this.value = details.value;
     this.least = details.least;
     this.greatest = details.greatest;
+  }
+
+  /** @internal */
+  get [brand](): true {
+    return true;
+  }
+
+  /** Errors of every copy of this package are instances of each copy's class. */
+  static override [Symbol.hasInstance](value: unknown): value is SpotwiseError {
+    // A class derived from this one inherits the method, but has only its own instances.
+    if (this !== SpotwiseError) return Function.prototype[Symbol.hasInstance].call(this, value);
+    return typeof value === "object" && value !== null && brand in value;
   }
 }

@@ -44,9 +44,11 @@ export interface AstigmaticDefocus {
  *
  * - `growth`: the diameter is at most `ratio` waist diameters, 1 to 1e9.
  * - `rayleigh`: the diameter is at most √2 waist diameters, one Rayleigh range each way.
- * - `irradiance drop`: the irradiance on the axis falls by at most the share `drop`, 0 to 0.999999.
+ * - `irradiance drop`: the irradiance on the axis falls by at most the share `drop`, 1e-9 to
+ *   0.999999.
  * - `largest diameter`: the spot is at most this wide, 1 nm to 10 m in 1/e² diameter.
- * - `line dose drop`: the peak dose of a scanned line falls by at most the share `drop`.
+ * - `line dose drop`: the peak dose of a scanned line falls by at most the share `drop`, 1e-9 to
+ *   0.999999.
  */
 export type DepthCriterion =
   | { readonly by: "growth"; readonly ratio: PureNumber }
@@ -84,10 +86,11 @@ export function criterionNumbers(criterion: DepthCriterion): [number, number, nu
  * g = √(1 + (z/z_R)²); irradiance ratio 1/g², line dose ratio 1/g. The dose inside a raster fill
  * does not change with focus.
  *
- * Accuracy: diameter at most 2.25 ulp, all else at most 0.51 ulp (units in the last place) of the exact result.
+ * Accuracy: at most 0.51 ulp (units in the last place) of the exact result.
  *
  * @param beam - the beam on the surface, such as a {@link FocusedBeam}.
- * @param surface - the surface relative to the waist, up to 1e7 m.
+ * @param surface - the surface relative to the waist, up to 1e7 m. `towardLens`: the surface is
+ * nearer the lens than the waist, too high.
  * @throws {@link SpotwiseError} for a value outside its range, or a half angle above 0.3 rad.
  */
 export function defocus(beam: Beam, surface: Offset): Defocus {
@@ -108,7 +111,8 @@ export function defocus(beam: Beam, surface: Offset): Defocus {
  * Accuracy: at most 0.51 ulp (units in the last place) of the exact result.
  *
  * @param beam - the beam on the surface, as {@link focusAstigmatic} gives it.
- * @param surface - the surface relative to the beam's z = 0, up to 1e7 m.
+ * @param surface - the surface relative to the beam's z = 0, up to 1e7 m. `towardLens`: the surface
+ * is nearer the lens than z = 0.
  * @throws {@link SpotwiseError} as {@link astigmaticAt}.
  */
 export function astigmaticDefocus(beam: AstigmaticBeam, surface: Offset): AstigmaticDefocus {

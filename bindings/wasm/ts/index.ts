@@ -4,7 +4,8 @@
  *
  * Quantities are made with their unit (`mm(38.1)`, `um(10.6)`, `inch(1.5)`, `length("1.5 in")`),
  * beam widths with their definition (`diameter1e2`, `fwhm`, …), offsets with their direction
- * (`towardLens`, `awayFromLens`), angles as full or half. Everything is synchronous, every input
+ * (`towardLens`, `awayFromLens`), places in the raw beam by theirs (`upstream`, `downstream`), angles
+ * as full or half. Everything is synchronous, every input
  * is checked, and a bad one throws a {@link SpotwiseError}. The numbers are the same bits as in
  * the Rust crate and the C library.
  *
@@ -52,7 +53,14 @@ export {
   type Defocus,
   type DepthCriterion,
 } from "./focus.js";
-export { focusAstigmatic, focusCollimated, focusThroughLens, type FocusedBeam } from "./lens.js";
+export {
+  focusAstigmatic,
+  focusCollimated,
+  focusThroughLens,
+  type FocusedBeam,
+  type RawAstigmaticBeam,
+  type RawAxis,
+} from "./lens.js";
 export {
   contrastAtPitch,
   largestSpotForDetails,
@@ -62,14 +70,17 @@ export {
   type SmallestDetails,
 } from "./mark.js";
 export {
+  atLens,
   awayFromLens,
   downstream,
   inFocus,
+  signedDownstream,
   signedOffset,
   towardLens,
   upstream,
   type FocusRange,
   type Offset,
+  type RawPlace,
 } from "./place.js";
 export {
   angle,

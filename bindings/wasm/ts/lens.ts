@@ -1,9 +1,9 @@
 /** The ideal lens acting on a beam: size and place of the new waist. Aberration and clipping are not modelled. */
 
-import { astigmaticNumbers, beamNumbers, type AstigmaticBeam, type Beam } from "./beam.js";
+import { beamNumbers, type AstigmaticBeam, type Beam } from "./beam.js";
 import { call, core } from "./core.js";
 import { fullAngle, type Divergence } from "./divergence.js";
-import { signedOffset, type Offset } from "./place.js";
+import { distanceToLens, signedOffset, type Offset, type RawPlace } from "./place.js";
 import type { Angle, Length, PureNumber } from "./units.js";
 import { validityOf, type Validity } from "./validity.js";
 import { diameter1e2, type BeamWidth } from "./width.js";
@@ -18,13 +18,13 @@ export interface FocusedBeam extends Beam {
   readonly divergence: Divergence;
   /** New waist over raw waist. */
   readonly magnification: number;
-  /** The waist relative to the focal point. */
+  /** The waist relative to the focal point; `towardLens`: the waist is nearer the lens. */
   readonly focusShift: Offset;
   /** From the lens to the waist; negative for a virtual waist before the lens. */
   readonly lensToWaist: Length;
   /** Width of the raw beam where it meets the lens. */
   readonly atLens: BeamWidth;
-  /** How far the paraxial formulas may be trusted for the focused cone. */
+  /** How far the paraxial formulas may be trusted, for the raw and the focused cone. */
   readonly validity: Validity;
 }
 
@@ -33,9 +33,9 @@ export interface FocusedBeam extends Beam {
  *
  * @internal
  */
-export function focusedFrom(wavelength: Length, m2: PureNumber, out: Float64Array, flags: number): FocusedBeam {
+export function focusedFrom(wavelength: number, m2: PureNumber, out: Float64Array, flags: number): FocusedBeam {
   return {
-    wavelength,
+    wavelength: wavelength as Length,
     m2,
     waist: diameter1e2(out[0] as Length),
     rayleighRange: out[1] as Length,
@@ -56,17 +56,25 @@ export function focusedFrom(wavelength: Length, m2: PureNumber, out: Float64Arra
  * Accuracy: at most 0.51 ulp (units in the last place) of the exact result.
  *
  * @param raw - the beam before the lens.
- * @param lens - `waistToLens`: from the raw waist to the lens, negative when the waist would lie
- * beyond it, up to 1e7 m either way; `focalLength`: + converging, 10 µm to 10 km in magnitude.
+ * @param lens - `waistAt`: where the raw waist lies, most often `upstream(…)` of the lens, up to
+ * 1e7 m either way; `focalLength`: + converging, 10 µm to 10 km in magnitude.
  * @throws {@link SpotwiseError} for a value outside its range, a raw or focused half angle above
  * 0.3 rad, or a new waist outside 1 nm to 10 m.
  */
 export function focusThroughLens(
   raw: Beam,
-  lens: { readonly waistToLens: Length; readonly focalLength: Length },
+  lens: { readonly waistAt: RawPlace; readonly focalLength: Length },
 ): FocusedBeam {
-  const out = call(core.focus_through_lens, ...beamNumbers(raw), lens.waistToLens, lens.focalLength);
-  return focusedFrom(raw.wavelength, raw.m2, out, out[7] as number);
+  const [wavelength, m2, waistDiameter] = beamNumbers(raw);
+  const out = call(
+    core.focus_through_lens,
+    wavelength,
+    m2,
+    waistDiameter,
+    distanceToLens(lens?.waistAt),
+    lens?.focalLength,
+  );
+  return focusedFrom(wavelength, m2, out, out[7] as number);
 }
 
 /**
@@ -87,24 +95,63 @@ export function focusCollimated(raw: {
   readonly atLens: BeamWidth;
   readonly focalLength: Length;
 }): FocusedBeam {
-  const { wavelength, m2, atLens, focalLength } = raw;
+  const { wavelength, m2, atLens, focalLength } = raw ?? {};
   const out = call(core.focus_collimated, wavelength, m2, atLens?.diameter1e2, focalLength);
   return focusedFrom(wavelength, m2, out, out[7] as number);
+}
+
+/** One axis of a {@link RawAstigmaticBeam}. */
+export interface RawAxis {
+  /** Beam propagation ratio M² in this axis, 1 to 1e4. */
+  readonly m2: PureNumber;
+  /** Width at the waist of this axis, 1 nm to 10 m in 1/e² diameter. */
+  readonly waist: BeamWidth;
+  /** Where the waist of this axis lies relative to the lens, up to 1e7 m either way. */
+  readonly waistAt: RawPlace;
+}
+
+/**
+ * A simple astigmatic beam before the lens: its two axes are fixed and at right angles. It is no
+ * {@link AstigmaticBeam}, whose places count from elsewhere.
+ */
+export interface RawAstigmaticBeam {
+  /** Vacuum wavelength, 10 nm to 10 mm. */
+  readonly wavelength: Length;
+  /** The first axis. */
+  readonly x: RawAxis;
+  /** The second axis. */
+  readonly y: RawAxis;
 }
 
 /**
  * The beam that a lens makes of a simple astigmatic raw beam, axis by axis.
  *
+ * The result carries neither validity nor lens-to-waist. Validity is in every answer about it:
+ * read that of {@link astigmaticParameters} first, which is the wider cone's. For the distance from
+ * the lens to the waist of one axis, give that axis to {@link focusThroughLens} as a round beam and
+ * read `lensToWaist`.
+ *
  * Accuracy: at most 0.51 ulp (units in the last place) of the exact result.
  *
- * @param raw - the beam before the lens, its z = 0 **at the lens**: say {@link upstream} for a waist
- * on the laser's side.
+ * @param raw - the beam before the lens; its waists are {@link upstream} or {@link downstream} of
+ * the lens, or {@link atLens}.
  * @param focalLength - + converging, 10 µm to 10 km in magnitude.
  * @returns the beam behind the lens, its z = 0 **at the focal point**.
  * @throws {@link SpotwiseError} as {@link focusThroughLens}, with the axis named.
  */
-export function focusAstigmatic(raw: AstigmaticBeam, focalLength: Length): AstigmaticBeam {
-  const out = call(core.focus_astigmatic, ...astigmaticNumbers(raw), focalLength);
+export function focusAstigmatic(raw: RawAstigmaticBeam, focalLength: Length): AstigmaticBeam {
+  const { wavelength, x, y } = raw ?? {};
+  const out = call(
+    core.focus_astigmatic,
+    wavelength,
+    x?.m2,
+    x?.waist?.diameter1e2,
+    x?.waistAt?.zDownstream,
+    y?.m2,
+    y?.waist?.diameter1e2,
+    y?.waistAt?.zDownstream,
+    focalLength,
+  );
   return {
     wavelength: out[0] as Length,
     x: {

@@ -47,7 +47,7 @@ export function smallestDetails(at: {
   readonly spot: BeamWidth;
   readonly doseRatio: PureNumber;
 }): SmallestDetails {
-  const out = call(core.smallest_details, at.spot?.diameter1e2, at.doseRatio);
+  const out = call(core.smallest_details, at?.spot?.diameter1e2, at?.doseRatio);
   return {
     bar: out[0] as Length,
     gap: out[1] as Length,
@@ -71,8 +71,13 @@ export function largestSpotForDetails(details: {
   readonly finestGap: Length;
   readonly doseRatio: PureNumber;
 }): BeamWidth {
-  const { finestStroke, finestGap, doseRatio } = details;
-  return diameter1e2(call(core.largest_spot_for_details, finestStroke, finestGap, doseRatio)[0] as Length);
+  const out = call(
+    core.largest_spot_for_details,
+    details?.finestStroke,
+    details?.finestGap,
+    details?.doseRatio,
+  );
+  return diameter1e2(out[0] as Length);
 }
 
 /**
@@ -84,7 +89,7 @@ export function largestSpotForDetails(details: {
  * @throws {@link SpotwiseError} for a value outside its range.
  */
 export function contrastAtPitch(at: { readonly spot: BeamWidth; readonly pitch: Length }): GratingContrast {
-  const out = call(core.contrast_at_pitch, at.spot?.diameter1e2, at.pitch);
+  const out = call(core.contrast_at_pitch, at?.spot?.diameter1e2, at?.pitch);
   return { sine: out[0] as number, bars: out[1] as number, doseWindow: out[2] as number };
 }
 
@@ -97,5 +102,5 @@ export function contrastAtPitch(at: { readonly spot: BeamWidth; readonly pitch: 
  * @throws {@link SpotwiseError} for a value outside its range.
  */
 export function pitchForContrast(at: { readonly spot: BeamWidth; readonly contrast: PureNumber }): Length {
-  return call(core.pitch_for_contrast, at.spot?.diameter1e2, at.contrast)[0] as Length;
+  return call(core.pitch_for_contrast, at?.spot?.diameter1e2, at?.contrast)[0] as Length;
 }

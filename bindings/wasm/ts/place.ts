@@ -1,12 +1,19 @@
-/** Places along the beam, with their direction; and the range between two of them. */
+/**
+ * Places along the beam, with their direction; and the range between two of them.
+ *
+ * There are two frames, each with its own type and its own words. In the raw beam, places count
+ * from the lens: {@link upstream} or {@link downstream} of it. Behind the lens, an {@link Offset}
+ * counts from another place there: {@link towardLens} or {@link awayFromLens}.
+ */
 
 import { call, core } from "./core.js";
+import { number } from "./number.js";
 import type { Length } from "./units.js";
 import { validityOf, type Validity } from "./validity.js";
 
 /**
- * A place along the beam axis relative to another, which the field or function names: most often
- * that of the surface relative to the waist.
+ * A place behind the lens relative to another, both of which the field or function names: most
+ * often the surface relative to the waist.
  *
  * Make it with {@link towardLens}, {@link awayFromLens} or {@link inFocus}; a bare length is
  * refused, because its sign would be a guess.
@@ -20,7 +27,7 @@ export interface Offset {
 export const inFocus: Offset = Object.freeze({ zAwayFromLens: 0 as Length });
 
 /**
- * An offset toward the lens: the surface is too high, or the lens too low.
+ * An offset toward the lens: the place is nearer the lens than the one it counts from.
  *
  * @param distance - 0 to 1e7 m; the direction is in the name, so a sign is refused.
  * @throws {@link SpotwiseError} for a distance that is negative, not finite or too far.
@@ -32,7 +39,7 @@ export function towardLens(distance: Length): Offset {
 }
 
 /**
- * An offset away from the lens: the surface is too low, or the lens too high.
+ * An offset away from the lens: the place is farther from the lens than the one it counts from.
  *
  * @param distance - 0 to 1e7 m; the direction is in the name, so a sign is refused.
  * @throws {@link SpotwiseError} for a distance that is negative, not finite or too far.
@@ -43,31 +50,66 @@ export function awayFromLens(distance: Length): Offset {
 }
 
 /**
- * An offset against the light, toward the laser: for places in the raw beam, before the lens.
- * The same direction as {@link towardLens} behind it.
- *
- * @throws {@link SpotwiseError} as {@link towardLens}.
- */
-export function upstream(distance: Length): Offset {
-  return towardLens(distance);
-}
-
-/**
- * An offset with the light, away from the laser: for places in the raw beam, before the lens.
- * The same direction as {@link awayFromLens} behind it.
- *
- * @throws {@link SpotwiseError} as {@link awayFromLens}.
- */
-export function downstream(distance: Length): Offset {
-  return awayFromLens(distance);
-}
-
-/**
  * An offset from a signed length, **+ away from the lens**, for numbers that come from elsewhere
- * with that convention. Checked where it is used.
+ * with that convention. Its range is checked where it is used.
  */
 export function signedOffset(zAwayFromLens: Length): Offset {
-  return { zAwayFromLens };
+  return { zAwayFromLens: number(zAwayFromLens) as Length };
+}
+
+/**
+ * A place in the raw beam relative to the lens: where its waist lies, or would lie without the lens.
+ *
+ * Make it with {@link upstream}, {@link downstream} or {@link atLens}. It is no {@link Offset}: a
+ * waist upstream and one downstream are both away from the lens.
+ */
+export interface RawPlace {
+  /** Signed distance from the lens along the light, + downstream of the lens. */
+  readonly zDownstream: Length;
+}
+
+/** At the lens: the beam arrives collimated. */
+export const atLens: RawPlace = Object.freeze({ zDownstream: 0 as Length });
+
+/**
+ * So far before the lens, between laser and lens.
+ *
+ * @param distance - from the lens, 0 to 1e7 m; the direction is in the name, so a sign is refused.
+ * @throws {@link SpotwiseError} for a distance that is negative, not finite or too far.
+ */
+export function upstream(distance: Length): RawPlace {
+  call(core.distance_from_lens, distance);
+  return { zDownstream: (0 - distance) as Length };
+}
+
+/**
+ * So far beyond the lens, where the light would go on to without it.
+ *
+ * @param distance - from the lens, 0 to 1e7 m; the direction is in the name, so a sign is refused.
+ * @throws {@link SpotwiseError} for a distance that is negative, not finite or too far.
+ */
+export function downstream(distance: Length): RawPlace {
+  call(core.distance_from_lens, distance);
+  return { zDownstream: distance };
+}
+
+/**
+ * A place in the raw beam from a signed length, **+ downstream of the lens**, for numbers that come
+ * from elsewhere with that convention. Its range is checked where it is used.
+ */
+export function signedDownstream(zDownstream: Length): RawPlace {
+  return { zDownstream: number(zDownstream) as Length };
+}
+
+/**
+ * A raw place as the model of a round beam counts it: from there to the lens, + where it lies
+ * upstream. What is no number stays what it is, for the model to refuse.
+ *
+ * @internal
+ */
+export function distanceToLens(place: RawPlace): number {
+  const z: number = place?.zDownstream;
+  return typeof z === "number" ? 0 - z : z;
 }
 
 /**

@@ -5,15 +5,20 @@
  * number where a quantity belongs, and one kind where another belongs.
  *
  * A unit is one multiplication by the double nearest to its exact value in SI, and a reader is
- * one division by the same; so `um(10.6)` is `10.6 * 1e-6` here, in Rust and in text.
+ * one division by the same; so `um(10.6)` is `10.6 * 1e-6` here, in Rust and in text. Each throws
+ * a {@link SpotwiseError} with code 7 for what is no number, such as the text of a form's field.
  */
 
 import { callWithText, core } from "./core.js";
+import { number } from "./number.js";
 
-declare const kind: unique symbol;
-
-/** A number that carries its kind in the type. Make one with a unit, such as {@link mm}. */
-export type Quantity<Kind extends string> = number & { readonly [kind]: Kind };
+/**
+ * A number that carries its kind in the type. Make one with a unit, such as {@link mm}.
+ *
+ * The mark is a named key, not a symbol of its own, so that a quantity of the package's ES module
+ * is one of its CommonJS module too. It exists in the type only.
+ */
+export type Quantity<Kind extends string> = number & { readonly "kind of quantity": Kind };
 
 /** A length in metres. Make it with {@link mm} and its like, read it with {@link inMm} and its like. */
 export type Length = Quantity<"length">;
@@ -28,7 +33,7 @@ export type BeamParameterProduct = Quantity<"beam parameter product">;
 export type Curvature = Quantity<"curvature">;
 
 /** A number without a unit: a ratio, a share. A quantity is refused, so `mm(mm(3))` does not compile. */
-export type PureNumber = number & { readonly [kind]?: never };
+export type PureNumber = number & { readonly "kind of quantity"?: never };
 
 /** Metres in a nanometre, and so on: the double nearest to the exact value. */
 const NM = 1e-9;
@@ -45,132 +50,132 @@ const DEG = Math.PI / 180;
 
 /** A length from nanometres. */
 export function nm(nanometres: PureNumber): Length {
-  return (nanometres * NM) as Length;
+  return (number(nanometres) * NM) as Length;
 }
 
 /** A length from micrometres. */
 export function um(micrometres: PureNumber): Length {
-  return (micrometres * UM) as Length;
+  return (number(micrometres) * UM) as Length;
 }
 
 /** A length from millimetres. */
 export function mm(millimetres: PureNumber): Length {
-  return (millimetres * MM) as Length;
+  return (number(millimetres) * MM) as Length;
 }
 
 /** A length from centimetres. */
 export function cm(centimetres: PureNumber): Length {
-  return (centimetres * CM) as Length;
+  return (number(centimetres) * CM) as Length;
 }
 
 /** A length from metres. */
 export function m(metres: PureNumber): Length {
-  return metres as number as Length;
+  return number(metres) as Length;
 }
 
 /** A length from inches of 25.4 mm. */
 export function inch(inches: PureNumber): Length {
-  return (inches * INCH) as Length;
+  return (number(inches) * INCH) as Length;
 }
 
 /** A length from thousandths of an inch. */
 export function mil(mils: PureNumber): Length {
-  return (mils * MIL) as Length;
+  return (number(mils) * MIL) as Length;
 }
 
 /** A length from points of 1/72 inch, the measure of type sizes. */
 export function pt(points: PureNumber): Length {
-  return (points * PT) as Length;
+  return (number(points) * PT) as Length;
 }
 
 /** A length in nanometres. */
 export function inNm(length: Length): number {
-  return length / NM;
+  return number(length) / NM;
 }
 
 /** A length in micrometres. */
 export function inUm(length: Length): number {
-  return length / UM;
+  return number(length) / UM;
 }
 
 /** A length in millimetres. */
 export function inMm(length: Length): number {
-  return length / MM;
+  return number(length) / MM;
 }
 
 /** A length in centimetres. */
 export function inCm(length: Length): number {
-  return length / CM;
+  return number(length) / CM;
 }
 
 /** A length in metres. */
 export function inM(length: Length): number {
-  return length;
+  return number(length);
 }
 
 /** A length in inches of 25.4 mm. */
 export function inInch(length: Length): number {
-  return length / INCH;
+  return number(length) / INCH;
 }
 
 /** A length in thousandths of an inch. */
 export function inMil(length: Length): number {
-  return length / MIL;
+  return number(length) / MIL;
 }
 
 /** A length in points of 1/72 inch. */
 export function inPt(length: Length): number {
-  return length / PT;
+  return number(length) / PT;
 }
 
 /** An angle from radians. */
 export function rad(radians: PureNumber): Angle {
-  return radians as number as Angle;
+  return number(radians) as Angle;
 }
 
 /** An angle from milliradians. */
 export function mrad(milliradians: PureNumber): Angle {
-  return (milliradians * MRAD) as Angle;
+  return (number(milliradians) * MRAD) as Angle;
 }
 
 /** An angle from microradians. */
 export function urad(microradians: PureNumber): Angle {
-  return (microradians * URAD) as Angle;
+  return (number(microradians) * URAD) as Angle;
 }
 
 /** An angle from degrees. */
 export function deg(degrees: PureNumber): Angle {
-  return (degrees * DEG) as Angle;
+  return (number(degrees) * DEG) as Angle;
 }
 
 /** An angle in radians. */
 export function inRad(angle: Angle): number {
-  return angle;
+  return number(angle);
 }
 
 /** An angle in milliradians. */
 export function inMrad(angle: Angle): number {
-  return angle / MRAD;
+  return number(angle) / MRAD;
 }
 
 /** An angle in microradians. */
 export function inUrad(angle: Angle): number {
-  return angle / URAD;
+  return number(angle) / URAD;
 }
 
 /** An angle in degrees. */
 export function inDeg(angle: Angle): number {
-  return angle / DEG;
+  return number(angle) / DEG;
 }
 
 /** A beam parameter product in the usual mm·mrad. */
 export function inMmMrad(product: BeamParameterProduct): number {
-  return product / 1e-6;
+  return number(product) / 1e-6;
 }
 
 /** A curvature in 1/m. */
 export function inPerM(curvature: Curvature): number {
-  return curvature;
+  return number(curvature);
 }
 
 /**
@@ -196,10 +201,10 @@ export function angle(text: string): Angle {
 
 /** A length as the shortest text that {@link length} turns back into the same bits: `"10.6 um"`. */
 export function lengthText(length: Length): string {
-  return core.length_text(length);
+  return core.length_text(number(length));
 }
 
 /** An angle as the shortest text that {@link angle} turns back into the same bits: `"2 mrad"`. */
 export function angleText(angle: Angle): string {
-  return core.angle_text(angle);
+  return core.angle_text(number(angle));
 }

@@ -1,6 +1,7 @@
 /** Beam widths by their definitions, and the power inside an aperture, for a Gaussian profile. */
 
 import { call, core } from "./core.js";
+import { number } from "./number.js";
 import type { Length, PureNumber } from "./units.js";
 
 /**
@@ -57,18 +58,17 @@ export function convertWidth(
   diameter: Length,
   definitions: { readonly from: WidthDefinition; readonly to: WidthDefinition },
 ): Length {
-  const { from, to } = definitions;
-  return call(core.convert_width, diameter, codeOf(from), codeOf(to))[0] as Length;
+  return call(core.convert_width, diameter, codeOf(definitions?.from), codeOf(definitions?.to))[0] as Length;
 }
 
 /** A beam width from its 1/e² **diameter**. */
 export function diameter1e2(diameter: Length): BeamWidth {
-  return { diameter1e2: diameter };
+  return { diameter1e2: number(diameter) as Length };
 }
 
 /** A beam width from its 1/e² **radius**. */
 export function radius1e2(radius: Length): BeamWidth {
-  return { diameter1e2: (radius * 2) as Length };
+  return { diameter1e2: (number(radius) * 2) as Length };
 }
 
 /**
@@ -100,37 +100,37 @@ export function power86(diameter: Length): BeamWidth {
 
 /** The 1/e² **diameter** of a beam. */
 export function asDiameter1e2(width: BeamWidth): Length {
-  return width.diameter1e2;
+  return number(width?.diameter1e2) as Length;
 }
 
 /** The 1/e² **radius** of a beam. */
 export function asRadius1e2(width: BeamWidth): Length {
-  return (width.diameter1e2 / 2) as Length;
+  return (number(width?.diameter1e2) / 2) as Length;
 }
 
 /** The D4σ **diameter** of a beam. Throws as {@link convertWidth}. */
 export function asD4sigma(width: BeamWidth): Length {
-  return convertWidth(width.diameter1e2, { from: "1/e2", to: "D4sigma" });
+  return convertWidth(width?.diameter1e2, { from: "1/e2", to: "D4sigma" });
 }
 
 /** The full width at half maximum of a Gaussian beam. Throws as {@link convertWidth}. */
 export function asFwhm(width: BeamWidth): Length {
-  return convertWidth(width.diameter1e2, { from: "1/e2", to: "FWHM" });
+  return convertWidth(width?.diameter1e2, { from: "1/e2", to: "FWHM" });
 }
 
 /** The **diameter** that holds 86.5 % (1 − e⁻²) of a Gaussian beam's power. Throws as {@link convertWidth}. */
 export function asPower86(width: BeamWidth): Length {
-  return convertWidth(width.diameter1e2, { from: "1/e2", to: "power 86" });
+  return convertWidth(width?.diameter1e2, { from: "1/e2", to: "power 86" });
 }
 
 /** Something round from its **diameter**. */
 export function diameter(length: Length): Diameter {
-  return { diameter: length };
+  return { diameter: number(length) as Length };
 }
 
 /** Something round from its **radius**. */
 export function radius(length: Length): Diameter {
-  return { diameter: (length * 2) as Length };
+  return { diameter: (number(length) * 2) as Length };
 }
 
 /**
@@ -143,7 +143,7 @@ export function radius(length: Length): Diameter {
  * @throws {@link SpotwiseError} for a value outside its range.
  */
 export function powerThroughAperture(at: { readonly beam: BeamWidth; readonly aperture: Diameter }): number {
-  return call(core.power_through_aperture, at.beam?.diameter1e2, at.aperture?.diameter)[0] as number;
+  return call(core.power_through_aperture, at?.beam?.diameter1e2, at?.aperture?.diameter)[0] as number;
 }
 
 /**
@@ -155,5 +155,5 @@ export function powerThroughAperture(at: { readonly beam: BeamWidth; readonly ap
  * @throws {@link SpotwiseError} for a value outside its range: a share of 1 has no aperture.
  */
 export function diameterForPower(at: { readonly beam: BeamWidth; readonly powerShare: PureNumber }): Diameter {
-  return diameter(call(core.diameter_for_power, at.beam?.diameter1e2, at.powerShare)[0] as Length);
+  return diameter(call(core.diameter_for_power, at?.beam?.diameter1e2, at?.powerShare)[0] as Length);
 }

@@ -54,12 +54,10 @@ fn features() -> Result<(), String> {
             ["check", "--package=spotwise", "--lib", "--no-default-features", "--features", features];
         run(cargo().args(arguments).env("RUSTFLAGS", "-D warnings"))?;
     }
-    run(cargo().args(["check", "--package=spotwise", "--lib", "--target=thumbv7em-none-eabihf"]).args([
-        "--no-default-features",
-        "--features",
-        "serde",
-    ])
-    .env("RUSTFLAGS", "-D warnings"))
+    run(cargo()
+        .args(["check", "--package=spotwise", "--lib", "--target=thumbv7em-none-eabihf"])
+        .args(["--no-default-features", "--features", "serde"])
+        .env("RUSTFLAGS", "-D warnings"))
 }
 
 fn documentation() -> Result<(), String> {

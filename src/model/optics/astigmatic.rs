@@ -3,7 +3,7 @@
 //! | symbol   | meaning                                       | unit |
 //! |----------|-----------------------------------------------|------|
 //! | dx, dy   | diameters in the two axes, 1/e² (D4σ)         | m    |
-//! | zx, zy   | places of the two waists, + away from the lens | m   |
+//! | zx, zy   | places of the two waists, + along the light | m   |
 //! | ε        | ellipticity, smaller over larger diameter     | 1    |
 //! | d        | effective diameter √((dx² + dy²)/2)           | m    |
 //!
@@ -38,7 +38,7 @@ pub struct Axis {
     pub m2: f64,
     /// Waist **diameter** in metres, 1/e² (D4σ).
     pub waist_diameter: f64,
-    /// Where the waist lies in metres, + away from the lens.
+    /// Where the waist lies in metres, + along the light.
     pub waist_z: f64,
 }
 
@@ -60,19 +60,19 @@ pub struct AstigmaticParameters {
     pub rayleigh_range_x: f64,
     /// Rayleigh range in y, in metres.
     pub rayleigh_range_y: f64,
-    /// From the waist in x to the waist in y, in metres, + away from the lens.
+    /// From the waist in x to the waist in y, in metres, + along the light.
     pub waist_separation: f64,
     /// Magnitude of the separation over the mean of the two Rayleigh ranges.
     pub relative_astigmatism: f64,
     /// √(M²x·M²y).
     pub m2_effective: f64,
-    /// Where the effective diameter is smallest, in metres, + away from the lens.
+    /// Where the effective diameter is smallest, in metres, + along the light.
     pub effective_waist_z: f64,
     /// Smallest effective diameter √((dx² + dy²)/2), in metres.
     pub effective_waist_diameter: f64,
     /// Distance at which the effective diameter has grown by √2, in metres.
     pub effective_rayleigh_range: f64,
-    /// Where the irradiance on the axis is greatest, in metres, + away from the lens.
+    /// Where the irradiance on the axis is greatest, in metres, + along the light.
     pub brightest_z: f64,
     /// The irradiance there, over that of the two waists at one place.
     pub brightest_irradiance_ratio: f64,
@@ -211,7 +211,7 @@ pub fn astigmatic_parameters(beam: &AstigmaticBeam) -> Result<AstigmaticParamete
     })
 }
 
-/// Diameters and ellipticity of an astigmatic beam at a place `z`, + away from the lens.
+/// Diameters and ellipticity of an astigmatic beam at a place `z`, + along the light.
 ///
 /// Sources and symbols in the [module](self). What the place means for irradiance and dose is
 /// told by [`astigmatic_defocus`](crate::model::focus::astigmatic_defocus).

@@ -5,7 +5,7 @@
 //! | λ      | vacuum wavelength                    | m    | 1e-8 … 1e-2 |
 //! | M²     | beam propagation ratio               | 1    | 1 … 1e4     |
 //! | d₀     | waist **diameter**, 1/e² = D4σ       | m    | 1e-9 … 10   |
-//! | z      | distance from the waist, + away from the lens | m | ±1e7  |
+//! | z      | distance from the waist, + along the light | m | ±1e7  |
 //! | z_R    | Rayleigh range                       | m    |             |
 //! | θ      | far-field divergence, **full** angle | rad  | ≤ 0.6       |
 //!
@@ -180,7 +180,7 @@ pub fn beam_parameters(beam: &Beam) -> Result<BeamParameters, Error> {
     })
 }
 
-/// Diameter and wavefront of a beam at a distance `z` from its waist, + away from the lens.
+/// Diameter and wavefront of a beam at a distance `z` from its waist, + along the light.
 ///
 /// d(z) = d₀·√(1 + (z/z_R)²), 1/R = z/(z² + z_R²); sources in the [module](self). What the
 /// change of diameter means for a surface is told by [`defocus`](crate::model::focus::defocus).

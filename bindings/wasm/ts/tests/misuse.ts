@@ -5,6 +5,8 @@
 import {
   asFullAngle,
   asHalfAngle,
+  astigmaticAt,
+  atLens,
   awayFromLens,
   beamAt,
   deg,
@@ -12,8 +14,11 @@ import {
   depthOfFocus,
   diameter,
   diameter1e2,
+  downstream,
+  focusAstigmatic,
   focusCheck,
   focusCollimated,
+  focusThroughLens,
   fullAngle,
   fwhm,
   halfAngle,
@@ -28,16 +33,19 @@ import {
   powerThroughAperture,
   radius,
   radius1e2,
+  signedDownstream,
   signedOffset,
   smallestDetails,
   towardLens,
   um,
+  upstream,
   waistFromDivergence,
   type Beam,
   type BeamWidth,
   type FocusRange,
   type Job,
   type Length,
+  type RawAstigmaticBeam,
 } from "spotwise";
 
 const beam: Beam = { wavelength: um(10.6), m2: 1.2, waist: diameter1e2(um(88)) };
@@ -132,6 +140,38 @@ defocus(beam, range.towardLens);
 // @ts-expect-error the length of a range is no place
 defocus(beam, range.full);
 
+// --- a place in the raw beam, which counts from the lens, is no offset behind it ---
+
+focusThroughLens(beam, { waistAt: upstream(mm(1500)), focalLength: mm(50) });
+// @ts-expect-error a waist upstream and one downstream are both away from the lens
+focusThroughLens(beam, { waistAt: awayFromLens(mm(1500)), focalLength: mm(50) });
+
+focusThroughLens(beam, { waistAt: atLens, focalLength: mm(50) });
+// @ts-expect-error in focus of what?
+focusThroughLens(beam, { waistAt: inFocus, focalLength: mm(50) });
+
+focusThroughLens(beam, { waistAt: signedDownstream(mm(-1500)), focalLength: mm(50) });
+// @ts-expect-error a bare length with a sign
+focusThroughLens(beam, { waistAt: mm(-1500), focalLength: mm(50) });
+
+defocus(beam, towardLens(mm(0.3)));
+// @ts-expect-error a surface does not lie in the raw beam
+defocus(beam, upstream(mm(0.3)));
+
+const rawAxis = { m2: 5, waist: diameter1e2(mm(5)), waistAt: downstream(mm(200)) };
+const raw: RawAstigmaticBeam = { ...optics, x: rawAxis, y: rawAxis };
+const focused = focusAstigmatic(raw, mm(50));
+// @ts-expect-error a focused beam counts from the focal point, a raw one from the lens
+focusAstigmatic(focused, mm(50));
+
+astigmaticAt(focused, inFocus);
+// @ts-expect-error a raw beam counts from the lens
+astigmaticAt(raw, inFocus);
+
+astigmaticAt({ ...focused, x: { ...focused.x, waistZ: towardLens(mm(0.1)) } }, inFocus);
+// @ts-expect-error an axis behind the lens with a place before it
+astigmaticAt({ ...focused, x: { ...focused.x, waistZ: upstream(mm(0.1)) } }, inFocus);
+
 // --- half angle against full angle ---
 
 waistFromDivergence({ ...optics, divergence: halfAngle(mrad(20)) });
@@ -187,9 +227,13 @@ focusCheck({ ...job, surfaceRise: mm(0.3) });
 // @ts-expect-error a rise is a distance, its direction is in its name
 focusCheck({ ...job, surfaceRise: towardLens(mm(0.3)) });
 
-focusCheck({ ...job, rawBeam: { by: "waist", waist: diameter1e2(mm(5)), waistToLens: mm(1500) } });
+focusCheck({ ...job, rawBeam: { by: "waist", waist: diameter1e2(mm(5)), waistAt: upstream(mm(1500)) } });
 // @ts-expect-error the raw beam's width by no definition
-focusCheck({ ...job, rawBeam: { by: "waist", waist: mm(5), waistToLens: mm(1500) } });
+focusCheck({ ...job, rawBeam: { by: "waist", waist: mm(5), waistAt: upstream(mm(1500)) } });
+
+focusCheck({ ...job, rawBeam: { by: "waist", waist: diameter1e2(mm(5)), waistAt: atLens } });
+// @ts-expect-error on which side of the lens?
+focusCheck({ ...job, rawBeam: { by: "waist", waist: diameter1e2(mm(5)), waistAt: mm(1500) } });
 
 // Results cannot be written to.
 const verdict = focusCheck(job);

@@ -1,0 +1,121 @@
+//! The ranges that the header states, against the core's.
+
+use spotwise::Param;
+use std::collections::BTreeSet;
+
+const HEADER: &str = include_str!("../../../include/spotwise.h");
+
+/// The structs that a caller fills in.
+const INPUTS: [&str; 4] =
+    ["spotwise_beam", "spotwise_astigmatic_beam", "spotwise_depth_criterion", "spotwise_job"];
+
+/// Every comment that opens with `/**`, in one line, with the code that follows it.
+fn documented() -> Vec<(String, &'static str)> {
+    let parts = HEADER.split("/**\n").skip(1);
+    parts
+        .map(|part| {
+            let (comment, code) = part.split_once("*/").expect("the end of a comment");
+            let words: Vec<&str> = comment.split_whitespace().filter(|word| *word != "*").collect();
+            (words.join(" "), code.trim_start())
+        })
+        .collect()
+}
+
+/// Name and code of a parameter's constant.
+fn constant(code: &str) -> Option<(&str, u32)> {
+    let definition = code.lines().next()?.strip_prefix("#define SPOTWISE_PARAM_")?;
+    let (name, number) = definition.split_once(' ')?;
+    Some((name, number.parse().expect("a number")))
+}
+
+#[test]
+fn each_constant_states_the_range_of_its_parameter() {
+    let mut seen = 0;
+    for (comment, code) in documented() {
+        let Some((name, number)) = constant(code) else { continue };
+        let param = Param::ALL[number as usize - 1];
+        seen += 1;
+        if matches!(param, Param::Output | Param::Text) {
+            assert!(comment.ends_with("No fixed range."), "{name}: {comment}");
+            continue;
+        }
+        let (_, range) = comment.split_once("Range").unwrap_or_else(|| panic!("{name}: {comment}"));
+        let (_, range) = range.split_once(": ").unwrap();
+        let words: Vec<&str> = range.strip_suffix('.').unwrap().split(' ').collect();
+        assert_eq!(words[1], "to", "{name}: {comment}");
+        let stated: (f64, f64) = (words[0].parse().unwrap(), words[2].parse().unwrap());
+        assert_eq!(stated, param.range(), "{name}: {comment}");
+        assert_eq!(words[3..].join(" "), param.unit(), "{name}: {comment}");
+    }
+    assert_eq!(seen, Param::ALL.len());
+}
+
+/// The parameters whose range a comment names.
+fn named(comment: &str) -> Vec<&str> {
+    let (_, range) = comment.split_once("range: SPOTWISE_PARAM_").unwrap_or_default();
+    let range = range.split('.').next().unwrap_or_default();
+    range.split(" or SPOTWISE_PARAM_").filter(|name| !name.is_empty()).collect()
+}
+
+/// The name of a number without its unit, as the constants have it.
+fn without_unit(number: &str) -> String {
+    let name = number.strip_suffix("_m").or_else(|| number.strip_suffix("_rad")).unwrap_or(number);
+    name.to_uppercase()
+}
+
+/// Whether a number may have the range of this parameter. Most have that of their own name.
+fn fits(number: &str, parameter: &str) -> bool {
+    without_unit(number) == parameter
+        || match number {
+            "drop" => matches!(parameter, "IRRADIANCE_DROP" | "LINE_DOSE_DROP"),
+            "diameter_m" => matches!(parameter, "BEAM_DIAMETER" | "SPOT_DIAMETER"),
+            "growth" => parameter == "GROWTH_RATIO",
+            _ => false,
+        }
+}
+
+/// Fails unless the comment names a range that the number may have.
+fn check(number: &str, comment: &str, known: &BTreeSet<&str>) {
+    let named = named(comment);
+    assert!(!named.is_empty(), "{number}: {comment}");
+    for parameter in named {
+        assert!(known.contains(parameter), "{number}: {comment}");
+        assert!(fits(number, parameter), "{number}: {comment}");
+    }
+}
+
+#[test]
+fn each_number_that_goes_in_names_its_range() {
+    let documented = documented();
+    let known: BTreeSet<&str> =
+        documented.iter().filter_map(|(_, code)| constant(code)).map(|(name, _)| name).collect();
+    let mut members = 0;
+    let mut arguments = 0;
+    let mut inside = "";
+    for (comment, code) in &documented {
+        if let Some(rest) = code.strip_prefix("typedef struct ") {
+            inside = rest.split(' ').next().unwrap();
+        } else if let Some(rest) = code.strip_prefix("double ") {
+            if INPUTS.contains(&inside) {
+                check(rest.split(';').next().unwrap(), comment, &known);
+                members += 1;
+            }
+        } else if code.contains("(") && comment.contains("@param[in]") {
+            for text in comment.split("@param[in] ").skip(1) {
+                let (argument, text) = text.split_once(' ').unwrap();
+                let declaration = code.split(';').next().unwrap();
+                let number = [format!("double {argument},"), format!("const double *{argument},")];
+                if number.iter().any(|number| declaration.contains(number.as_str())) {
+                    check(argument, text.split('@').next().unwrap(), &known);
+                    arguments += 1;
+                }
+            }
+        }
+    }
+    // So that none is passed over if the form of the header changes: 3, 7, 3 and 16 members, and
+    // every argument that is a number.
+    let numbers = HEADER.split("double ").skip(1).filter_map(|rest| rest.split_whitespace().next());
+    let numbers = numbers.filter(|name| !name.starts_with('*') && name.ends_with(',')).count();
+    assert_eq!(members, 29);
+    assert_eq!(arguments, numbers + HEADER.matches("const double *").count());
+}
