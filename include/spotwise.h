@@ -1290,7 +1290,7 @@ void spotwise_beam_section_init(struct spotwise_beam_section *section);
  * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
  *         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (half angle above 0.3 rad).
  *
- * Accuracy: at most 0.51 ulp (units in the last place) of the exact result.
+ * Accuracy: at most 0.75 ulp (units in the last place) of the exact result.
  * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
  * Source: ISO 11146-1, from memory.
  */
@@ -1364,7 +1364,7 @@ spotwise_status spotwise_diameters_at(const struct spotwise_beam *beam,
  *         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (waist out of range, or half angle
  *         above 0.3 rad).
  *
- * Accuracy: at most 0.51 ulp (units in the last place) of the exact result.
+ * Accuracy: at most 0.75 ulp (units in the last place) of the exact result.
  * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
  * Source: ISO 11146-1, from memory.
  */
@@ -1390,7 +1390,7 @@ spotwise_status spotwise_waist_from_rayleigh_range(double wavelength_m,
  *         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (waist out of range, or half angle
  *         above 0.3 rad).
  *
- * Accuracy: at most 0.51 ulp (units in the last place) of the exact result.
+ * Accuracy: at most 0.75 ulp (units in the last place) of the exact result.
  * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
  * Source: ISO 11146-1, from memory.
  */
@@ -1419,7 +1419,7 @@ spotwise_status spotwise_waist_from_divergence(double wavelength_m,
  * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
  *         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (M^2 would be out of range).
  *
- * Accuracy: at most 0.51 ulp (units in the last place) of the exact result.
+ * Accuracy: at most 0.75 ulp (units in the last place) of the exact result.
  * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
  * Source: ISO 11146-1, from memory.
  */
@@ -1447,7 +1447,7 @@ spotwise_status spotwise_m2_from_divergence(double wavelength_m,
  * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_UNKNOWN_CHOICE,
  *         SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE.
  *
- * Accuracy: at most 0.51 ulp (units in the last place) of the exact result.
+ * Accuracy: at most 0.75 ulp (units in the last place) of the exact result.
  * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
  * Source: A. E. Siegman, Lasers (1986), section 17.1, from memory; re-derived.
  */
@@ -1474,7 +1474,7 @@ spotwise_status spotwise_convert_width(double diameter_m,
  * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
  *         SPOTWISE_E_OUT_OF_RANGE.
  *
- * Accuracy: at most 1.25 ulp (units in the last place) of the exact result.
+ * Accuracy: at most 2 ulp (units in the last place) of the exact result.
  * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
  * Source: A. E. Siegman, Lasers (1986), section 17.1, from memory; re-derived.
  */
@@ -1497,7 +1497,7 @@ spotwise_status spotwise_power_through_aperture(double beam_diameter_m,
  * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
  *         SPOTWISE_E_OUT_OF_RANGE.
  *
- * Accuracy: at most 1.5 ulp (units in the last place) of the exact result.
+ * Accuracy: at most 2 ulp (units in the last place) of the exact result.
  * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
  * Source: A. E. Siegman, Lasers (1986), section 17.1, from memory; re-derived.
  */
@@ -1534,7 +1534,7 @@ void spotwise_astigmatic_section_init(struct spotwise_astigmatic_section *sectio
  * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
  *         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (half angle above 0.3 rad).
  *
- * Accuracy: at most 0.51 ulp (units in the last place) of the exact result.
+ * Accuracy: at most 0.75 ulp (units in the last place) of the exact result.
  * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
  * Source: ISO 11146-1, from memory; the brightest place derived by the authors.
  */
@@ -1555,7 +1555,7 @@ spotwise_status spotwise_astigmatic_parameters(const struct spotwise_astigmatic_
  * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
  *         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (half angle above 0.3 rad).
  *
- * Accuracy: at most 0.51 ulp (units in the last place) of the exact result.
+ * Accuracy: at most 0.75 ulp (units in the last place) of the exact result.
  * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
  * Source: ISO 11146-1, from memory.
  */
@@ -1589,7 +1589,7 @@ void spotwise_focused_beam_init(struct spotwise_focused_beam *focused);
  *         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (raw or focused half angle above
  *         0.3 rad, or a waist outside 1e-9 to 10 m).
  *
- * Accuracy: at most 0.51 ulp (units in the last place) of the exact result.
+ * Accuracy: at most 0.75 ulp (units in the last place) of the exact result.
  * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
  * Source: S. A. Self, Applied Optics 22, 658 (1983), from memory; re-derived.
  */
@@ -1619,7 +1619,7 @@ spotwise_status spotwise_focus_through_lens(const struct spotwise_beam *raw,
  *         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (raw or focused half angle above
  *         0.3 rad, or a waist outside 1e-9 to 10 m).
  *
- * Accuracy: at most 0.51 ulp (units in the last place) of the exact result.
+ * Accuracy: at most 0.75 ulp (units in the last place) of the exact result.
  * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
  * Source: S. A. Self, Applied Optics 22, 658 (1983), from memory; re-derived.
  */
@@ -1649,7 +1649,7 @@ spotwise_status spotwise_focus_collimated(double wavelength_m,
  *         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (raw or focused half angle above
  *         0.3 rad, or a waist outside 1e-9 to 10 m).
  *
- * Accuracy: at most 0.51 ulp (units in the last place) of the exact result.
+ * Accuracy: at most 0.75 ulp (units in the last place) of the exact result.
  * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
  * Source: S. A. Self, Applied Optics 22, 658 (1983), from memory; re-derived.
  */
@@ -1692,7 +1692,7 @@ void spotwise_focus_range_init(struct spotwise_focus_range *range);
  * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
  *         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (half angle above 0.3 rad).
  *
- * Accuracy: at most 0.51 ulp (units in the last place) of the exact result. The diameter may
+ * Accuracy: at most 0.75 ulp (units in the last place) of the exact result. The diameter may
  *           differ in its last digits from that of spotwise_beam_at(), whose form vectorises.
  * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
  * Source: H. Kogelnik, T. Li, Applied Optics 5, 1550 (1966), from memory; the line dose derived
@@ -1716,7 +1716,7 @@ spotwise_status spotwise_defocus(const struct spotwise_beam *beam,
  * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
  *         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (half angle above 0.3 rad).
  *
- * Accuracy: at most 0.51 ulp (units in the last place) of the exact result.
+ * Accuracy: at most 0.75 ulp (units in the last place) of the exact result.
  * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
  * Source: H. Kogelnik, T. Li, Applied Optics 5, 1550 (1966), from memory, for each axis.
  */
@@ -1739,7 +1739,7 @@ spotwise_status spotwise_astigmatic_defocus(const struct spotwise_astigmatic_bea
  *         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (half angle above 0.3 rad),
  *         SPOTWISE_E_UNREACHABLE (smaller than the waist).
  *
- * Accuracy: at most 0.51 ulp (units in the last place) of the exact result.
+ * Accuracy: at most 0.75 ulp (units in the last place) of the exact result.
  * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
  * Source: H. Kogelnik, T. Li, Applied Optics 5, 1550 (1966), from memory.
  */
@@ -1761,7 +1761,7 @@ spotwise_status spotwise_offsets_for_diameter(const struct spotwise_beam *beam,
  * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
  *         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (half angle above 0.3 rad).
  *
- * Accuracy: at most 0.51 ulp (units in the last place) of the exact result.
+ * Accuracy: at most 0.75 ulp (units in the last place) of the exact result.
  * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
  * Source: H. Kogelnik, T. Li, Applied Optics 5, 1550 (1966), from memory.
  */
@@ -1784,7 +1784,7 @@ spotwise_status spotwise_offsets_for_growth(const struct spotwise_beam *beam,
  *         SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (half angle
  *         above 0.3 rad), SPOTWISE_E_UNREACHABLE (largest diameter below the waist).
  *
- * Accuracy: at most 0.51 ulp (units in the last place) of the exact result.
+ * Accuracy: at most 0.75 ulp (units in the last place) of the exact result.
  * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
  * Source: H. Kogelnik, T. Li, Applied Optics 5, 1550 (1966), from memory; no standard that the
  * authors could read defines a depth of focus, so the criterion is always named.
@@ -1811,7 +1811,7 @@ spotwise_status spotwise_depth_of_focus(const struct spotwise_beam *beam,
  *         SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (half angle
  *         above 0.3 rad), SPOTWISE_E_UNREACHABLE (no height meets the criterion).
  *
- * Accuracy: at most 0.51 ulp (units in the last place) of the exact result.
+ * Accuracy: at most 0.75 ulp (units in the last place) of the exact result.
  * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
  * Source: H. Kogelnik, T. Li, Applied Optics 5, 1550 (1966), from memory, for each axis.
  */
@@ -1849,7 +1849,7 @@ void spotwise_grating_contrast_init(struct spotwise_grating_contrast *contrast);
  * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
  *         SPOTWISE_E_OUT_OF_RANGE.
  *
- * Accuracy: at most 2.5 ulp (units in the last place) of the exact result.
+ * Accuracy: at most 3 ulp (units in the last place) of the exact result.
  * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
  * Source: derived by the authors, an edge, strip or disc convolved with a Gaussian spot.
  */
@@ -1876,7 +1876,7 @@ spotwise_status spotwise_smallest_details(double spot_diameter_m,
  * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
  *         SPOTWISE_E_OUT_OF_RANGE.
  *
- * Accuracy: at most 2 ulp (units in the last place) of the exact result.
+ * Accuracy: at most 3 ulp (units in the last place) of the exact result.
  * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
  * Source: derived by the authors, as spotwise_smallest_details().
  */
@@ -1899,7 +1899,7 @@ spotwise_status spotwise_largest_spot_for_details(double finest_stroke_m,
  * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
  *         SPOTWISE_E_OUT_OF_RANGE.
  *
- * Accuracy: at most 2.5 ulp (units in the last place) of the exact result.
+ * Accuracy: at most 4 ulp (units in the last place) of the exact result.
  * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
  * Source: derived by the authors, a square wave convolved with a Gaussian spot.
  */
@@ -1922,7 +1922,7 @@ spotwise_status spotwise_contrast_at_pitch(double spot_diameter_m,
  * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
  *         SPOTWISE_E_OUT_OF_RANGE.
  *
- * Accuracy: at most 2.5 ulp (units in the last place) of the exact result.
+ * Accuracy: at most 3 ulp (units in the last place) of the exact result.
  * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
  * Source: derived by the authors, as spotwise_contrast_at_pitch().
  */
@@ -1965,7 +1965,7 @@ void spotwise_verdict_init(struct spotwise_verdict *verdict);
  *         SPOTWISE_PARAM_LENS_TO_WAIST once the optics are checked, or a surface that reaches the
  *         lens as SPOTWISE_PARAM_LENS_TO_HIGHEST once surface_rise_m is).
  *
- * Accuracy: details at most 3 ulp, all else at most 0.51 ulp
+ * Accuracy: details at most 4 ulp, all else at most 0.75 ulp
  *           (units in the last place) of the exact result.
  * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
  * Source: those of the calls named above, and of spotwise_defocus().

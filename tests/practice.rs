@@ -100,8 +100,8 @@ mod text {
 
     /// The point, 1/72 inch.
     const POINT: f64 = INCH / 72.0;
-    /// Width of a vertical stroke of an ordinary sans-serif face in the em; 0.081 to 0.091 in the
-    /// open faces that we measured.
+    /// Width of a vertical stroke of an ordinary sans-serif face in the em; 0.081 to 0.091 in
+    /// openly licensed ones.
     const STROKE: f64 = 0.087;
     /// Spots of the first lens, and those of a lens 5/3 as long.
     const SHORT_LENS_SPOTS: [f64; 2] = [80e-6, 95e-6];

@@ -317,7 +317,7 @@ pub struct Verdict {
 ///
 /// The model's [module](self) says how; sources are those of the parts it is made of.
 ///
-/// Accuracy: details at most 3 ulp, all else at most 0.51 ulp
+/// Accuracy: details at most 4 ulp, all else at most 0.75 ulp
 /// (`tests/vectors/focus_check.csv`); the ends of the range in which the detail holds at most 4 ulp
 /// times r²/(r² − 1), r being the largest spot that holds it over the waist.
 ///

@@ -12,8 +12,8 @@
 //!
 //! # Accuracy
 //! Each function states its worst error in units in the last place (ulp) against a reference
-//! computed to 50 digits, over the rows of its file in `tests/vectors/`; 0.51 ulp means that the
-//! result was the nearest double in every row. The limits are enforced
+//! computed to 50 digits, over the rows of its file in `tests/vectors/`; 0.75 ulp means that the
+//! result was the nearest double in every row; only among subnormal numbers may it not be. The limits are enforced
 //! by `tests/vectors.rs`; that every face returns the same bits is enforced by
 //! `cargo xtask replay`.
 

@@ -2,7 +2,7 @@
 //!
 //! The closed forms of this crate are short, but a chain of six roundings squared twice is a
 //! dozen, and a difference of two distances can lose everything. Carrying the rounding error
-//! along rounds every algebraic result but once, to within 0.51 ulp. It costs
+//! along rounds every algebraic result but once, to within 0.75 ulp. It costs
 //! some tens of additions and multiplications for each call, and no other operation: no fused
 //! multiply-add, whose presence would change bits between targets.
 //!

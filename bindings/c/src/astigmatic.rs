@@ -217,7 +217,7 @@ pub unsafe extern "C" fn spotwise_astigmatic_section_init(section: *mut spotwise
 /// @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
 ///         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (half angle above 0.3 rad).
 ///
-/// Accuracy: at most 0.51 ulp (units in the last place) of the exact result.
+/// Accuracy: at most 0.75 ulp (units in the last place) of the exact result.
 /// No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
 /// Source: ISO 11146-1, from memory; the brightest place derived by the authors.
 #[unsafe(no_mangle)]
@@ -242,7 +242,7 @@ pub unsafe extern "C" fn spotwise_astigmatic_parameters(
 /// @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
 ///         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (half angle above 0.3 rad).
 ///
-/// Accuracy: at most 0.51 ulp (units in the last place) of the exact result.
+/// Accuracy: at most 0.75 ulp (units in the last place) of the exact result.
 /// No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
 /// Source: ISO 11146-1, from memory.
 #[unsafe(no_mangle)]

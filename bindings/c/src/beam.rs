@@ -138,7 +138,7 @@ pub unsafe extern "C" fn spotwise_beam_section_init(section: *mut spotwise_beam_
 /// @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
 ///         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (half angle above 0.3 rad).
 ///
-/// Accuracy: at most 0.51 ulp (units in the last place) of the exact result.
+/// Accuracy: at most 0.75 ulp (units in the last place) of the exact result.
 /// No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
 /// Source: ISO 11146-1, from memory.
 #[unsafe(no_mangle)]
@@ -279,7 +279,7 @@ fn overlap(a: *const f64, b: *const f64, count: usize) -> bool {
 ///         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (waist out of range, or half angle
 ///         above 0.3 rad).
 ///
-/// Accuracy: at most 0.51 ulp (units in the last place) of the exact result.
+/// Accuracy: at most 0.75 ulp (units in the last place) of the exact result.
 /// No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
 /// Source: ISO 11146-1, from memory.
 #[unsafe(no_mangle)]
@@ -311,7 +311,7 @@ pub unsafe extern "C" fn spotwise_waist_from_rayleigh_range(
 ///         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (waist out of range, or half angle
 ///         above 0.3 rad).
 ///
-/// Accuracy: at most 0.51 ulp (units in the last place) of the exact result.
+/// Accuracy: at most 0.75 ulp (units in the last place) of the exact result.
 /// No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
 /// Source: ISO 11146-1, from memory.
 #[unsafe(no_mangle)]
@@ -348,7 +348,7 @@ pub unsafe extern "C" fn spotwise_waist_from_divergence(
 /// @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
 ///         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (M^2 would be out of range).
 ///
-/// Accuracy: at most 0.51 ulp (units in the last place) of the exact result.
+/// Accuracy: at most 0.75 ulp (units in the last place) of the exact result.
 /// No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
 /// Source: ISO 11146-1, from memory.
 #[unsafe(no_mangle)]

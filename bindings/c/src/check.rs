@@ -337,7 +337,7 @@ pub unsafe extern "C" fn spotwise_verdict_init(verdict: *mut spotwise_verdict) {
 ///         SPOTWISE_PARAM_LENS_TO_WAIST once the optics are checked, or a surface that reaches the
 ///         lens as SPOTWISE_PARAM_LENS_TO_HIGHEST once surface_rise_m is).
 ///
-/// Accuracy: details at most 3 ulp, all else at most 0.51 ulp
+/// Accuracy: details at most 4 ulp, all else at most 0.75 ulp
 ///           (units in the last place) of the exact result.
 /// No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
 /// Source: those of the calls named above, and of spotwise_defocus().

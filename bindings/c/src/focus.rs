@@ -199,7 +199,7 @@ pub unsafe extern "C" fn spotwise_focus_range_init(range: *mut spotwise_focus_ra
 /// @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
 ///         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (half angle above 0.3 rad).
 ///
-/// Accuracy: at most 0.51 ulp (units in the last place) of the exact result. The diameter may
+/// Accuracy: at most 0.75 ulp (units in the last place) of the exact result. The diameter may
 ///           differ in its last digits from that of spotwise_beam_at(), whose form vectorises.
 /// No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
 /// Source: H. Kogelnik, T. Li, Applied Optics 5, 1550 (1966), from memory; the line dose derived
@@ -227,7 +227,7 @@ pub unsafe extern "C" fn spotwise_defocus(
 /// @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
 ///         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (half angle above 0.3 rad).
 ///
-/// Accuracy: at most 0.51 ulp (units in the last place) of the exact result.
+/// Accuracy: at most 0.75 ulp (units in the last place) of the exact result.
 /// No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
 /// Source: H. Kogelnik, T. Li, Applied Optics 5, 1550 (1966), from memory, for each axis.
 #[unsafe(no_mangle)]
@@ -254,7 +254,7 @@ pub unsafe extern "C" fn spotwise_astigmatic_defocus(
 ///         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (half angle above 0.3 rad),
 ///         SPOTWISE_E_UNREACHABLE (smaller than the waist).
 ///
-/// Accuracy: at most 0.51 ulp (units in the last place) of the exact result.
+/// Accuracy: at most 0.75 ulp (units in the last place) of the exact result.
 /// No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
 /// Source: H. Kogelnik, T. Li, Applied Optics 5, 1550 (1966), from memory.
 #[unsafe(no_mangle)]
@@ -280,7 +280,7 @@ pub unsafe extern "C" fn spotwise_offsets_for_diameter(
 /// @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
 ///         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (half angle above 0.3 rad).
 ///
-/// Accuracy: at most 0.51 ulp (units in the last place) of the exact result.
+/// Accuracy: at most 0.75 ulp (units in the last place) of the exact result.
 /// No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
 /// Source: H. Kogelnik, T. Li, Applied Optics 5, 1550 (1966), from memory.
 #[unsafe(no_mangle)]
@@ -307,7 +307,7 @@ pub unsafe extern "C" fn spotwise_offsets_for_growth(
 ///         SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (half angle
 ///         above 0.3 rad), SPOTWISE_E_UNREACHABLE (largest diameter below the waist).
 ///
-/// Accuracy: at most 0.51 ulp (units in the last place) of the exact result.
+/// Accuracy: at most 0.75 ulp (units in the last place) of the exact result.
 /// No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
 /// Source: H. Kogelnik, T. Li, Applied Optics 5, 1550 (1966), from memory; no standard that the
 /// authors could read defines a depth of focus, so the criterion is always named.
@@ -344,7 +344,7 @@ pub unsafe extern "C" fn spotwise_depth_of_focus(
 ///         SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (half angle
 ///         above 0.3 rad), SPOTWISE_E_UNREACHABLE (no height meets the criterion).
 ///
-/// Accuracy: at most 0.51 ulp (units in the last place) of the exact result.
+/// Accuracy: at most 0.75 ulp (units in the last place) of the exact result.
 /// No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
 /// Source: H. Kogelnik, T. Li, Applied Optics 5, 1550 (1966), from memory, for each axis.
 #[unsafe(no_mangle)]

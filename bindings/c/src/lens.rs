@@ -85,7 +85,7 @@ pub unsafe extern "C" fn spotwise_focused_beam_init(focused: *mut spotwise_focus
 ///         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (raw or focused half angle above
 ///         0.3 rad, or a waist outside 1e-9 to 10 m).
 ///
-/// Accuracy: at most 0.51 ulp (units in the last place) of the exact result.
+/// Accuracy: at most 0.75 ulp (units in the last place) of the exact result.
 /// No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
 /// Source: S. A. Self, Applied Optics 22, 658 (1983), from memory; re-derived.
 #[unsafe(no_mangle)]
@@ -123,7 +123,7 @@ pub unsafe extern "C" fn spotwise_focus_through_lens(
 ///         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (raw or focused half angle above
 ///         0.3 rad, or a waist outside 1e-9 to 10 m).
 ///
-/// Accuracy: at most 0.51 ulp (units in the last place) of the exact result.
+/// Accuracy: at most 0.75 ulp (units in the last place) of the exact result.
 /// No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
 /// Source: S. A. Self, Applied Optics 22, 658 (1983), from memory; re-derived.
 #[unsafe(no_mangle)]
@@ -161,7 +161,7 @@ pub unsafe extern "C" fn spotwise_focus_collimated(
 ///         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (raw or focused half angle above
 ///         0.3 rad, or a waist outside 1e-9 to 10 m).
 ///
-/// Accuracy: at most 0.51 ulp (units in the last place) of the exact result.
+/// Accuracy: at most 0.75 ulp (units in the last place) of the exact result.
 /// No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
 /// Source: S. A. Self, Applied Optics 22, 658 (1983), from memory; re-derived.
 #[unsafe(no_mangle)]

@@ -107,7 +107,7 @@ pub unsafe extern "C" fn spotwise_grating_contrast_init(contrast: *mut spotwise_
 /// @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
 ///         SPOTWISE_E_OUT_OF_RANGE.
 ///
-/// Accuracy: at most 2.5 ulp (units in the last place) of the exact result.
+/// Accuracy: at most 3 ulp (units in the last place) of the exact result.
 /// No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
 /// Source: derived by the authors, an edge, strip or disc convolved with a Gaussian spot.
 #[unsafe(no_mangle)]
@@ -138,7 +138,7 @@ pub unsafe extern "C" fn spotwise_smallest_details(
 /// @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
 ///         SPOTWISE_E_OUT_OF_RANGE.
 ///
-/// Accuracy: at most 2 ulp (units in the last place) of the exact result.
+/// Accuracy: at most 3 ulp (units in the last place) of the exact result.
 /// No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
 /// Source: derived by the authors, as spotwise_smallest_details().
 #[unsafe(no_mangle)]
@@ -169,7 +169,7 @@ pub unsafe extern "C" fn spotwise_largest_spot_for_details(
 /// @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
 ///         SPOTWISE_E_OUT_OF_RANGE.
 ///
-/// Accuracy: at most 2.5 ulp (units in the last place) of the exact result.
+/// Accuracy: at most 4 ulp (units in the last place) of the exact result.
 /// No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
 /// Source: derived by the authors, a square wave convolved with a Gaussian spot.
 #[unsafe(no_mangle)]
@@ -196,7 +196,7 @@ pub unsafe extern "C" fn spotwise_contrast_at_pitch(
 /// @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
 ///         SPOTWISE_E_OUT_OF_RANGE.
 ///
-/// Accuracy: at most 2.5 ulp (units in the last place) of the exact result.
+/// Accuracy: at most 3 ulp (units in the last place) of the exact result.
 /// No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
 /// Source: derived by the authors, as spotwise_contrast_at_pitch().
 #[unsafe(no_mangle)]

@@ -21,7 +21,7 @@ use spotwise::model::optics::{WidthDefinition, convert_width, diameter_for_power
 /// @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_UNKNOWN_CHOICE,
 ///         SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE.
 ///
-/// Accuracy: at most 0.51 ulp (units in the last place) of the exact result.
+/// Accuracy: at most 0.75 ulp (units in the last place) of the exact result.
 /// No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
 /// Source: A. E. Siegman, Lasers (1986), section 17.1, from memory; re-derived.
 #[unsafe(no_mangle)]
@@ -58,7 +58,7 @@ pub unsafe extern "C" fn spotwise_convert_width(
 /// @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
 ///         SPOTWISE_E_OUT_OF_RANGE.
 ///
-/// Accuracy: at most 1.25 ulp (units in the last place) of the exact result.
+/// Accuracy: at most 2 ulp (units in the last place) of the exact result.
 /// No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
 /// Source: A. E. Siegman, Lasers (1986), section 17.1, from memory; re-derived.
 #[unsafe(no_mangle)]
@@ -87,7 +87,7 @@ pub unsafe extern "C" fn spotwise_power_through_aperture(
 /// @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
 ///         SPOTWISE_E_OUT_OF_RANGE.
 ///
-/// Accuracy: at most 1.5 ulp (units in the last place) of the exact result.
+/// Accuracy: at most 2 ulp (units in the last place) of the exact result.
 /// No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
 /// Source: A. E. Siegman, Lasers (1986), section 17.1, from memory; re-derived.
 #[unsafe(no_mangle)]

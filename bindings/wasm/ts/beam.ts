@@ -57,7 +57,7 @@ export function beamNumbers(beam: Beam): [number, number, number] {
  *
  * z_R = π·d₀²/(4·M²·λ), θ = 4·M²·λ/(π·d₀), BPP = M²·λ/π.
  *
- * Accuracy: at most 0.51 ulp (units in the last place) of the exact result.
+ * Accuracy: at most 0.75 ulp (units in the last place) of the exact result.
  *
  * @throws {@link SpotwiseError} for a field outside its range, or a half angle above 0.3 rad.
  */
@@ -156,7 +156,7 @@ function isFloat64Array(given: unknown): given is Float64Array {
  *
  * d₀ = √(4·M²·λ·z_R/π).
  *
- * Accuracy: at most 0.51 ulp (units in the last place) of the exact result.
+ * Accuracy: at most 0.75 ulp (units in the last place) of the exact result.
  *
  * @throws {@link SpotwiseError} for a field outside its range, or if the waist or its cone would
  * be outside the model.
@@ -175,7 +175,7 @@ export function waistFromRayleighRange(beam: {
  *
  * d₀ = 4·M²·λ/(π·θ).
  *
- * Accuracy: at most 0.51 ulp (units in the last place) of the exact result.
+ * Accuracy: at most 0.75 ulp (units in the last place) of the exact result.
  *
  * @throws {@link SpotwiseError} as {@link waistFromRayleighRange}.
  */
@@ -193,7 +193,7 @@ export function waistFromDivergence(beam: {
  *
  * M² = π·d₀·θ/(4·λ).
  *
- * Accuracy: at most 0.51 ulp (units in the last place) of the exact result.
+ * Accuracy: at most 0.75 ulp (units in the last place) of the exact result.
  *
  * @throws {@link SpotwiseError} for a field outside its range; with code 4 if M² would be below 1,
  * which no beam can be: one of the measurements is wrong.
@@ -306,7 +306,7 @@ export function astigmaticNumbers(
  * Rayleigh ranges, astigmatism, the waist of the effective diameter and the brightest place.
  * Where two places are equally bright, the one nearer the lens is given.
  *
- * Accuracy: at most 0.51 ulp (units in the last place) of the exact result.
+ * Accuracy: at most 0.75 ulp (units in the last place) of the exact result.
  *
  * @throws {@link SpotwiseError} for a field outside its range, x before y, or a half angle of an
  * axis above 0.3 rad.
@@ -332,7 +332,7 @@ export function astigmaticParameters(beam: AstigmaticBeam): AstigmaticParameters
  * Widths and ellipticity of an astigmatic beam at a place relative to its z = 0.
  * `towardLens`: the place is nearer the lens than z = 0.
  *
- * Accuracy: at most 0.51 ulp (units in the last place) of the exact result.
+ * Accuracy: at most 0.75 ulp (units in the last place) of the exact result.
  *
  * @throws {@link SpotwiseError} as {@link astigmaticParameters}, then for a place beyond 1e7 m.
  */

@@ -213,7 +213,7 @@ function rangeOrNull(out: Float64Array, start: number, flags: number): FocusRang
  * rises toward the lens and falls away from it. The optics are those of an ideal lens, the details
  * those of a raster fill; what those do not model is not in the verdict either.
  *
- * Accuracy: details at most 3 ulp, all else at most 0.51 ulp (units in the last place) of the exact result.
+ * Accuracy: details at most 4 ulp, all else at most 0.75 ulp (units in the last place) of the exact result.
  *
  * @throws {@link SpotwiseError} for an unknown choice, then for a field outside its range, optics
  * first; with code 4 if the raw or focused half angle exceeds 0.3 rad, if the waist is virtual, so

@@ -86,7 +86,7 @@ export function criterionNumbers(criterion: DepthCriterion): [number, number, nu
  * g = √(1 + (z/z_R)²); irradiance ratio 1/g², line dose ratio 1/g. The dose inside a raster fill
  * does not change with focus.
  *
- * Accuracy: at most 0.51 ulp (units in the last place) of the exact result.
+ * Accuracy: at most 0.75 ulp (units in the last place) of the exact result.
  *
  * @param beam - the beam on the surface, such as a {@link FocusedBeam}.
  * @param surface - the surface relative to the waist, up to 1e7 m. `towardLens`: the surface is
@@ -108,7 +108,7 @@ export function defocus(beam: Beam, surface: Offset): Defocus {
 /**
  * Growth, irradiance and line dose of an astigmatic beam on a surface.
  *
- * Accuracy: at most 0.51 ulp (units in the last place) of the exact result.
+ * Accuracy: at most 0.75 ulp (units in the last place) of the exact result.
  *
  * @param beam - the beam on the surface, as {@link focusAstigmatic} gives it.
  * @param surface - the surface relative to the beam's z = 0, up to 1e7 m. `towardLens`: the surface
@@ -132,7 +132,7 @@ export function astigmaticDefocus(beam: AstigmaticBeam, surface: Offset): Astigm
  *
  * z = ± z_R·√((d/d₀ − 1)(d/d₀ + 1)).
  *
- * Accuracy: at most 0.51 ulp (units in the last place) of the exact result.
+ * Accuracy: at most 0.75 ulp (units in the last place) of the exact result.
  *
  * @throws {@link SpotwiseError} for a value outside its range; with code 5 if the spot is smaller
  * than the waist.
@@ -144,7 +144,7 @@ export function offsetsForDiameter(beam: Beam, spot: BeamWidth): FocusRange {
 /**
  * The two offsets, one on each side of the waist, at which the spot has grown by this ratio.
  *
- * Accuracy: at most 0.51 ulp (units in the last place) of the exact result.
+ * Accuracy: at most 0.75 ulp (units in the last place) of the exact result.
  *
  * @param growth - spot diameter over waist diameter, 1 to 1e9.
  * @throws {@link SpotwiseError} for a value outside its range.
@@ -156,7 +156,7 @@ export function offsetsForGrowth(beam: Beam, growth: PureNumber): FocusRange {
 /**
  * Depth of focus of a round beam: the range about its waist in which a criterion holds.
  *
- * Accuracy: at most 0.51 ulp (units in the last place) of the exact result.
+ * Accuracy: at most 0.75 ulp (units in the last place) of the exact result.
  *
  * @throws {@link SpotwiseError} for a value outside its range or an unknown criterion; with code 5
  * if the largest diameter is below the waist.
@@ -169,7 +169,7 @@ export function depthOfFocus(beam: Beam, criterion: DepthCriterion): FocusRange 
  * Depth of focus of an astigmatic beam, its ends relative to the beam's z = 0. Growth, largest
  * diameter and line dose must hold in both axes.
  *
- * Accuracy: at most 0.51 ulp (units in the last place) of the exact result.
+ * Accuracy: at most 0.75 ulp (units in the last place) of the exact result.
  *
  * @throws {@link SpotwiseError} as {@link depthOfFocus}; with code 5 if no height meets the
  * criterion, with the least value that one would.

@@ -53,7 +53,7 @@ export function focusedFrom(wavelength: number, m2: PureNumber, out: Float64Arra
  *
  * d₀′ = m·d₀ with m = |f|/√((s − f)² + z_R²).
  *
- * Accuracy: at most 0.51 ulp (units in the last place) of the exact result.
+ * Accuracy: at most 0.75 ulp (units in the last place) of the exact result.
  *
  * @param raw - the beam before the lens.
  * @param lens - `waistAt`: where the raw waist lies, most often `upstream(…)` of the lens, up to
@@ -83,7 +83,7 @@ export function focusThroughLens(
  * The familiar d₀′ = 4·M²·λ·f/(π·D) is its limit for a long Rayleigh range; here the focus shift
  * is kept.
  *
- * Accuracy: at most 0.51 ulp (units in the last place) of the exact result.
+ * Accuracy: at most 0.75 ulp (units in the last place) of the exact result.
  *
  * @param raw - `atLens`: width at the lens, 1 nm to 10 m in 1/e² diameter; the rest as in
  * {@link focusThroughLens}.
@@ -131,7 +131,7 @@ export interface RawAstigmaticBeam {
  * the lens to the waist of one axis, give that axis to {@link focusThroughLens} as a round beam and
  * read `lensToWaist`.
  *
- * Accuracy: at most 0.51 ulp (units in the last place) of the exact result.
+ * Accuracy: at most 0.75 ulp (units in the last place) of the exact result.
  *
  * @param raw - the beam before the lens; its waists are {@link upstream} or {@link downstream} of
  * the lens, or {@link atLens}.

@@ -37,7 +37,7 @@ export interface GratingContrast {
  * Exact for one long detail by itself in a dense raster. Heat that stays in the part, melt flow
  * and incubation are not modelled.
  *
- * Accuracy: at most 2.5 ulp (units in the last place) of the exact result.
+ * Accuracy: at most 3 ulp (units in the last place) of the exact result.
  *
  * @param at - `spot`: 1 nm to 10 m in 1/e² diameter; `doseRatio`: fill dose over the dose at which
  * the material just marks, 1.000001 to 1e6.
@@ -61,7 +61,7 @@ export function smallestDetails(at: {
  * The largest spot at which both a stroke and a gap of these widths still hold. With
  * {@link offsetsForDiameter} it tells how far a surface may stray before the detail suffers.
  *
- * Accuracy: at most 2 ulp (units in the last place) of the exact result.
+ * Accuracy: at most 3 ulp (units in the last place) of the exact result.
  *
  * @param details - widths of 1 nm to 10 m; `doseRatio` as in {@link smallestDetails}.
  * @throws {@link SpotwiseError} for a value outside its range.
@@ -83,7 +83,7 @@ export function largestSpotForDetails(details: {
 /**
  * Contrast of a sine pattern and of equal bars and gaps, and the dose window.
  *
- * Accuracy: at most 2.5 ulp (units in the last place) of the exact result.
+ * Accuracy: at most 4 ulp (units in the last place) of the exact result.
  *
  * @param at - `spot`: 1 nm to 10 m in 1/e² diameter; `pitch`: one bar and one gap, 1 nm to 10 m.
  * @throws {@link SpotwiseError} for a value outside its range.
@@ -96,7 +96,7 @@ export function contrastAtPitch(at: { readonly spot: BeamWidth; readonly pitch: 
 /**
  * The pitch at which a sine pattern keeps this contrast.
  *
- * Accuracy: at most 2.5 ulp (units in the last place) of the exact result.
+ * Accuracy: at most 3 ulp (units in the last place) of the exact result.
  *
  * @param at - `spot`: 1 nm to 10 m in 1/e² diameter; `contrast`: 1e-12 to just below 1.
  * @throws {@link SpotwiseError} for a value outside its range.

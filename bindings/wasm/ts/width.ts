@@ -49,7 +49,7 @@ function codeOf(definition: WidthDefinition): number {
  * Gaussian profile only: at the same D4σ, the 86 % diameter of a mixture of the two lowest modes
  * is 0.982 of it at M² = 1.5 and 0.956 at M² = 1.8.
  *
- * Accuracy: at most 0.51 ulp (units in the last place) of the exact result.
+ * Accuracy: at most 0.75 ulp (units in the last place) of the exact result.
  *
  * @param diameter - **diameter** by the definition `from`, 1 nm to 10 m.
  * @throws {@link SpotwiseError} for an unknown definition or a diameter outside its range.
@@ -137,7 +137,7 @@ export function radius(length: Length): Diameter {
  * Share of a Gaussian beam's power that passes a centred round aperture, 0 to 1.
  * Diffraction at the aperture is not modelled.
  *
- * Accuracy: at most 1.25 ulp (units in the last place) of the exact result.
+ * Accuracy: at most 2 ulp (units in the last place) of the exact result.
  *
  * @param at - the beam's width there, 1 nm to 10 m, and the aperture, 0 to 100 m in diameter.
  * @throws {@link SpotwiseError} for a value outside its range.
@@ -149,7 +149,7 @@ export function powerThroughAperture(at: { readonly beam: BeamWidth; readonly ap
 /**
  * The centred round aperture that passes this share of a Gaussian beam's power.
  *
- * Accuracy: at most 1.5 ulp (units in the last place) of the exact result.
+ * Accuracy: at most 2 ulp (units in the last place) of the exact result.
  *
  * @param at - the beam's width there, 1 nm to 10 m, and a share from 0 to below 1.
  * @throws {@link SpotwiseError} for a value outside its range: a share of 1 has no aperture.

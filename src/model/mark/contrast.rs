@@ -42,7 +42,7 @@ const TERMS: u32 = 6;
 ///
 /// Formulas and derivation in the [module](self).
 ///
-/// Accuracy: at most 2.5 ulp (`tests/vectors/contrast_at_pitch.csv`).
+/// Accuracy: at most 4 ulp (`tests/vectors/contrast_at_pitch.csv`).
 ///
 /// # Errors
 /// [`Error::NotFinite`] or [`Error::OutOfRange`], in the order of the arguments.
@@ -118,7 +118,7 @@ fn erfc_of(x: Twofold) -> f64 {
 ///
 /// Λ = π·w/√(−2·ln C).
 ///
-/// Accuracy: at most 2.5 ulp (`tests/vectors/pitch_for_contrast.csv`).
+/// Accuracy: at most 3 ulp (`tests/vectors/pitch_for_contrast.csv`).
 ///
 /// # Errors
 /// [`Error::NotFinite`] or [`Error::OutOfRange`], in the order of the arguments.

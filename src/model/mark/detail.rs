@@ -77,7 +77,7 @@ pub(crate) fn details_of(d: f64, q: f64) -> SmallestDetails {
 ///
 /// Formulas and derivation in the [module](self).
 ///
-/// Accuracy: at most 2.5 ulp (`tests/vectors/smallest_details.csv`), the edge shift's too, where it
+/// Accuracy: at most 3 ulp (`tests/vectors/smallest_details.csv`), the edge shift's too, where it
 /// passes through zero at q = 2.
 ///
 /// # Errors
@@ -106,7 +106,7 @@ pub fn smallest_details(spot_diameter: f64, dose_ratio: f64) -> Result<SmallestD
 /// [`smallest_details`]. With [`offsets_for_diameter`](crate::model::focus::offsets_for_diameter)
 /// it tells how far a surface may stray before the detail suffers.
 ///
-/// Accuracy: at most 2 ulp (`tests/vectors/largest_spot_for_details.csv`).
+/// Accuracy: at most 3 ulp (`tests/vectors/largest_spot_for_details.csv`).
 ///
 /// # Errors
 /// [`Error::NotFinite`] or [`Error::OutOfRange`], in the order of the arguments.

@@ -154,7 +154,7 @@ fn effective(dx: Twofold, dy: Twofold) -> Twofold {
 /// With θ the divergence of an axis, the effective waist lies at (θx²·zx + θy²·zy)/(θx² + θy²);
 /// sources and symbols in the [module](self).
 ///
-/// Accuracy: at most 0.51 ulp (`tests/vectors/astigmatic_parameters.csv`), but for `brightest_z`, at
+/// Accuracy: at most 0.75 ulp (`tests/vectors/astigmatic_parameters.csv`), but for `brightest_z`, at
 /// most 2 ulp. Where the irradiance has a flat top, that is near equal Rayleigh ranges half the
 /// separation long, that place is ill-defined and carries fewer digits; the ratio there does not.
 /// Where two places are equally bright, the one nearer the lens is returned.
@@ -216,7 +216,7 @@ pub fn astigmatic_parameters(beam: &AstigmaticBeam) -> Result<AstigmaticParamete
 /// Sources and symbols in the [module](self). What the place means for irradiance and dose is
 /// told by [`astigmatic_defocus`](crate::model::focus::astigmatic_defocus).
 ///
-/// Accuracy: at most 0.51 ulp (`tests/vectors/astigmatic_at.csv`).
+/// Accuracy: at most 0.75 ulp (`tests/vectors/astigmatic_at.csv`).
 ///
 /// # Errors
 /// As [`astigmatic_parameters`], then [`Error::NotFinite`] or [`Error::OutOfRange`] for `z`.

@@ -136,7 +136,7 @@ pub(crate) fn checked_focus(
 ///
 /// d₀′ = m·d₀ with m = abs(f)/√((s − f)² + z_R²); sources in the [module](self).
 ///
-/// Accuracy: at most 0.51 ulp (`tests/vectors/focus_through_lens.csv`).
+/// Accuracy: at most 0.75 ulp (`tests/vectors/focus_through_lens.csv`).
 ///
 /// # Errors
 /// [`Error::NotFinite`] or [`Error::OutOfRange`], in the order of the arguments;
@@ -164,7 +164,7 @@ pub fn focus_through_lens(raw: &Beam, waist_to_lens: f64, focal_length: f64) -> 
 /// As [`focus_through_lens`] with s = 0. The familiar d₀′ = 4·M²·λ·f/(π·D) is its limit for a
 /// Rayleigh range much longer than f; here the focus shift −f³/(f² + z_R²) is kept.
 ///
-/// Accuracy: at most 0.51 ulp (`tests/vectors/focus_collimated.csv`).
+/// Accuracy: at most 0.75 ulp (`tests/vectors/focus_collimated.csv`).
 ///
 /// # Errors
 /// As [`focus_through_lens`], with the diameter named [`Param::DiameterAtLens`].
@@ -196,7 +196,7 @@ pub fn focus_collimated(
 /// z = 0 at the **focal point** of the lens; both count + away from the laser. Every number that
 /// is read from the result carries its own validity.
 ///
-/// Accuracy: at most 0.51 ulp (`tests/vectors/focus_astigmatic.csv`).
+/// Accuracy: at most 0.75 ulp (`tests/vectors/focus_astigmatic.csv`).
 ///
 /// # Errors
 /// As [`focus_through_lens`], with the axis named.
