@@ -17,7 +17,7 @@
 use super::focus::{
     DepthCriterion, FocusRange, checked_criterion, checked_defocus, range_for_diameter, range_of,
 };
-use super::mark::{checked_largest_spot, details_of};
+use super::mark::Resolution;
 use super::optics::{Beam, CheckedFocus, FocusedBeam, checked_focus};
 use super::twofold::Twofold;
 use crate::error::{Error, Param, check, within_model};
@@ -370,9 +370,10 @@ pub fn focus_check(job: &Job) -> Result<Verdict, Error> {
 
     let depth = found(range_of(&beam, criterion))?;
     // Whether the detail holds in the waist decides whether there is a range in which it does.
-    let in_waist = details_of(beam.waist_diameter, q);
+    let resolution = Resolution::at_dose(q);
+    let in_waist = resolution.of_spot(beam.waist_diameter);
     let detail_range = if in_waist.bar <= stroke && in_waist.gap <= gap {
-        let largest_spot = checked_largest_spot(stroke, gap, q);
+        let largest_spot = resolution.largest_spot(stroke, gap);
         let widest = if largest_spot > beam.waist_diameter { largest_spot } else { beam.waist_diameter };
         Some(range_for_diameter(&beam, Param::SpotDiameter, widest)?)
     } else {
@@ -382,7 +383,7 @@ pub fn focus_check(job: &Job) -> Result<Verdict, Error> {
     let place = |offset: Twofold| {
         let z_offset = offset.to_f64();
         let defocus = checked_defocus(&beam, offset);
-        let details = details_of(defocus.diameter, q);
+        let details = resolution.of_spot(defocus.diameter);
         Place {
             z_offset,
             diameter: defocus.diameter,

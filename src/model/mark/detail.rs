@@ -59,17 +59,45 @@ fn edge_argument(q: f64) -> f64 {
     }
 }
 
-/// The details for numbers that are checked.
-pub(crate) fn details_of(d: f64, q: f64) -> SmallestDetails {
-    // √2·w = d/√2
-    let width = d / core::f64::consts::SQRT_2;
-    SmallestDetails {
-        bar: width * bar_argument(q),
-        gap: width * gap_argument(q),
-        // ln(q/(q − 1)) = ln(1 + 1/(q − 1))
-        dot_diameter: d * math::sqrt(0.5 * math::log1p(1.0 / (q - 1.0))),
-        hole_diameter: d * math::sqrt(0.5 * math::log1p(q - 1.0)),
-        edge_shift: 0.5 * width * edge_argument(q),
+/// What a dose ratio, already checked, makes of any spot: found once, used at every height.
+pub(crate) struct Resolution {
+    bar: f64,
+    gap: f64,
+    dot: f64,
+    hole: f64,
+    edge: f64,
+}
+
+impl Resolution {
+    pub(crate) fn at_dose(q: f64) -> Self {
+        Self {
+            bar: bar_argument(q),
+            gap: gap_argument(q),
+            // ln(q/(q − 1)) = ln(1 + 1/(q − 1))
+            dot: math::sqrt(0.5 * math::log1p(1.0 / (q - 1.0))),
+            hole: math::sqrt(0.5 * math::log1p(q - 1.0)),
+            edge: edge_argument(q),
+        }
+    }
+
+    /// The finest details of a spot of this diameter.
+    pub(crate) fn of_spot(&self, d: f64) -> SmallestDetails {
+        // √2·w = d/√2
+        let width = d / core::f64::consts::SQRT_2;
+        SmallestDetails {
+            bar: width * self.bar,
+            gap: width * self.gap,
+            dot_diameter: d * self.dot,
+            hole_diameter: d * self.hole,
+            edge_shift: 0.5 * width * self.edge,
+        }
+    }
+
+    /// The largest spot that holds both a stroke and a gap.
+    pub(crate) fn largest_spot(&self, stroke: f64, gap: f64) -> f64 {
+        let for_stroke = core::f64::consts::SQRT_2 * stroke / self.bar;
+        let for_gap = core::f64::consts::SQRT_2 * gap / self.gap;
+        if for_stroke < for_gap { for_stroke } else { for_gap }
     }
 }
 
@@ -97,7 +125,7 @@ pub(crate) fn details_of(d: f64, q: f64) -> SmallestDetails {
 pub fn smallest_details(spot_diameter: f64, dose_ratio: f64) -> Result<SmallestDetails, Error> {
     let d = check(Param::SpotDiameter, spot_diameter)?;
     let q = check(Param::DoseRatio, dose_ratio)?;
-    Ok(details_of(d, q))
+    Ok(Resolution::at_dose(q).of_spot(d))
 }
 
 /// Largest spot diameter in metres at which both a stroke and a gap of these widths still hold.
@@ -123,11 +151,5 @@ pub fn largest_spot_for_details(finest_stroke: f64, finest_gap: f64, dose_ratio:
     let stroke = check(Param::FinestStroke, finest_stroke)?;
     let gap = check(Param::FinestGap, finest_gap)?;
     let q = check(Param::DoseRatio, dose_ratio)?;
-    Ok(checked_largest_spot(stroke, gap, q))
-}
-
-pub(crate) fn checked_largest_spot(stroke: f64, gap: f64, q: f64) -> f64 {
-    let for_stroke = core::f64::consts::SQRT_2 * stroke / bar_argument(q);
-    let for_gap = core::f64::consts::SQRT_2 * gap / gap_argument(q);
-    if for_stroke < for_gap { for_stroke } else { for_gap }
+    Ok(Resolution::at_dose(q).largest_spot(stroke, gap))
 }

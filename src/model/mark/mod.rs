@@ -9,6 +9,6 @@ pub mod detail;
 
 #[doc(inline)]
 pub use contrast::{GratingContrast, contrast_at_pitch, pitch_for_contrast};
+pub(crate) use detail::Resolution;
 #[doc(inline)]
 pub use detail::{SmallestDetails, largest_spot_for_details, smallest_details};
-pub(crate) use detail::{checked_largest_spot, details_of};
