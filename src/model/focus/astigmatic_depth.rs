@@ -111,13 +111,13 @@ fn least_rayleigh_ranges(beam: &CheckedAstigmatic) -> Twofold {
 
 /// Least growth that some height gives to both axes.
 fn least_growth(beam: &CheckedAstigmatic) -> f64 {
-    Twofold::ONE.hypot(least_rayleigh_ranges(beam)).to_f64()
+    Twofold::ONE.root_sum_square(least_rayleigh_ranges(beam)).to_f64()
 }
 
 /// Least drop of line dose that some height gives to both axes: 1 − 1/g = u²/(g·(1 + g)).
 fn least_line_dose_drop(beam: &CheckedAstigmatic) -> f64 {
     let u = least_rayleigh_ranges(beam);
-    let growth = Twofold::ONE.hypot(u);
+    let growth = Twofold::ONE.root_sum_square(u);
     (u.squared() / (growth * (Twofold::ONE + growth))).to_f64()
 }
 

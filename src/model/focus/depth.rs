@@ -144,7 +144,7 @@ pub(crate) fn checked_criterion(criterion: DepthCriterion) -> Result<DepthCriter
 /// Offset in Rayleigh ranges at which the line dose has dropped: √(p·(2 − p))/(1 − p).
 pub(super) fn rayleigh_ranges_for_line_dose(drop: f64) -> Twofold {
     let p = Twofold::from(drop);
-    (p * (Twofold::from(2.0) - p)).sqrt() / (Twofold::ONE - p)
+    (p * (Twofold::from(2.0) - p)).square_root() / (Twofold::ONE - p)
 }
 
 /// Half the range over z_R.
@@ -154,7 +154,7 @@ fn half_in_rayleigh_ranges(beam: &CheckedBeam, criterion: DepthCriterion) -> Res
         DepthCriterion::Rayleigh => Twofold::ONE,
         DepthCriterion::IrradianceDrop { drop } => {
             let p = Twofold::from(drop);
-            (p / (Twofold::ONE - p)).sqrt()
+            (p / (Twofold::ONE - p)).square_root()
         }
         DepthCriterion::LargestDiameter { diameter } => reach(beam, Param::LargestDiameter, diameter)?,
         DepthCriterion::LineDoseDrop { drop } => rayleigh_ranges_for_line_dose(drop),

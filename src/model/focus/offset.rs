@@ -62,12 +62,12 @@ pub struct AstigmaticDefocus {
 
 /// √(1 + u²) as a growth; the line dose is its reciprocal.
 fn growth_at(u: Twofold) -> Twofold {
-    Twofold::ONE.hypot(u)
+    Twofold::ONE.root_sum_square(u)
 }
 
 /// √((r − 1)(r + 1)), the offset in Rayleigh ranges at which the diameter is r waist diameters.
 pub(super) fn rayleigh_ranges_for(growth: Twofold) -> Twofold {
-    ((growth - Twofold::ONE) * (growth + Twofold::ONE)).sqrt()
+    ((growth - Twofold::ONE) * (growth + Twofold::ONE)).square_root()
 }
 
 /// √((d − d₀)(d + d₀))/d₀, the offset in Rayleigh ranges at which the diameter is d: the same without
@@ -78,7 +78,7 @@ pub(super) fn rayleigh_ranges_for_diameter(beam: &CheckedBeam, diameter: f64) ->
     if wider.to_f64() <= 0.0 {
         return Twofold::ZERO;
     }
-    (wider * (Twofold::from(diameter) + beam.waist)).sqrt() / beam.waist
+    (wider * (Twofold::from(diameter) + beam.waist)).square_root() / beam.waist
 }
 
 pub(crate) fn checked_defocus(beam: &CheckedBeam, z_offset: Twofold) -> Defocus {

@@ -98,7 +98,7 @@ fn harmonics(ratio: Twofold) -> f64 {
 
 /// 1 − C = 2·Σₖ (−1)ᵏ·erfc((k/2 + 1/4)·√2·Λ/w), kept apart from 1 so that it keeps its digits.
 fn contrast_loss(ratio: Twofold) -> f64 {
-    let step = Twofold::from(2.0).sqrt() / ratio;
+    let step = Twofold::from(2.0).square_root() / ratio;
     let mut sum = 0.0;
     for k in (0..TERMS).rev() {
         let x = step * Twofold::from(0.5 * f64::from(k) + 0.25);

@@ -141,12 +141,12 @@ impl CheckedAstigmatic {
 
 /// d₀·√(1 + u²).
 fn diameter(axis: &CheckedBeam, u: Twofold) -> Twofold {
-    axis.waist * Twofold::ONE.hypot(u)
+    axis.waist * Twofold::ONE.root_sum_square(u)
 }
 
 /// √((dx² + dy²)/2).
 fn effective(dx: Twofold, dy: Twofold) -> Twofold {
-    ((dx.squared() + dy.squared()) * Twofold::from(0.5)).sqrt()
+    ((dx.squared() + dy.squared()) * Twofold::from(0.5)).square_root()
 }
 
 /// Rayleigh ranges, astigmatism, and the waist of the effective diameter.
@@ -192,7 +192,7 @@ pub fn astigmatic_parameters(beam: &AstigmaticBeam) -> Result<AstigmaticParamete
     let waist_z = (theta_x / both) * zx + (theta_y / both) * zy;
     let (ux, uy) = checked.rayleigh_ranges_at(waist_z);
     let waist = effective(diameter(&checked.x, ux), diameter(&checked.y, uy));
-    let angle = (both * Twofold::from(0.5)).sqrt();
+    let angle = (both * Twofold::from(0.5)).square_root();
 
     let brightness = Brightness::of(&checked);
     let brightest = brightness.brightest();
@@ -201,7 +201,7 @@ pub fn astigmatic_parameters(beam: &AstigmaticBeam) -> Result<AstigmaticParamete
         rayleigh_range_y: zr_y.to_f64(),
         waist_separation: separation.to_f64(),
         relative_astigmatism: crate::model::math::fabs((separation / mean_zr).to_f64()),
-        m2_effective: Twofold::product(beam.x.m2, beam.y.m2).sqrt().to_f64(),
+        m2_effective: Twofold::product(beam.x.m2, beam.y.m2).square_root().to_f64(),
         effective_waist_z: waist_z.to_f64(),
         effective_waist_diameter: waist.to_f64(),
         effective_rayleigh_range: (waist / angle).to_f64(),
@@ -250,7 +250,7 @@ pub fn astigmatic_at(beam: &AstigmaticBeam, z: f64) -> Result<AstigmaticSection,
         ellipticity,
         circular: ellipticity > CIRCULAR_ABOVE,
         effective_diameter: effective(dx, dy).to_f64(),
-        equal_area_diameter: (dx * dy).sqrt().to_f64(),
+        equal_area_diameter: (dx * dy).square_root().to_f64(),
         validity: checked.validity,
     })
 }

@@ -308,7 +308,7 @@ pub fn waist_from_rayleigh_range(wavelength: f64, m2: f64, rayleigh_range: f64) 
     let zr = check(Param::RayleighRange, rayleigh_range)?;
     // d₀ = √(4·M²·λ·z_R / π)
     let squared = Twofold::from(4.0) * Twofold::product(m2, wavelength) * Twofold::from(zr) / Twofold::PI;
-    reachable_waist(wavelength, m2, squared.sqrt().to_f64())
+    reachable_waist(wavelength, m2, squared.square_root().to_f64())
 }
 
 /// Waist diameter in metres of the beam that has this far-field **full** angle.

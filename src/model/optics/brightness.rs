@@ -69,7 +69,7 @@ impl Brightness {
 
     /// 1/√((1 + u²)(1 + v²)).
     pub(crate) fn irradiance_ratio(&self, t: Twofold) -> Twofold {
-        Twofold::ONE / (Twofold::ONE + self.excess(t)).sqrt()
+        Twofold::ONE / (Twofold::ONE + self.excess(t)).square_root()
     }
 
     /// u and v at t.
@@ -117,7 +117,7 @@ impl Brightness {
         if (self.long - self.short).to_f64() == 0.0 {
             // g factors: t = 0 or t² = s² − a², the bright pair once the gap between them opens.
             let squared = (s - self.short) * (s + self.short);
-            return if squared.to_f64() > 0.0 { -squared.sqrt() } else { Twofold::ZERO };
+            return if squared.to_f64() > 0.0 { -squared.square_root() } else { Twofold::ZERO };
         }
         let waists_meet = s.to_f64() < NEAR * self.short.to_f64();
         if waists_meet {
@@ -152,7 +152,7 @@ impl Brightness {
             return None;
         }
         // Neither u² nor v² can exceed the excess by itself.
-        let reach = excess.sqrt();
+        let reach = excess.square_root();
         let s = self.half_separation;
         let latest = smaller(self.short * reach - s, self.long * reach + s);
         let earliest = -smaller(self.short * reach + s, self.long * reach - s);

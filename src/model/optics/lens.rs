@@ -60,7 +60,7 @@ struct Imaged {
 fn image(raw: &CheckedBeam, waist_to_lens: f64, focal_length: f64) -> Imaged {
     let f = Twofold::from(focal_length);
     let beyond_focal_point = Twofold::sum(waist_to_lens, -focal_length);
-    let h = beyond_focal_point.hypot(raw.rayleigh_range);
+    let h = beyond_focal_point.root_sum_square(raw.rayleigh_range);
     let f_over_h = f / h;
     let magnification = if focal_length < 0.0 { -f_over_h } else { f_over_h };
     let squared = f_over_h.squared();
@@ -118,7 +118,7 @@ pub(crate) fn checked_focus(
     beam.validity = beam.validity.union(checked.validity);
     let lens_to_waist = Twofold::from(focal_length) + imaged.focus_shift;
     let u = checked.rayleigh_ranges_in(Twofold::from(waist_to_lens));
-    let growth = Twofold::ONE.hypot(u);
+    let growth = Twofold::ONE.root_sum_square(u);
     let focused = FocusedBeam {
         waist_diameter: beam.waist_diameter,
         rayleigh_range: beam.rayleigh_range.to_f64(),

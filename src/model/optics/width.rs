@@ -62,7 +62,7 @@ impl WidthDefinition {
         match self {
             Self::InverseESquared | Self::D4Sigma | Self::Power86 => Twofold::ONE,
             // √(ln 2 / 2) = 0.588705…
-            Self::Fwhm => (Twofold::LN_2 / Twofold::from(2.0)).sqrt(),
+            Self::Fwhm => (Twofold::LN_2 / Twofold::from(2.0)).square_root(),
         }
     }
 }
