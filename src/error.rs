@@ -5,6 +5,7 @@
 //! The codes of errors and parameters are permanent: the C and WebAssembly faces report the same
 //! numbers.
 
+use crate::validity::REFUSED_HALF_ANGLE;
 use core::fmt;
 
 macro_rules! params {
@@ -70,7 +71,7 @@ params! {
     /// Far-field divergence, full angle.
     DivergenceFullAngle = 9, "divergence full angle", "rad", 1e-12, 0.6;
     /// Far-field divergence, half angle.
-    DivergenceHalfAngle = 10, "divergence half angle", "rad", 0.0, 0.3;
+    DivergenceHalfAngle = 10, "divergence half angle", "rad", 0.0, REFUSED_HALF_ANGLE;
     /// Rayleigh range.
     RayleighRange = 11, "Rayleigh range", "m", 1e-9, 1e10;
     /// Diameter of a round, centred aperture.
@@ -124,9 +125,9 @@ params! {
     /// Position of the waist in the y axis.
     WaistZY = 36, "waist z in y", "m", -FAR, FAR;
     /// Half angle of the cone in the x axis.
-    DivergenceHalfAngleX = 37, "divergence half angle in x", "rad", 0.0, 0.3;
+    DivergenceHalfAngleX = 37, "divergence half angle in x", "rad", 0.0, REFUSED_HALF_ANGLE;
     /// Half angle of the cone in the y axis.
-    DivergenceHalfAngleY = 38, "divergence half angle in y", "rad", 0.0, 0.3;
+    DivergenceHalfAngleY = 38, "divergence half angle in y", "rad", 0.0, REFUSED_HALF_ANGLE;
     /// Where focus is set relative to the datum of the surface, + away from the lens.
     FocusZ = 39, "focus z", "m", -1e3, 1e3;
     /// The caller's array of results.
@@ -424,6 +425,23 @@ pub(crate) fn check_within(param: Param, value: f64, least: f64, greatest: f64) 
         return Err(Error::OutOfRange { param, value, least, greatest });
     }
     Ok(value)
+}
+
+/// The check of a distance whose direction is told by a name, so that a sign would say it twice: from
+/// 0 to the greatest value that `param` is allowed.
+///
+/// # Errors
+/// [`Error::NotFinite`] or [`Error::OutOfRange`].
+///
+/// # Example
+/// ```
+/// use spotwise::{Param, check_distance};
+/// assert!(check_distance(Param::ZOffset, 0.5e-3).is_ok());
+/// assert!(check_distance(Param::ZOffset, -0.5e-3).is_err());
+/// ```
+pub fn check_distance(param: Param, value: f64) -> Result<f64, Error> {
+    let (_, greatest) = param.range();
+    check_within(param, value, 0.0, greatest)
 }
 
 /// Refuses a derived quantity outside the range in which the model holds.

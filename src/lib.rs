@@ -51,7 +51,7 @@ pub mod text;
 mod typed;
 mod validity;
 
-pub use error::{Error, Kind, Param, TextFault};
+pub use error::{Error, Kind, Param, TextFault, check_distance};
 pub use model::check::{Outcome, Reasons};
 pub use model::optics::WidthDefinition;
 #[cfg(feature = "units")]

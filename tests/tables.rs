@@ -71,6 +71,15 @@ impl Row<'_> {
     fn metres(&self, column: &str) -> f64 {
         shifted(self.text(column), -3)
     }
+
+    /// The row's beam, whose waist diameter stands in this column.
+    fn beam(&self, waist_column: &str) -> Beam {
+        Beam {
+            wavelength: self.metres("lambda_mm"),
+            m2: self.number("M2"),
+            waist_diameter: self.metres(waist_column),
+        }
+    }
 }
 
 /// The decimal `text` times ten to the `by`, rounded once.
@@ -154,11 +163,7 @@ fn beam_matches_the_table() {
     let table = Table::read(include_str!("tables/beam.csv"));
     let mut ledger = Ledger::default();
     for row in table.rows() {
-        let beam = Beam {
-            wavelength: row.metres("lambda_mm"),
-            m2: row.number("M2"),
-            waist_diameter: row.metres("d0_mm"),
-        };
+        let beam = row.beam("d0_mm");
         let z = row.metres("z_mm");
         if let Some((code, param)) = refusal_of(beam.wavelength, beam.m2, beam.waist_diameter) {
             ledger.refused(beam_at(&beam, z), code, param);
@@ -228,11 +233,7 @@ fn lens_matches_the_table() {
     let table = Table::read(include_str!("tables/lens.csv"));
     let mut ledger = Ledger::default();
     for row in table.rows() {
-        let raw = Beam {
-            wavelength: row.metres("lambda_mm"),
-            m2: row.number("M2"),
-            waist_diameter: row.metres("d0_in_mm"),
-        };
+        let raw = row.beam("d0_in_mm");
         let (s, f) = (row.metres("s_waist_to_lens_mm"), row.metres("f_mm"));
         let result = focus_through_lens(&raw, s, f);
         if let Some((code, param)) = refusal_of(raw.wavelength, raw.m2, raw.waist_diameter) {
@@ -332,11 +333,7 @@ fn offset_matches_the_table() {
     let table = Table::read(include_str!("tables/offset.csv"));
     let mut ledger = Ledger::default();
     for row in table.rows() {
-        let beam = Beam {
-            wavelength: row.metres("lambda_mm"),
-            m2: row.number("M2"),
-            waist_diameter: row.metres("d0_mm"),
-        };
+        let beam = row.beam("d0_mm");
         let result = defocus(&beam, row.metres("z_mm"));
         if let Some((code, param)) = refusal_of(beam.wavelength, beam.m2, beam.waist_diameter) {
             ledger.refused(result, code, param);

@@ -17,7 +17,7 @@
 use super::focus::{
     DepthCriterion, FocusRange, checked_criterion, checked_defocus, range_for_diameter, range_of,
 };
-use super::mark::Resolution;
+use super::mark::{Resolution, SmallestDetails};
 use super::optics::{Beam, CheckedFocus, FocusedBeam, checked_focus};
 use super::twofold::Twofold;
 use crate::error::{Error, Param, check, within_model};
@@ -372,7 +372,8 @@ pub fn focus_check(job: &Job) -> Result<Verdict, Error> {
     // Whether the detail holds in the waist decides whether there is a range in which it does.
     let resolution = Resolution::at_dose(q);
     let in_waist = resolution.of_spot(beam.waist_diameter);
-    let detail_range = if in_waist.bar <= stroke && in_waist.gap <= gap {
+    let hold = |details: &SmallestDetails| details.bar <= stroke && details.gap <= gap;
+    let detail_range = if hold(&in_waist) {
         let largest_spot = resolution.largest_spot(stroke, gap);
         let widest = if largest_spot > beam.waist_diameter { largest_spot } else { beam.waist_diameter };
         Some(range_for_diameter(&beam, Param::SpotDiameter, widest)?)
@@ -394,7 +395,7 @@ pub fn focus_check(job: &Job) -> Result<Verdict, Error> {
             smallest_gap: details.gap,
             smallest_dot_diameter: details.dot_diameter,
             smallest_hole_diameter: details.hole_diameter,
-            details_hold: details.bar <= stroke && details.gap <= gap,
+            details_hold: hold(&details),
             in_depth: depth.is_some_and(|depth| depth.contains(z_offset)),
         }
     };
@@ -406,7 +407,8 @@ pub fn focus_check(job: &Job) -> Result<Verdict, Error> {
     // The ends are then equally far from the waist on either side.
     let half = Twofold::from(0.5);
     let best_focus_z = (half * Twofold::sum(fall, -rise)).to_f64();
-    let at_best = place(half * Twofold::sum(fall, rise));
+    let half_span = half * Twofold::sum(fall, rise);
+    let at_best = place(half_span);
 
     let holds = highest.details_hold && datum.details_hold && lowest.details_hold;
     let in_depth = highest.in_depth && datum.in_depth && lowest.in_depth;
@@ -426,7 +428,7 @@ pub fn focus_check(job: &Job) -> Result<Verdict, Error> {
     reasons.add(Reasons::HIGH_OUT_OF_FOCUS, !highest.in_depth);
     reasons.add(Reasons::LOW_OUT_OF_FOCUS, !lowest.in_depth);
     reasons.add(Reasons::NO_DEPTH, depth.is_none());
-    let room = (lens_to_waist - half * Twofold::sum(fall, rise)).to_f64() > 0.0;
+    let room = (lens_to_waist - half_span).to_f64() > 0.0;
     reasons.add(Reasons::REFOCUS_HELPS, !holds && at_best.details_hold && room);
     reasons.add(Reasons::REFOCUS_SHARPENS, !in_depth && at_best.in_depth && room);
 

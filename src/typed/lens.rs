@@ -6,7 +6,7 @@ use super::divergence::Divergence;
 use super::length;
 use super::offset::Offset;
 use super::width::BeamWidth;
-use crate::error::{Error, Param, check_within};
+use crate::error::{Error, Param, check_distance};
 use crate::model::optics::{self, FocusedBeam};
 use crate::validity::Validity;
 use uom::si::f64::Length;
@@ -34,8 +34,7 @@ pub enum WaistPosition {
 impl WaistPosition {
     /// From the waist to the lens in metres, + when the waist lies upstream.
     pub(crate) fn metres_to_lens(self) -> Result<f64, Error> {
-        let (_, farthest) = Param::WaistToLens.range();
-        let checked = |distance: Length| check_within(Param::WaistToLens, distance.value, 0.0, farthest);
+        let checked = |distance: Length| check_distance(Param::WaistToLens, distance.value);
         match self {
             Self::AtLens => Ok(0.0),
             Self::BeforeLens(distance) => checked(distance),

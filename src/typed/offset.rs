@@ -1,7 +1,7 @@
 //! An offset along the axis, built by the side it points to.
 
 use super::length;
-use crate::error::{Error, Param, check, check_within};
+use crate::error::{Error, Param, check, check_distance};
 use uom::si::f64::Length;
 
 /// An offset along the beam's axis, toward the lens or away from it.
@@ -50,7 +50,7 @@ impl Offset {
     /// [`Error::NotFinite`] or [`Error::OutOfRange`]: the distance must be from 0 to 1e7 m. A
     /// negative one is refused, since it would point the other way.
     pub fn toward_lens(distance: Length) -> Result<Self, Error> {
-        Self::distance_of(distance).map(|z| Self { z: -z })
+        check_distance(Param::ZOffset, distance.value).map(|z| Self { z: -z })
     }
 
     /// So far away from the lens.
@@ -58,12 +58,7 @@ impl Offset {
     /// # Errors
     /// As [`Self::toward_lens`].
     pub fn away_from_lens(distance: Length) -> Result<Self, Error> {
-        Self::distance_of(distance).map(|z| Self { z })
-    }
-
-    fn distance_of(distance: Length) -> Result<f64, Error> {
-        let (_, farthest) = Param::ZOffset.range();
-        check_within(Param::ZOffset, distance.value, 0.0, farthest)
+        check_distance(Param::ZOffset, distance.value).map(|z| Self { z })
     }
 
     /// From a signed coordinate that is **positive away from the lens**, as the model counts.

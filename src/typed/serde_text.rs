@@ -10,7 +10,7 @@ use super::job::{Drawing, FocusSetting, Job, Laser, RawBeam, Surface};
 use super::lens::{Lens, WaistPosition};
 use super::offset::{Offset, Side};
 use super::width::BeamWidth;
-use crate::error::{Error, Kind, Param, check, check_within};
+use crate::error::{Error, Kind, Param, check, check_distance};
 use crate::model::check::{Outcome, Reasons};
 use crate::text::{AngleText, LengthText, parse_angle, parse_length, parse_number};
 use crate::validity::Validity;
@@ -50,12 +50,6 @@ macro_rules! range {
     };
 }
 
-/// A distance, whose side is told by the name of its field.
-fn distance(value: f64) -> Result<f64, Error> {
-    let (_, farthest) = Param::WaistToLens.range();
-    check_within(Param::WaistToLens, value, 0.0, farthest)
-}
-
 fields! { Length, LengthField, |value, to| to.collect_str(&LengthText(value.value));
     length: Ok;
     wavelength: range!(Wavelength);
@@ -65,8 +59,8 @@ fields! { Length, LengthField, |value, to| to.collect_str(&LengthText(value.valu
     fall: range!(SurfaceFall);
     finest_stroke: range!(FinestStroke);
     finest_gap: range!(FinestGap);
-    before_lens: distance;
-    behind_lens: distance;
+    before_lens: |value| check_distance(Param::WaistToLens, value);
+    behind_lens: |value| check_distance(Param::WaistToLens, value);
     toward_lens: Ok;
     away_from_lens: Ok;
     diameter_1e2: Ok;

@@ -65,33 +65,24 @@ pub(crate) use texts;
 
 texts!(OUTCOMES, [Outcome::Holds.text(), Outcome::HoldsOutOfFocus.text(), Outcome::Lost.text()]);
 
-/// Every reason's sentence, in the order of the bits.
-const fn sentences() -> [&'static str; Reasons::ALL.len()] {
-    let mut sentences = [""; Reasons::ALL.len()];
-    let mut i = 0;
-    while i < sentences.len() {
-        let (reason, sentence) = Reasons::ALL[i];
-        assert!(reason.bits() == 1 << i);
-        sentences[i] = sentence;
-        i += 1;
-    }
-    sentences
+/// The sentence of each bit of a set of flags, in the order of the bits.
+macro_rules! sentences {
+    ($flags:ty) => {{
+        let mut sentences = [""; <$flags>::ALL.len()];
+        let mut i = 0;
+        while i < sentences.len() {
+            let (flag, sentence) = <$flags>::ALL[i];
+            assert!(flag.bits() == 1 << i);
+            sentences[i] = sentence;
+            i += 1;
+        }
+        sentences
+    }};
 }
-texts!(REASONS, sentences());
-
-/// Every caution's sentence, in the order of the bits.
-const fn cautions() -> [&'static str; Validity::ALL.len()] {
-    let mut cautions = [""; Validity::ALL.len()];
-    let mut i = 0;
-    while i < cautions.len() {
-        let (flag, caution) = Validity::ALL[i];
-        assert!(flag.bits() == 1 << i);
-        cautions[i] = caution;
-        i += 1;
-    }
-    cautions
-}
-texts!(VALIDITIES, cautions());
+const REASON_SENTENCES: [&str; Reasons::ALL.len()] = sentences!(Reasons);
+const VALIDITY_SENTENCES: [&str; Validity::ALL.len()] = sentences!(Validity);
+texts!(REASONS, REASON_SENTENCES);
+texts!(VALIDITIES, VALIDITY_SENTENCES);
 
 texts!(CAUTION, [spotwise::CAUTIONS.trim_ascii_end()]);
 

@@ -3,7 +3,7 @@
 use crate::exchange::{answer, status};
 use spotwise::model::check::{Outcome, Reasons};
 use spotwise::text::{AngleText, LengthText, parse_angle, parse_length};
-use spotwise::{Error, Param, Validity};
+use spotwise::{Param, Validity, check_distance};
 use wasm_bindgen::prelude::wasm_bindgen;
 
 /// As [`parse_length`].
@@ -36,24 +36,13 @@ pub fn angle_text(angle: f64) -> String {
 /// in the name of the TypeScript function that takes it, so that a sign would say it twice.
 #[wasm_bindgen]
 pub fn distance(value: f64) -> u32 {
-    unsigned(Param::ZOffset, value)
+    status(check_distance(Param::ZOffset, value).map(drop))
 }
 
 /// As [`distance`], for the distance of the raw beam's waist from the lens.
 #[wasm_bindgen]
 pub fn distance_from_lens(value: f64) -> u32 {
-    unsigned(Param::WaistToLens, value)
-}
-
-fn unsigned(param: Param, value: f64) -> u32 {
-    let (least, (_, greatest)) = (0.0, param.range());
-    status(if !value.is_finite() {
-        Err(Error::NotFinite { param, value })
-    } else if value < least || value > greatest {
-        Err(Error::OutOfRange { param, value, least, greatest })
-    } else {
-        Ok(())
-    })
+    status(check_distance(Param::WaistToLens, value).map(drop))
 }
 
 /// Version of the package and of the model in it.

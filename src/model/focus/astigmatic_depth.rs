@@ -6,7 +6,7 @@
 //! axes and is compared with that of the two waists at one place.
 
 use super::depth::{DepthCriterion, FocusRange, checked_criterion, rayleigh_ranges_for_line_dose};
-use super::offset::{approximate_growth, rayleigh_ranges_for, rayleigh_ranges_for_diameter};
+use super::offset::{rayleigh_ranges_for, rayleigh_ranges_for_diameter};
 use crate::error::Error;
 use crate::model::optics::brightness::Brightness;
 use crate::model::optics::{AstigmaticBeam, CheckedAstigmatic, checked_astigmatic};
@@ -124,13 +124,7 @@ fn least_line_dose_drop(beam: &CheckedAstigmatic) -> f64 {
 /// Least value that the larger of the two diameters takes. Between the waists one rises and the
 /// other falls, so that halving finds the height where they meet.
 fn least_diameter(beam: &CheckedAstigmatic) -> f64 {
-    let at = |z: f64| {
-        let (ux, uy) = beam.rayleigh_ranges_at(Twofold::from(z));
-        (
-            beam.x.waist_diameter * approximate_growth(ux.to_f64()),
-            beam.y.waist_diameter * approximate_growth(uy.to_f64()),
-        )
-    };
+    let at = |z: f64| (beam.x.diameter_at(z - beam.x_waist_z), beam.y.diameter_at(z - beam.y_waist_z));
     let (mut nearer_x, mut nearer_y) = (beam.x_waist_z, beam.y_waist_z);
     for _ in 0..64 {
         let middle = nearer_x + 0.5 * (nearer_y - nearer_x);

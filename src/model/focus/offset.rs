@@ -21,7 +21,6 @@
 
 use super::depth::FocusRange;
 use crate::error::{Error, Param, check};
-use crate::model::math;
 use crate::model::optics::{AstigmaticBeam, Beam, CheckedBeam, checked_astigmatic, checked_beam};
 use crate::model::twofold::Twofold;
 use crate::validity::Validity;
@@ -211,9 +210,4 @@ pub fn offsets_for_growth(beam: &Beam, growth: f64) -> Result<FocusRange, Error>
         checked.rayleigh_range * rayleigh_ranges_for(Twofold::from(growth)),
         checked.validity,
     ))
-}
-
-/// Diameter over waist diameter at a place given in Rayleigh ranges, for comparisons only.
-pub(super) fn approximate_growth(u: f64) -> f64 {
-    math::sqrt(1.0 + u * u)
 }
