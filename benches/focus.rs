@@ -1,13 +1,17 @@
 //! Time of the main calls. `cargo bench --bench focus` prints divan's table, and before it how
-//! long `diameters_at` takes over the plainest loop that could do its work.
+//! long `diameters_at` takes over the plainest loop that could do its work, and `wave_map` over point
+//! after point.
 //!
 //! Nothing here is a test: no run fails for being slow.
 
 use divan::{Bencher, black_box};
-use spotwise::model::check::{FocusSetting, Job, RawBeam, focus_check};
+use spotwise::model::check::{FocusSetting, Job, JobLens, RawBeam, focus_check};
 use spotwise::model::focus::{DepthCriterion, defocus};
 use spotwise::model::mark::contrast_at_pitch;
-use spotwise::model::optics::{Beam, beam_parameters, diameters_at, focus_through_lens};
+use spotwise::model::optics::{
+    Beam, FocusMeasure, Glass, LensShape, Singlet, Wave, beam_parameters, diameters_at, focus_singlet,
+    focus_through_lens, wave_focus, wave_irradiance, wave_map, wave_map_workspace, wave_widths,
+};
 use std::time::{Duration, Instant};
 
 const BEAM: Beam = Beam { wavelength: 10.6e-6, m2: 1.2, waist_diameter: 88e-6 };
@@ -18,6 +22,7 @@ const JOB: Job = Job {
     m2: 1.2,
     raw_beam: RawBeam::Collimated { diameter_at_lens: 7e-3 },
     focal_length: 38.1e-3,
+    lens: JobLens::Ideal,
     focus: FocusSetting::FromDatum { focus_z: 0.1e-3 },
     surface_rise: 0.3e-3,
     surface_fall: 0.3e-3,
@@ -26,6 +31,36 @@ const JOB: Job = Job {
     finest_gap: 0.1e-3,
     dose_ratio: 2.7,
 };
+
+/// The same job with the lens as it is.
+const REAL_JOB: Job = Job {
+    lens: JobLens::Singlet {
+        glass: Glass::ZincSelenide,
+        shape: LensShape::CurvedSideFirst,
+        clear_aperture: 18e-3,
+    },
+    ..JOB
+};
+
+/// A beam through a 1.5 inch plano-convex lens of zinc selenide, 9 mm wide.
+fn wave(m2: f64) -> Wave {
+    Wave {
+        wavelength: 10.6e-6,
+        m2,
+        diameter_at_lens: 9e-3,
+        clear_aperture: 18e-3,
+        lens_to_focus: 38.1e-3,
+        aberration_phase: 0.5,
+    }
+}
+
+/// Radii out to 0.25 mm and heights from 2 mm before the focus to 2 mm behind it, so many of each.
+fn picture(side: usize) -> (Vec<f64>, Vec<f64>) {
+    let share = |k: usize| k as f64 / (side - 1) as f64;
+    let radii = (0..side).map(|k| share(k) * 0.25e-3).collect();
+    let heights = (0..side).map(|k| (share(k) - 0.5) * 4e-3).collect();
+    (radii, heights)
+}
 
 /// Places from 2 mm before the waist to 2 mm behind it.
 fn places() -> Vec<f64> {
@@ -44,6 +79,7 @@ fn main() {
     // Cargo says --bench when it means it; otherwise divan runs everything once, as a test.
     if std::env::args().any(|argument| argument == "--bench") {
         print_ratio();
+        print_map_ratio();
     }
     divan::main();
 }
@@ -80,6 +116,69 @@ fn print_ratio() {
         per_place(least(|round| round.0)),
         per_place(least(|round| round.1)),
     );
+}
+
+/// Times a map and the same points one after another, in turns, and prints the median of the ratios.
+fn print_map_ratio() {
+    const ROUNDS: usize = 11;
+    const SIDE: usize = 24;
+    for m2 in [1.0, 1.5] {
+        let wave = wave(m2);
+        let (radii, heights) = picture(SIDE);
+        let mut workspace = vec![0.0; wave_map_workspace(&wave, &radii, &heights).unwrap()];
+        let mut out = vec![0.0; SIDE * SIDE];
+        let mut ratios: Vec<f64> = (0..ROUNDS)
+            .map(|_| {
+                let start = Instant::now();
+                wave_map(black_box(&wave), &radii, &heights, &mut workspace, &mut out).unwrap();
+                let map = start.elapsed();
+                let start = Instant::now();
+                for z in &heights {
+                    for radius in &radii {
+                        black_box(wave_irradiance(black_box(&wave), *radius, *z).unwrap());
+                    }
+                }
+                start.elapsed().as_secs_f64() / map.as_secs_f64()
+            })
+            .collect();
+        ratios.sort_by(f64::total_cmp);
+        println!(
+            "wave_map, {SIDE} by {SIDE}, M2 = {m2}: {:.1} times as fast as point after point (median)",
+            ratios[ROUNDS / 2]
+        );
+    }
+}
+
+#[divan::bench]
+fn check_a_job_with_a_real_lens(bencher: Bencher) {
+    bencher.bench(|| focus_check(black_box(&REAL_JOB)));
+}
+
+#[divan::bench]
+fn singlet(bencher: Bencher) {
+    let raw = Beam { waist_diameter: 9e-3, ..BEAM };
+    let lens = Singlet { index: 2.4028, shape: LensShape::BestForm, focal_length: 38.1e-3 };
+    bencher.bench(|| focus_singlet(black_box(&raw), black_box(0.8), black_box(&lens), black_box(18e-3)));
+}
+
+#[divan::bench(args = [1.0, 1.5])]
+fn widths_of_a_wave(bencher: Bencher, m2: f64) {
+    bencher.bench(|| wave_widths(black_box(&wave(m2)), black_box(-0.3e-3)));
+}
+
+#[divan::bench(args = [1.0, 1.5])]
+fn best_focus_of_a_wave(bencher: Bencher, m2: f64) {
+    bencher.bench(|| wave_focus(black_box(&wave(m2)), black_box(FocusMeasure::Power86)));
+}
+
+/// The live picture: 128 by 128 points.
+#[divan::bench(args = [1.0, 1.5])]
+fn map_of_a_wave(bencher: Bencher, m2: f64) {
+    let (radii, heights) = picture(128);
+    let mut workspace = vec![0.0; wave_map_workspace(&wave(m2), &radii, &heights).unwrap()];
+    let mut out = vec![0.0; 128 * 128];
+    bencher
+        .bench_local(|| wave_map(black_box(&wave(m2)), &radii, &heights, &mut workspace, &mut out).unwrap());
 }
 
 #[divan::bench]

@@ -109,7 +109,7 @@ params! {
     /// Criterion of a depth of focus, as a code.
     DepthCriterion = 28, "depth criterion", "", 1.0, 5.0;
     /// Way in which a raw beam is given, as a code.
-    RawBeam = 29, "raw beam", "", 1.0, 2.0;
+    RawBeam = 29, "raw beam", "", 1.0, 3.0;
     /// Way in which the focus height is given, as a code.
     FocusSetting = 30, "focus setting", "", 1.0, 2.0;
     /// M² in the x axis of an astigmatic beam.
@@ -140,6 +140,67 @@ params! {
     LensToWaist = 43, "lens to waist", "m", 1e-9, 1e9;
     /// Distance from the lens to the place of the surface nearest to it.
     LensToHighest = 44, "lens to highest place", "m", 1e-9, 1e9;
+    /// Material of a lens, as a code.
+    Glass = 45, "glass", "", 1.0, 8.0;
+    /// Refractive index of a lens, window or part.
+    RefractiveIndex = 46, "refractive index", "", 1.01, 6.0;
+    /// Wavelength for which a focal length is stated; the range is that of the glass.
+    DesignWavelength = 47, "design wavelength", "m", 1e-8, 1e-2;
+    /// Radius of the lens surface that the light meets first, + where its centre lies behind it;
+    /// infinite for a flat. The range is that of the magnitude.
+    FirstRadius = 48, "first radius", "m", 1e-5, 1e6;
+    /// Radius of the second lens surface, with the same sign rule.
+    SecondRadius = 49, "second radius", "m", 1e-5, 1e6;
+    /// Shape of a singlet, as a code.
+    LensShape = 50, "lens shape", "", 1.0, 4.0;
+    /// Shape factor of a singlet.
+    ShapeFactor = 51, "shape factor", "", -100.0, 100.0;
+    /// Quartic wavefront aberration at the 1/e² radius, + where the edge focuses nearer the lens.
+    AberrationPhase = 52, "aberration phase", "rad", -1e4, 1e4;
+    /// Magnitude of the aberration phase over M².
+    NormalisedAberration = 53, "normalised aberration", "", 0.0, crate::validity::REFUSED_ABERRATION;
+    /// Diameter of the clear, round, centred aperture of a lens or mirror; infinite for none.
+    ClearAperture = 54, "clear aperture", "m", 1e-9, 100.0;
+    /// Clear aperture over 1/e² beam diameter.
+    ClippingRatio = 55, "clipping ratio", "", 0.2, f64::MAX;
+    /// Which spot is to be smallest, as a code.
+    SpotMeasure = 56, "spot measure", "", 1.0, 3.0;
+    /// Thickness of a plate or window.
+    Thickness = 57, "thickness", "m", 0.0, 10.0;
+    /// How far the lens is lowered from focus on the face of a transparent part.
+    LensLoweredBy = 58, "lens lowered by", "m", 0.0, 10.0;
+    /// Kind of an element of a beam path, as a code.
+    PathElement = 59, "path element", "", 1.0, 5.0;
+    /// Length of empty space in a beam path.
+    SpaceLength = 60, "space length", "m", 0.0, FAR;
+    /// Magnification of a beam expander, beam diameter behind it over that before it.
+    Magnification = 61, "expander magnification", "", 0.01, 100.0;
+    /// Power in dioptres by which an expander converges the light beyond collimation.
+    ExitPower = 62, "exit power", "1/m", -1e3, 1e3;
+    /// Distance along a beam path from its start.
+    PathDistance = 63, "distance along path", "m", 0.0, FAR;
+    /// Shortest distance from the waist or the expander to the lens as a gantry moves.
+    Nearest = 64, "nearest distance", "m", -FAR, FAR;
+    /// Longest distance from the waist or the expander to the lens as a gantry moves.
+    Farthest = 65, "farthest distance", "m", -FAR, FAR;
+    /// Distance from the beam axis.
+    Radius = 66, "radius", "m", 0.0, 10.0;
+    /// From the lens to where the unaberrated wave would converge.
+    LensToFocus = 67, "lens to focus", "m", 1e-5, 1e4;
+    /// Defocus of a plane in units of λ·L²/(π·w²), the Rayleigh range of the wave with M² = 1.
+    NormalisedDefocus = 68, "normalised defocus", "", -30.0, 30.0;
+    /// Definition of the best focus of a wave, as a code.
+    FocusMeasure = 69, "focus measure", "", 1.0, 3.0;
+    /// Kind of lens in a job, as a code.
+    LensKind = 70, "lens kind", "", 1.0, 2.0;
+    /// The caller's working space.
+    Workspace = 71, "workspace length", "", 0.0, f64::MAX;
+    /// Distance from the raw waist to the beam expander, + when the waist lies upstream.
+    WaistToExpander = 72, "waist to expander", "m", -FAR, FAR;
+    /// Distance from the beam expander to the lens.
+    ExpanderToLens = 73, "expander to lens", "m", 0.0, FAR;
+    /// Radius of a wave's map or profile, over the 1/e² radius of the ideal spot.
+    NormalisedRadius = 74, "normalised radius", "", 0.0, 60.0;
 }
 
 /// Why an input was refused. No variant ever changes its [`code`](Error::code).
@@ -244,6 +305,8 @@ pub enum Kind {
     Angle,
     /// A pure number, or per cent.
     Number,
+    /// One over a length.
+    ReciprocalLength,
 }
 
 impl Kind {
@@ -258,6 +321,9 @@ impl Kind {
                 "an angle with its unit, such as \"2 mrad\" or \"5 deg\" (units: rad, mrad, urad, deg)"
             }
             Self::Number => "a pure number, such as 1.2 or \"20 %\"",
+            Self::ReciprocalLength => {
+                "a reciprocal length with its unit, such as \"0.2 1/m\" (units: 1/m, /m)"
+            }
         }
     }
 }
@@ -353,7 +419,11 @@ impl fmt::Display for Error {
                 write!(f, "{name} = {value}{unit} is out of range (must be from {least} to {greatest}{unit})")
             }
             Self::UnknownChoice { value, .. } => {
-                write!(f, "{name} = {value} is not known (must be a code from {least} to {greatest})")
+                if (least.0..=greatest.0).contains(&f64::from(value)) {
+                    write!(f, "{name} = {value} is not offered here")
+                } else {
+                    write!(f, "{name} = {value} is not known (must be a code from {least} to {greatest})")
+                }
             }
             Self::OutsideModel { value, .. } => {
                 let value = Short(value);

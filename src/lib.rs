@@ -37,10 +37,14 @@
 //! # Cautions
 #![doc = include_str!("cautions.md")]
 //!
+//! # How far a result may be trusted
+//! Every optical result carries a [`Validity`]: flags at four levels, whose limits are named constants
+//! such as [`CAUTION_ABERRATION`] and [`DOMAIN_CLIPPING`].
+//!
 //! # Not modelled
-//! Lens aberration, clipping, thermal lensing, polarisation, heat that stays in the part, melt
-//! flow, and beams too wide for the paraxial formulas (half angle above 0.3 rad are refused,
-//! above 0.15 rad flagged as [`Validity::WIDE_CONE`]).
+//! Aberration off the axis, aspheric lenses, decentring, thermal lensing, polarisation, tilt, heat that
+//! stays in the part, melt flow, and beams too wide for the paraxial formulas (half angles above
+//! 0.3 rad are refused, above 0.15 rad flagged as [`Validity::WIDE_CONE`]).
 #![cfg_attr(not(feature = "std"), no_std)]
 #![forbid(unsafe_code)]
 
@@ -58,7 +62,10 @@ pub use model::optics::WidthDefinition;
 pub use typed::*;
 #[cfg(feature = "units")]
 pub use uom;
-pub use validity::{CAUTION_HALF_ANGLE, REFUSED_HALF_ANGLE, Validity};
+pub use validity::{
+    CAUTION_ABERRATION, CAUTION_CLIPPING, CAUTION_FOCUS_SHIFT, CAUTION_HALF_ANGLE, DOMAIN_ABERRATION,
+    DOMAIN_CLIPPING, Level, REFUSED_ABERRATION, REFUSED_HALF_ANGLE, Validity,
+};
 
 /// The safety cautions that go with every prediction, as plain text.
 pub const CAUTIONS: &str = include_str!("cautions.md");

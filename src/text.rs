@@ -1,4 +1,4 @@
-//! Quantities as text: `"10.6 um"`, `"1.5 in"`, `"2 mrad"`, and back without losing a bit.
+//! Quantities as text: `"10.6 um"`, `"1.5 in"`, `"2 mrad"`, `"0.2 1/m"`, and back without losing a bit.
 //!
 //! A unit is **one multiplication** by the double nearest to its exact value in SI, on every face
 //! (Rust text, `uom` constructors, TypeScript); so 10.6 µm is 10.6 × 1e-6 everywhere, which may
@@ -34,6 +34,9 @@ const ANGLES: &[(&str, f64)] = &[
     ("deg", core::f64::consts::PI / 180.0),
     ("\u{b0}", core::f64::consts::PI / 180.0),
 ];
+
+/// Units of reciprocal length, and how many of one per metre they are.
+const RECIPROCAL_LENGTHS: &[(&str, f64)] = &[("1/m", 1.0), ("/m", 1.0)];
 
 /// A length in metres from text such as `"38.1 mm"` or `"1.5 in"`.
 ///
@@ -72,6 +75,25 @@ pub fn parse_length(text: &str) -> Result<f64, Error> {
 /// ```
 pub fn parse_angle(text: &str) -> Result<f64, Error> {
     parse(text, ANGLES, Kind::Angle)
+}
+
+/// A reciprocal length in 1/m from text such as `"0.2 1/m"`, by which an expander converges or a
+/// lens refracts.
+///
+/// Units: 1/m, also written /m. The number stands apart from `1/m`, since `"0.21/m"` is 0.21 per metre.
+///
+/// # Errors
+/// As [`parse_length`].
+///
+/// # Example
+/// ```
+/// use spotwise::text::parse_reciprocal_length;
+/// assert_eq!(parse_reciprocal_length("0.2 1/m")?, 0.2);
+/// assert_eq!(parse_reciprocal_length("-0.2 /m")?, -0.2);
+/// # Ok::<(), spotwise::Error>(())
+/// ```
+pub fn parse_reciprocal_length(text: &str) -> Result<f64, Error> {
+    parse(text, RECIPROCAL_LENGTHS, Kind::ReciprocalLength)
 }
 
 /// A pure number from text such as `"0.2"` or `"20 %"`.
@@ -171,6 +193,16 @@ impl fmt::Display for AngleText {
             Some(number) if self.0 != 0.0 && self.0.abs() < 1.0 => write!(f, "{number} mrad"),
             _ => write!(f, "{} rad", self.0),
         }
+    }
+}
+
+/// A reciprocal length in 1/m, written as `"0.2 1/m"`. As [`LengthText`].
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ReciprocalLengthText(pub f64);
+
+impl fmt::Display for ReciprocalLengthText {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{} 1/m", self.0)
     }
 }
 

@@ -1,34 +1,103 @@
-//! Flags that say how far a result may be trusted.
+//! Flags that say how far a result may be trusted, and the limits at which they are raised.
+//!
+//! There are four levels. *Fine*: no flag. *Caution*: the result stands within the error that the
+//! flag's documentation states. *Out of domain*: a value is returned, yet its error is not bounded;
+//! look at the bracket that comes with it, or compute the wave rigorously. *Refused*: no value, but
+//! [`Error::OutsideModel`](crate::Error::OutsideModel), or NaN in the one field that is refused.
 
-/// How far a result may be trusted: [`Validity::FINE`], or the cautions that apply.
+/// How far a result may be trusted: [`Validity::FINE`], or the flags that apply.
 ///
-/// A result outside the domain of the model is not flagged but refused, as
-/// [`Error::OutsideModel`](crate::Error::OutsideModel). Bits are permanent and the same on every
-/// face.
+/// The numbers behind the flags (aberration phase, normalised aberration, clipping ratio, cone
+/// angle, focus shift) stand in the result that carries them. Bits are permanent and the same on
+/// every face.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 #[must_use = "a caution that nobody reads helps nobody"]
 pub struct Validity(u32);
 
+/// How much a result is worth. Codes are permanent.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[non_exhaustive]
+#[repr(u32)]
+pub enum Level {
+    /// No flag applies.
+    Fine = 0,
+    /// The result stands within the error that the flag states.
+    Caution = 1,
+    /// The result lies outside the domain in which its error is known.
+    OutOfDomain = 2,
+}
+
 impl Validity {
-    /// No caution applies.
+    /// No flag applies.
     pub const FINE: Self = Self(0);
-    /// The half angle of the cone exceeds [`CAUTION_HALF_ANGLE`]: the paraxial formulas
+    /// Caution: the half angle of the cone exceeds [`CAUTION_HALF_ANGLE`]: the paraxial formulas
     /// differ by 1.1 % at that limit and by 4.7 % at [`REFUSED_HALF_ANGLE`] (sine against
     /// tangent of the 1/e² half angle).
     pub const WIDE_CONE: Self = Self(1);
-    /// A second, separate range of heights also meets the criterion (astigmatic beams only);
-    /// the range returned is the one that holds the greatest irradiance.
+    /// Caution: a second, separate range of heights also meets the criterion (astigmatic beams and
+    /// waves); the range returned is the one that holds the best focus.
     pub const SECOND_RANGE: Self = Self(2);
+    /// Caution: the normalised aberration exceeds [`CAUTION_ABERRATION`]. The 86.5 %-power spot in focus
+    /// stays within 2 % of the diffraction integral (1.5 % for M² up to 4), its growth off focus within
+    /// 20 %.
+    pub const ABERRATED: Self = Self(4);
+    /// Out of domain: the normalised aberration exceeds [`DOMAIN_ABERRATION`]. The second moment is
+    /// exact for what it is, but far above the 86.5 %-power spot, for which no closed form holds.
+    pub const STRONGLY_ABERRATED: Self = Self(8);
+    /// Caution: the clipping ratio is below [`CAUTION_CLIPPING`]: diffraction at the aperture
+    /// changes the 86.5 %-power spot by up to 6 %.
+    pub const CLIPPED: Self = Self(16);
+    /// Out of domain: the clipping ratio is below [`DOMAIN_CLIPPING`]: closed forms that do
+    /// not contain the aperture no longer hold.
+    pub const STRONGLY_CLIPPED: Self = Self(32);
+    /// The 86.5 %-power spot is refused and its fields are NaN: the normalised aberration
+    /// exceeds [`REFUSED_ABERRATION`], or the aperture is too small for the closed form.
+    pub const NO_POWER86: Self = Self(64);
+    /// Caution: the waist lies off the focal point by more than [`CAUTION_FOCUS_SHIFT`] of the focal
+    /// length, so that formulas for a collimated beam are off by as much.
+    pub const FOCUS_SHIFTED: Self = Self(128);
 
     /// Every flag, in the order of its bit, with its sentence.
-    pub const ALL: [(Self, &'static str); 2] = [
+    pub const ALL: [(Self, &'static str); 8] = [
         (Self::WIDE_CONE, "The cone is wide: the paraxial formulas are off by one to five per cent."),
         (Self::SECOND_RANGE, "A second, separate range of heights also meets the criterion."),
+        (
+            Self::ABERRATED,
+            "The lens aberrates: the spot in focus is good to about 2 %, its growth off focus to 20 %.",
+        ),
+        (
+            Self::STRONGLY_ABERRATED,
+            "The lens aberrates too strongly for the closed forms: use the bracket, or the diffraction integral.",
+        ),
+        (Self::CLIPPED, "The aperture clips the beam: the spot may be off by up to 6 %."),
+        (
+            Self::STRONGLY_CLIPPED,
+            "The aperture clips the beam too strongly for the closed forms: use the diffraction integral.",
+        ),
+        (Self::NO_POWER86, "No closed form gives the 86.5 %-power spot here: use the diffraction integral."),
+        (
+            Self::FOCUS_SHIFTED,
+            "The waist lies well off the focal point: formulas for a collimated beam do not hold.",
+        ),
     ];
 
     /// The sentences of the flags set, in a fixed order.
     pub fn texts(self) -> impl Iterator<Item = &'static str> {
         Self::ALL.into_iter().filter(move |(flag, _)| self.contains(*flag)).map(|(_, text)| text)
+    }
+
+    /// How much the result is worth.
+    #[must_use]
+    pub const fn level(self) -> Level {
+        const OUT: u32 =
+            Validity::STRONGLY_ABERRATED.0 | Validity::STRONGLY_CLIPPED.0 | Validity::NO_POWER86.0;
+        if self.0 & OUT != 0 {
+            Level::OutOfDomain
+        } else if self.0 != 0 {
+            Level::Caution
+        } else {
+            Level::Fine
+        }
     }
 
     /// The flags as bits.
@@ -37,7 +106,7 @@ impl Validity {
         self.0
     }
 
-    /// Whether no caution applies.
+    /// Whether no flag applies.
     #[must_use]
     pub const fn is_fine(self) -> bool {
         self.0 == 0
@@ -54,9 +123,33 @@ impl Validity {
         Self(self.0 | other.0)
     }
 
+    /// `flag` if it applies.
+    pub(crate) fn when(applies: bool, flag: Self) -> Self {
+        if applies { flag } else { Self::FINE }
+    }
+
     /// The caution for a cone of this half angle, in radians.
     pub(crate) fn of_cone(half_angle: f64) -> Self {
-        if half_angle > CAUTION_HALF_ANGLE { Self::WIDE_CONE } else { Self::FINE }
+        Self::when(half_angle > CAUTION_HALF_ANGLE, Self::WIDE_CONE)
+    }
+
+    /// The flags for this magnitude of the normalised aberration. A stronger flag stands with the
+    /// weaker ones.
+    pub(crate) fn of_aberration(normalised: f64) -> Self {
+        Self::when(normalised > CAUTION_ABERRATION, Self::ABERRATED)
+            .union(Self::when(normalised > DOMAIN_ABERRATION, Self::STRONGLY_ABERRATED))
+            .union(Self::when(normalised > REFUSED_ABERRATION, Self::NO_POWER86))
+    }
+
+    /// The flags for this clipping ratio. A stronger flag stands with the weaker one.
+    pub(crate) fn of_clipping(ratio: f64) -> Self {
+        Self::when(ratio < CAUTION_CLIPPING, Self::CLIPPED)
+            .union(Self::when(ratio < DOMAIN_CLIPPING, Self::STRONGLY_CLIPPED))
+    }
+
+    /// The caution for a waist that lies off the focal point by this share of the focal length.
+    pub(crate) fn of_focus_shift(share: f64) -> Self {
+        Self::when(share > CAUTION_FOCUS_SHIFT, Self::FOCUS_SHIFTED)
     }
 }
 
@@ -64,3 +157,15 @@ impl Validity {
 pub const CAUTION_HALF_ANGLE: f64 = 0.15;
 /// Half angle in radians above which a beam is refused as not paraxial.
 pub const REFUSED_HALF_ANGLE: f64 = 0.3;
+/// Normalised aberration above which a result carries [`Validity::ABERRATED`].
+pub const CAUTION_ABERRATION: f64 = 0.3;
+/// Normalised aberration above which a result carries [`Validity::STRONGLY_ABERRATED`].
+pub const DOMAIN_ABERRATION: f64 = 1.0;
+/// Normalised aberration above which the 86.5 %-power spot has no value.
+pub const REFUSED_ABERRATION: f64 = 1.7;
+/// Clipping ratio below which a result carries [`Validity::CLIPPED`].
+pub const CAUTION_CLIPPING: f64 = 1.8;
+/// Clipping ratio below which a result carries [`Validity::STRONGLY_CLIPPED`].
+pub const DOMAIN_CLIPPING: f64 = 1.5;
+/// Focus shift over focal length above which a result carries [`Validity::FOCUS_SHIFTED`].
+pub const CAUTION_FOCUS_SHIFT: f64 = 0.05;

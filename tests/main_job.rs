@@ -40,14 +40,32 @@ fn prints_a_verdict_and_a_picture() {
     let output = focus_check().current_dir(env!("CARGO_TARGET_TMPDIR")).output().unwrap();
     assert!(output.status.success());
     let text = String::from_utf8(output.stdout).unwrap();
-    // The spot by hand: raw Rayleigh range π·7²/(4·1.2·0.0106) = 3025.6 mm; s − f = 761.9 mm;
-    // magnification 38.1/√(761.9² + 3025.6²) = 0.012211; spot 7 mm × 0.012211 = 85.5 µm.
-    for expected in ["85.5 um", "The finest gap fills at the lowest place.", "highest", "lowest", "holds"] {
+    // From the formulas that the modules of the model document, evaluated with 30 digits apart from
+    // this crate: behind the expander the beam has its waist of 9.2508 mm 0.46017 m before the lens and is
+    // 9.2858 mm wide there; n = 2.402781; alpha = 0.56880, t = 0.47400, F = 1.11167. The spot by the
+    // diffraction integral was summed on a fine grid: 1.1045 times 66.13 um.
+    for expected in [
+        "9.29 mm",
+        "spot, 86.5 % of the power               66.5 um            73.9 um",
+        "from the lens to focus                38.122 mm          37.904 mm",
+        "Rayleigh range                         0.273 mm           0.303 mm",
+        "spot, second moment                     66.5 um            79.5 um",
+        "from 68.3 um to 82.2 um",
+        "the diffraction integral makes the spot 73.0 um",
+        "aberration: 0.57 rad at the 1/e2 radius, normalised 0.47",
+        "the aperture is 1.94 times as wide as the beam",
+        "An ideal lens would have promised: The detail holds, and the whole surface is in focus.",
+        "The finest gap fills at the lowest place.",
+        "Take these numbers with caution:",
+        "The lens aberrates",
+    ] {
         assert!(text.contains(expected), "no {expected:?} in:\n{text}");
     }
     assert!(text.contains("eyewear"), "the cautions are missing");
     let svg = fs::read_to_string(scratch("focus_check.svg")).unwrap();
-    for expected in ["<svg", "depth of focus", "surface of the part", "lowest: 243 um, lost"] {
+    for expected in
+        ["<svg", "depth of focus", "surface of the part", "behind an ideal lens", "lowest: 131 um, lost"]
+    {
         assert!(svg.contains(expected), "no {expected:?} in the picture");
     }
 }
@@ -59,15 +77,48 @@ fn the_verdict_follows_the_job() {
         assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
         String::from_utf8(output.stdout).unwrap()
     };
-    // Focus at mid-height, as the example itself advises.
-    let refocused = verdict("refocused", r#""zero""#, r#"{ "away_from_lens": "0.5 mm" }"#);
-    assert!(refocused.contains("The detail holds, but part of the surface is outside"), "{refocused}");
-    let flat = verdict("flat", "1.2 mm", "0.2 mm");
-    assert!(flat.contains("The detail holds, and the whole surface is in focus."), "{flat}");
-    let fine = verdict("fine", "80 um", "30 um");
+    // Focus at mid-height, as the example itself advises: 37.904 mm less 0.075 mm.
+    let refocused = verdict("refocused", r#""38.1 mm""#, r#""37.83 mm""#);
+    assert!(refocused.contains("The detail holds, and the whole surface is in focus."), "{refocused}");
+    assert!(!refocused.contains("would have promised: The detail holds, and"), "{refocused}");
+    let deep = verdict("deep", r#"{ "irradiance_drop": "50 %" }"#, r#"{ "growth_ratio": 1.01 }"#);
+    assert!(deep.contains("lowest place is outside the depth of focus"), "{deep}");
+    let fine = verdict("fine", "45 um", "20 um");
     assert!(fine.contains("too fine for this spot and dose even in perfect focus"), "{fine}");
     assert!(fine.contains("nowhere, not even in focus"), "{fine}");
 }
+
+const SINGLET: &str = r#""focal_length": "1.5 in",
+        "singlet": { "glass": "zinc selenide", "shape": "curved side first", "clear_aperture": "18 mm" }"#;
+
+#[test]
+fn the_verdict_follows_the_lens() {
+    let verdict = |name, from, to| {
+        let output = run(name, from, to);
+        assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
+        String::from_utf8(output.stdout).unwrap()
+    };
+    // The same job with its lens taken for ideal, in the words of a document older than real lenses.
+    let ideal = verdict("ideal", SINGLET, r#""focal_length": "1.5 in""#);
+    assert!(ideal.contains("The detail holds, and the whole surface is in focus."), "{ideal}");
+    assert!(ideal.contains("spot in focus     66.5 um"), "{ideal}");
+    assert!(!ideal.contains("ideal lens"), "{ideal}");
+    let svg = fs::read_to_string(scratch("ideal.svg")).unwrap();
+    assert!(!svg.contains("ideal lens"));
+    // Its flat side toward the laser: q = -1 gives t = 1.520, out of domain yet not refused.
+    let reversed = verdict("reversed", "curved side first", "flat side first");
+    assert!(reversed.contains("outside the domain in which their error is known"), "{reversed}");
+    assert!(reversed.contains("The lens aberrates too strongly"), "{reversed}");
+    // 12 mm of aperture over 9.29 mm of beam: 1.29, below the 1.5 of the closed forms.
+    let clipped = verdict("clipped", r#""18 mm""#, r#""12 mm""#);
+    assert!(clipped.contains("The aperture clips the beam too strongly"), "{clipped}");
+    assert!(clipped.contains("the aperture is 1.29 times as wide"), "{clipped}");
+    let unknown = verdict("unknown", r#", "clear_aperture": "18 mm""#, "");
+    assert!(unknown.contains("of unknown aperture"), "{unknown}");
+    assert!(!unknown.contains("clipping:"), "{unknown}");
+}
+
+const SET: &str = r#"{ "lens_to_surface": "38.1 mm" }"#;
 
 #[test]
 fn a_bad_job_is_refused_in_one_line() {
@@ -78,16 +129,30 @@ fn a_bad_job_is_refused_in_one_line() {
         ("angle", r#""10.6 um""#, r#""10.6 mrad""#, &["laser.wavelength", "10.6 mrad", "units: nm, um"]),
         ("metres", r#""10.6 um""#, r#""10.6 mm""#, &["wavelength = 0.0106 m", "from 1e-8 to 0.01 m"]),
         ("nan", r#""10.6 um""#, r#""NaN um""#, &["laser.wavelength", "no number found"]),
-        ("width", r#"{ "d4sigma": "7 mm" }"#, r#""7 mm""#, &["raw_beam.waist.width", "by definition"]),
-        ("key", "d4sigma", "radius", &["raw_beam.waist.width", "`radius`", "radius_1e2"]),
-        ("side", r#""zero""#, r#""0.1 mm""#, &["focus.from_datum", "toward_lens"]),
-        ("sign", r#""zero""#, r#"{ "toward_lens": "-0.1 mm" }"#, &["focus.from_datum", "from 0"]),
+        ("width", r#"{ "d4sigma": "4.2 mm" }"#, r#""4.2 mm""#, &["raw_beam.expanded.width", "by definition"]),
+        ("key", "d4sigma", "radius", &["raw_beam.expanded.width", "`radius`", "radius_1e2"]),
+        ("side", SET, r#"{ "from_datum": "0.1 mm" }"#, &["focus.from_datum", "toward_lens"]),
+        ("sign", SET, r#"{ "from_datum": { "toward_lens": "-0.1 mm" } }"#, &["focus.from_datum", "from 0"]),
         ("m2_low", r#""m_squared": 1.2"#, r#""m_squared": 0.9"#, &["M squared = 0.9", "from 1 to 10000"]),
         ("missing", r#""dose_ratio": 2.7"#, r#""dose": 2.7"#, &["`dose`", "dose_ratio"]),
         ("dose", "2.7", "1", &["dose ratio = 1 ", "from 1.000001"]),
         ("lens", "1.5 in", "-1.5 in", &["focal length", "from 1e-5 to 10000 m"]),
         ("drop", "50 %", "150 %", &["irradiance drop = 1.5", "0.999999"]),
         ("short", "1.5 in", "5 mm", &["half angle", "outside the model", "0.3 rad"]),
+        ("glass", "zinc selenide", "glass", &["lens.singlet.glass", "\"glass\"", "\"fused silica\""]),
+        ("opaque", "zinc selenide", "fused silica", &["wavelength", "out of range", "e-5 m"]),
+        (
+            "shape",
+            "curved side first",
+            "plano-convex",
+            &["lens.singlet.shape", "plano-convex", "shape_factor"],
+        ),
+        ("aperture", r#""18 mm""#, "18", &["lens.singlet.clear_aperture", "18", "38.1 mm"]),
+        ("narrow", r#""18 mm""#, r#""1 mm""#, &["clipping ratio", "outside the model", "0.2"]),
+        ("thin", "1.5 in", "0.75 in", &["normalised aberration", "outside the model", "1.7"]),
+        ("exit", "0.1 1/m", "0.1 m", &["raw_beam.expanded.exit_power", "0.1 m", "units: 1/m"]),
+        ("bare_exit", r#""0.1 1/m""#, "0.1", &["raw_beam.expanded.exit_power", "0.2 1/m"]),
+        ("before", "before_expander", "before_lens", &["waist_to_expander", "before_expander"]),
     ];
     for (name, from, to, expected) in cases {
         let output = run(name, from, to);

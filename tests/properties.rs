@@ -9,15 +9,31 @@ mod astigmatic;
 mod beam;
 #[path = "properties/check.rs"]
 mod check;
+#[path = "properties/clipping.rs"]
+mod clipping;
 #[path = "properties/focus.rs"]
 mod focus;
+#[path = "properties/gantry.rs"]
+mod gantry;
 #[path = "properties/given.rs"]
 mod given;
+#[path = "properties/glass.rs"]
+mod glass;
 #[path = "properties/lens.rs"]
 mod lens;
 #[path = "properties/mark.rs"]
 mod mark;
+#[path = "properties/path.rs"]
+mod path;
+#[path = "properties/plate.rs"]
+mod plate;
 #[path = "properties/refusal.rs"]
 mod refusal;
+#[path = "properties/refusal_real.rs"]
+mod refusal_real;
+#[path = "properties/singlet.rs"]
+mod singlet;
+#[path = "properties/wave.rs"]
+mod wave;
 #[path = "properties/width.rs"]
 mod width;

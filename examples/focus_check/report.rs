@@ -1,7 +1,10 @@
 //! The verdict in words and a table.
 
-use spotwise::text::LengthText;
-use spotwise::{BeamWidth, Criterion, FocusRange, Job, Offset, Place, Side, Verdict};
+use spotwise::text::{LengthText, ReciprocalLengthText};
+use spotwise::{
+    BeamWidth, Criterion, FocusMeasure, FocusRange, Job, JobSinglet, LensShape, Level, Offset, Place,
+    RawBeam, Side, SingletFocus, Verdict,
+};
 use std::fmt::{self, Write};
 use uom::si::f64::Length;
 use uom::si::length::{micrometer, millimeter};
@@ -16,6 +19,14 @@ pub fn text(title: &str, job: &Job, verdict: &Verdict) -> Result<String, fmt::Er
     for reason in verdict.reasons.texts() {
         writeln!(out, "  - {reason}")?;
     }
+    if verdict.promised != verdict.outcome {
+        writeln!(out, "An ideal lens would have promised: {}", verdict.promised.text())?;
+    }
+    match verdict.level {
+        Level::Fine => {}
+        Level::Caution => writeln!(out, "Take these numbers with caution:")?,
+        _ => writeln!(out, "These numbers lie outside the domain in which their error is known:")?,
+    }
     for caution in verdict.validity.texts() {
         writeln!(out, "  - {caution}")?;
     }
@@ -27,11 +38,29 @@ pub fn text(title: &str, job: &Job, verdict: &Verdict) -> Result<String, fmt::Er
         LengthText(job.laser.wavelength.value),
         job.laser.m_squared
     )?;
-    writeln!(out, "  lens              {} focal length", mm(job.lens.focal_length, 2))?;
+    if let RawBeam::Expanded { width, magnification, exit_power, expander_to_lens, .. } = job.raw_beam {
+        writeln!(
+            out,
+            "  path              waist of {}, expander of {magnification} x that converges by {}, {} to the lens",
+            mm(width.d4sigma(), 2),
+            ReciprocalLengthText(exit_power.value),
+            mm(expander_to_lens, 0)
+        )?;
+    }
     writeln!(out, "  beam at the lens  {}", mm(focus.width_at_lens.diameter_1e2(), 2))?;
-    writeln!(out, "  spot in focus     {}  (all widths: 1/e2 diameter)", um(focus.spot))?;
-    writeln!(out, "  Rayleigh range    {}", mm(focus.rayleigh_range, 3))?;
-    writeln!(out, "  focus lies        {} the focal point of the lens", offset(focus.focus_shift, "at"))?;
+    writeln!(out, "  lens              {} focal length", mm(job.lens.focal_length, 2))?;
+    match (job.lens.singlet, &verdict.real) {
+        (Some(lens), Some(real)) => out.push_str(&real_lens(&lens, real, verdict)?),
+        _ => {
+            writeln!(out, "  spot in focus     {}  (all widths: 1/e2 diameter)", um(focus.spot))?;
+            writeln!(out, "  Rayleigh range    {}", mm(focus.rayleigh_range, 3))?;
+            writeln!(
+                out,
+                "  focus lies        {} the focal point of the lens",
+                offset(focus.focus_shift, "at")
+            )?;
+        }
+    }
 
     writeln!(out, "\nThe heights")?;
     writeln!(out, "  focus is set      {} the datum of the surface", offset(verdict.focus_from_datum, "on"))?;
@@ -79,6 +108,67 @@ pub fn text(title: &str, job: &Job, verdict: &Verdict) -> Result<String, fmt::Er
         )?;
     }
     Ok(out)
+}
+
+/// What an ideal lens of the same focal length would make of the beam, beside what this one makes.
+fn real_lens(lens: &JobSinglet, real: &SingletFocus, verdict: &Verdict) -> Result<String, fmt::Error> {
+    let mut out = String::new();
+    let aperture = lens.clear_aperture.map_or_else(
+        || "of unknown aperture".to_owned(),
+        |aperture| format!("clear to {}", mm(aperture.diameter(), 1)),
+    );
+    writeln!(out, "                    {}, {}, {aperture}", lens.glass.name(), shape(lens.shape))?;
+
+    writeln!(out, "\nWhat an ideal lens promises, and what this one gives")?;
+    let mut row = |what: &str, ideal: &str, real: &str| writeln!(out, "  {what:<28} {ideal:>18} {real:>18}");
+    let ideal = &real.ideal;
+    row("", "ideal lens", "this lens")?;
+    row("outcome", verdict.promised.name(), verdict.outcome.name())?;
+    if let Some(waist) = &real.power86 {
+        row("spot, 86.5 % of the power", &um(ideal.spot), &um_length(waist.diameter))?;
+        row("from the lens to focus", &mm(ideal.lens_to_waist, 3), &mm(waist.lens_to_waist, 3))?;
+        row("Rayleigh range", &mm(ideal.rayleigh_range, 3), &mm(waist.rayleigh_range, 3))?;
+    }
+    row("spot, second moment", &um(ideal.spot), &um_length(real.second_moment.diameter))?;
+    if let Some(peak) = real.peak_irradiance_ratio {
+        row("greatest irradiance", &percent(1.0), &percent(peak))?;
+    }
+
+    writeln!(
+        out,
+        "  handbook estimates of the spot: from {} to {}",
+        um_length(real.quadrature_diameter),
+        um_length(real.handbook_diameter)
+    )?;
+    match real.wave().and_then(|wave| wave.focus(FocusMeasure::Power86)) {
+        Ok(best) => {
+            writeln!(out, "  the diffraction integral makes the spot {}", um_length(best.diameter_power86))?;
+        }
+        Err(refused) => writeln!(out, "  the diffraction integral does not reach here: {refused}")?,
+    }
+    writeln!(
+        out,
+        "  aberration: {:.2} rad at the 1/e2 radius, normalised {:.2}",
+        real.aberration_phase.value, real.normalised_aberration
+    )?;
+    if let Some(ratio) = real.clipping_ratio {
+        writeln!(
+            out,
+            "  clipping: the aperture is {ratio:.2} times as wide as the beam, and {:.2} % of the power passes",
+            100.0 * real.transmitted
+        )?;
+    }
+    Ok(out)
+}
+
+fn shape(shape: LensShape) -> String {
+    match shape {
+        LensShape::BestForm => "best form".to_owned(),
+        LensShape::CurvedSideFirst => "curved side toward the laser".to_owned(),
+        LensShape::FlatSideFirst => "flat side toward the laser".to_owned(),
+        LensShape::ShapeFactor { factor } => format!("shape factor {factor}"),
+        _ => "of another shape".to_owned(),
+    }
 }
 
 fn judgement(job: &Job, place: &Place) -> &'static str {

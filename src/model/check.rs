@@ -10,7 +10,9 @@
 //! grows with the distance from the waist on either side, so the worst place is an end of the
 //! surface, never between.
 //!
-//! The optics are those of [`model::optics`](super::optics) (ideal lens), the details those of
+//! The optics are those of [`model::optics`](super::optics). With a lens of which material and shape are
+//! known, the verdict rests on its 86.5 %-power spot and tells beside it what an ideal lens would have
+//! promised; the spot's growth off focus is then that of a hyperbola, whose error its flags state. The details are those of
 //! [`model::mark`](super::mark) (raster fill; the fill dose does not change with focus). What
 //! those do not model is not in the verdict either. It is advice: engrave a test piece first.
 
@@ -18,7 +20,11 @@ use super::focus::{
     DepthCriterion, FocusRange, checked_criterion, checked_defocus, range_for_diameter, range_of,
 };
 use super::mark::{Resolution, SmallestDetails};
-use super::optics::{Beam, CheckedFocus, FocusedBeam, checked_focus};
+use super::optics::carried::expanded_before_lens;
+use super::optics::{
+    Beam, CheckedBeam, CheckedFocus, CheckedSingletFocus, FocusedBeam, Glass, LensShape, SingletFocus,
+    before_lens, check_clear_aperture, checked_singlet_of, focus_of, singlet_focus_of,
+};
 use super::twofold::Twofold;
 use crate::error::{Error, Param, check, within_model};
 use crate::validity::Validity;
@@ -39,6 +45,19 @@ pub enum RawBeam {
         /// From the raw waist to the lens in metres, + when the waist lies upstream.
         waist_to_lens: f64,
     },
+    /// By its waist, with a beam expander on its way to the lens. Code 3.
+    Expanded {
+        /// 1/e² (D4σ) **diameter** at the raw waist, before the expander, in metres.
+        waist_diameter: f64,
+        /// From the raw waist to the expander in metres, + when the waist lies upstream.
+        waist_to_expander: f64,
+        /// Beam diameter behind the expander over that before it.
+        magnification: f64,
+        /// By how much the expander converges collimated light, in 1/m.
+        exit_power: f64,
+        /// From the expander to the lens in metres.
+        expander_to_lens: f64,
+    },
 }
 
 impl RawBeam {
@@ -48,6 +67,7 @@ impl RawBeam {
         match self {
             Self::Collimated { .. } => 1,
             Self::Waist { .. } => 2,
+            Self::Expanded { .. } => 3,
         }
     }
 
@@ -55,15 +75,30 @@ impl RawBeam {
     ///
     /// # Errors
     /// [`Error::UnknownChoice`] for any other code. The numbers are checked when they are used.
+    #[expect(
+        clippy::too_many_arguments,
+        reason = "one for each number of every choice, as flat faces have them"
+    )]
     pub fn from_code(
         code: u32,
         diameter_at_lens: f64,
         waist_diameter: f64,
         waist_to_lens: f64,
+        waist_to_expander: f64,
+        magnification: f64,
+        exit_power: f64,
+        expander_to_lens: f64,
     ) -> Result<Self, Error> {
         match code {
             1 => Ok(Self::Collimated { diameter_at_lens }),
             2 => Ok(Self::Waist { waist_diameter, waist_to_lens }),
+            3 => Ok(Self::Expanded {
+                waist_diameter,
+                waist_to_expander,
+                magnification,
+                exit_power,
+                expander_to_lens,
+            }),
             value => Err(Error::UnknownChoice { param: Param::RawBeam, value }),
         }
     }
@@ -109,6 +144,57 @@ impl FocusSetting {
     }
 }
 
+/// What is known of the lens of a job besides its focal length.
+#[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
+pub enum JobLens {
+    /// Nothing: it is taken for ideal. Code 1.
+    Ideal,
+    /// It is a single piece: its aberration and its aperture count. Code 2.
+    Singlet {
+        /// Material.
+        glass: Glass,
+        /// Shape.
+        shape: LensShape,
+        /// **Diameter** of the clear aperture in metres; infinite if unknown.
+        clear_aperture: f64,
+    },
+}
+
+impl JobLens {
+    /// Permanent number of this choice, shared by the C and WebAssembly faces.
+    #[must_use]
+    pub const fn code(&self) -> u32 {
+        match self {
+            Self::Ideal => 1,
+            Self::Singlet { .. } => 2,
+        }
+    }
+
+    /// The choice with this permanent code, ignoring the arguments that it does not name.
+    ///
+    /// # Errors
+    /// [`Error::UnknownChoice`] for any other code of the lens and, for a singlet, of glass or shape.
+    /// The numbers are checked when they are used.
+    pub fn from_code(
+        code: u32,
+        glass: u32,
+        shape: u32,
+        shape_factor: f64,
+        clear_aperture: f64,
+    ) -> Result<Self, Error> {
+        match code {
+            1 => Ok(Self::Ideal),
+            2 => Ok(Self::Singlet {
+                glass: Glass::from_code(glass)?,
+                shape: LensShape::from_code(shape, shape_factor)?,
+                clear_aperture,
+            }),
+            value => Err(Error::UnknownChoice { param: Param::LensKind, value }),
+        }
+    }
+}
+
 /// Everything that [`focus_check`] needs to know.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Job {
@@ -118,8 +204,10 @@ pub struct Job {
     pub m2: f64,
     /// The beam before the lens.
     pub raw_beam: RawBeam,
-    /// Focal length of the lens in metres.
+    /// Focal length of the lens in metres, at the working wavelength.
     pub focal_length: f64,
+    /// What else is known of the lens.
+    pub lens: JobLens,
     /// Where focus is set.
     pub focus: FocusSetting,
     /// How far the surface comes toward the lens from its datum, in metres, not negative.
@@ -288,8 +376,14 @@ pub struct Verdict {
     pub outcome: Outcome,
     /// Why.
     pub reasons: Reasons,
-    /// The focused beam.
+    /// What an ideal lens makes of the beam.
     pub focused: FocusedBeam,
+    /// What the real lens makes of it: the verdict then rests on its 86.5 %-power spot. None if
+    /// the job takes its lens for ideal.
+    pub real: Option<SingletFocus>,
+    /// The outcome of the same job with its lens taken for ideal: what the ideal lens would have
+    /// promised.
+    pub promised: Outcome,
     /// Where the waist lies relative to the datum, in metres, + away from the lens.
     pub focus_z: f64,
     /// The depth of focus by the job's criterion, counted from the waist; none if the waist is
@@ -330,13 +424,14 @@ pub struct Verdict {
 ///
 /// # Example
 /// ```
-/// use spotwise::model::check::{focus_check, FocusSetting, Job, Outcome, RawBeam};
+/// use spotwise::model::check::{focus_check, FocusSetting, Job, JobLens, Outcome, RawBeam};
 /// use spotwise::model::focus::DepthCriterion;
 /// let verdict = focus_check(&Job {
 ///     wavelength: 10.6e-6,
 ///     m2: 1.2,
 ///     raw_beam: RawBeam::Collimated { diameter_at_lens: 7e-3 },
 ///     focal_length: 38.1e-3,
+///     lens: JobLens::Ideal,
 ///     focus: FocusSetting::FromDatum { focus_z: 0.0 },
 ///     surface_rise: 0.3e-3,
 ///     surface_fall: 0.3e-3,
@@ -352,7 +447,99 @@ pub struct Verdict {
 /// ```
 #[must_use = "the verdict is the result"]
 pub fn focus_check(job: &Job) -> Result<Verdict, Error> {
-    let CheckedFocus { beam, lens_to_waist, focused } = focus_of(job)?;
+    let optics = optics_of(job)?;
+    let verdict = judge(job, &optics.ideal)?;
+    let Some((real, focus)) = optics.real else {
+        return Ok(verdict);
+    };
+    let promised = verdict.outcome;
+    let verdict = judge(job, &focus)?;
+    Ok(Verdict {
+        focused: optics.ideal.focused,
+        real: Some(real),
+        promised,
+        validity: real.validity,
+        ..verdict
+    })
+}
+
+/// What the light of a job does: with its lens taken for ideal and, if more is known of it, as it is,
+/// with the beam on which the verdict then rests.
+struct Optics {
+    ideal: CheckedFocus,
+    real: Option<(SingletFocus, CheckedFocus)>,
+}
+
+fn optics_of(job: &Job) -> Result<Optics, Error> {
+    let wavelength = check(Param::Wavelength, job.wavelength)?;
+    let m2 = check(Param::M2, job.m2)?;
+    let beam = |waist_diameter| Beam { wavelength, m2, waist_diameter };
+    let raw = match job.raw_beam {
+        RawBeam::Collimated { diameter_at_lens } => {
+            before_lens(&beam(check(Param::DiameterAtLens, diameter_at_lens)?), 0.0)?
+        }
+        RawBeam::Waist { waist_diameter, waist_to_lens } => {
+            before_lens(&beam(waist_diameter), waist_to_lens)?
+        }
+        RawBeam::Expanded {
+            waist_diameter,
+            waist_to_expander,
+            magnification,
+            exit_power,
+            expander_to_lens,
+        } => expanded_before_lens(
+            &beam(waist_diameter),
+            waist_to_expander,
+            magnification,
+            exit_power,
+            expander_to_lens,
+        )?,
+    };
+    // A job focuses onto a surface, so its lens converges.
+    let focal_length = check(Param::FocalLength, job.focal_length)?;
+    match job.lens {
+        JobLens::Ideal => {
+            let ideal = real_waist(focus_of(&raw, focal_length)?)?;
+            Ok(Optics { ideal, real: None })
+        }
+        JobLens::Singlet { glass, shape, clear_aperture } => {
+            let lens = checked_singlet_of(glass, wavelength, shape, focal_length)?;
+            let clear_aperture = check_clear_aperture(clear_aperture)?;
+            let CheckedSingletFocus { ideal, focus, power86 } =
+                singlet_focus_of(&raw, &lens, clear_aperture)?;
+            let ideal = real_waist(ideal)?;
+            let Some(power86) = power86 else {
+                // No closed form gives the spot, so no verdict can rest on it.
+                let (least, greatest) = Param::NormalisedAberration.range();
+                let value = focus.normalised_aberration;
+                return Err(Error::OutsideModel {
+                    param: Param::NormalisedAberration,
+                    value,
+                    least,
+                    greatest,
+                });
+            };
+            let beam = CheckedBeam {
+                waist: power86.waist,
+                waist_diameter: power86.waist.to_f64(),
+                rayleigh_range: power86.rayleigh_range,
+                validity: focus.validity,
+            };
+            let real = real_waist(CheckedFocus { beam, lens_to_waist: power86.lens_to_waist, ..ideal })?;
+            Ok(Optics { ideal, real: Some((focus, real)) })
+        }
+    }
+}
+
+/// Refuses a virtual waist, which is no focus: the light spreads from the lens on.
+fn real_waist(focus: CheckedFocus) -> Result<CheckedFocus, Error> {
+    within_model(Param::LensToWaist, focus.lens_to_waist.to_f64())?;
+    Ok(focus)
+}
+
+/// The verdict on a job with this focus.
+fn judge(job: &Job, optics: &CheckedFocus) -> Result<Verdict, Error> {
+    let CheckedFocus { beam, lens_to_waist, focused, .. } = *optics;
     let focus_z = match job.focus {
         FocusSetting::FromDatum { focus_z } => Twofold::from(check(Param::FocusZ, focus_z)?),
         FocusSetting::LensHeight { lens_to_surface } => {
@@ -436,6 +623,8 @@ pub fn focus_check(job: &Job) -> Result<Verdict, Error> {
         outcome,
         reasons,
         focused,
+        real: None,
+        promised: outcome,
         focus_z: focus_z.to_f64(),
         depth,
         detail_range,
@@ -444,23 +633,8 @@ pub fn focus_check(job: &Job) -> Result<Verdict, Error> {
         lowest,
         best_focus_z,
         best_worst_growth: at_best.growth,
-        validity: focused.validity,
+        validity: beam.validity,
     })
-}
-
-/// The focused beam of a job. A job focuses onto a surface, so its lens converges.
-fn focus_of(job: &Job) -> Result<CheckedFocus, Error> {
-    let wavelength = check(Param::Wavelength, job.wavelength)?;
-    let m2 = check(Param::M2, job.m2)?;
-    let (waist_diameter, waist_to_lens) = match job.raw_beam {
-        RawBeam::Collimated { diameter_at_lens } => (check(Param::DiameterAtLens, diameter_at_lens)?, 0.0),
-        RawBeam::Waist { waist_diameter, waist_to_lens } => (waist_diameter, waist_to_lens),
-    };
-    let raw = Beam { wavelength, m2, waist_diameter };
-    let focus = checked_focus(&raw, waist_to_lens, job.focal_length, |f| check(Param::FocalLength, f))?;
-    // A virtual waist is no focus: the light spreads from the lens on.
-    within_model(Param::LensToWaist, focus.lens_to_waist.to_f64())?;
-    Ok(focus)
 }
 
 fn found(range: Result<FocusRange, Error>) -> Result<Option<FocusRange>, Error> {

@@ -2,7 +2,7 @@
 //! the same on every target. The platform's own functions differ from target to target in the
 //! last bit, so nothing else in the model may call them.
 
-pub(crate) use libm::{erf, erfc, exp, expm1, fabs, log, log1p};
+pub(crate) use libm::{cos, erf, erfc, exp, expm1, fabs, j0, log, log1p, pow, round, sin, sincos, sinh};
 
 /// Square root, correctly rounded on every target.
 ///

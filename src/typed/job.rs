@@ -3,11 +3,13 @@
 use super::depth::Criterion;
 use super::lens::{Lens, WaistPosition};
 use super::offset::Offset;
+use super::path::ExpanderWaist;
 use super::verdict::Verdict;
-use super::width::BeamWidth;
+use super::width::{Aperture, BeamWidth};
 use crate::error::Error;
 use crate::model::check;
-use uom::si::f64::Length;
+use crate::model::optics::{Glass, LensShape};
+use uom::si::f64::{Length, ReciprocalLength};
 
 /// The laser.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -38,6 +40,61 @@ pub enum RawBeam {
         #[cfg_attr(feature = "serde", serde(deserialize_with = "super::serde_text::position"))]
         position: WaistPosition,
     },
+    /// Known by its waist, with a beam expander on its way to the lens.
+    Expanded {
+        /// Width at the raw waist, before the expander.
+        width: BeamWidth,
+        /// Where the raw waist lies relative to the expander.
+        #[cfg_attr(feature = "serde", serde(deserialize_with = "super::serde_text::waist_to_expander"))]
+        waist_to_expander: ExpanderWaist,
+        /// Beam diameter behind the expander over that before it, 0.01 to 100.
+        #[cfg_attr(feature = "serde", serde(with = "super::serde_text::magnification"))]
+        magnification: f64,
+        /// By how much the expander converges collimated light, within ±1000 1/m; 0 when set to infinity,
+        /// negative where it diverges it.
+        #[cfg_attr(feature = "serde", serde(with = "super::serde_text::exit_power"))]
+        exit_power: ReciprocalLength,
+        /// From the expander to the lens, 0 to 1e7 m.
+        #[cfg_attr(feature = "serde", serde(with = "super::serde_text::expander_to_lens"))]
+        expander_to_lens: Length,
+    },
+}
+
+/// The lens of a job: ideal, unless it is known to be a single piece of some glass.
+#[derive(Debug, Clone, Copy, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(remote = "Self", deny_unknown_fields))]
+pub struct JobLens {
+    /// Focal length at the working wavelength, 1e-5 to 1e4 m.
+    #[cfg_attr(feature = "serde", serde(with = "super::serde_text::focal_length"))]
+    pub focal_length: Length,
+    /// What is known of a real lens; with none it is taken for ideal.
+    #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
+    pub singlet: Option<JobSinglet>,
+}
+
+/// A single-piece lens, whose aberration and aperture count.
+#[derive(Debug, Clone, Copy, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(remote = "Self", deny_unknown_fields))]
+pub struct JobSinglet {
+    /// What it is made of; its formula must reach the laser's wavelength.
+    pub glass: Glass,
+    /// Its shape, and which side is toward the laser.
+    pub shape: LensShape,
+    /// Its clear aperture, 1 nm to 100 m; none if it is unknown or does not matter.
+    #[cfg_attr(
+        feature = "serde",
+        serde(default, skip_serializing_if = "Option::is_none", with = "super::serde_text::clear_aperture")
+    )]
+    pub clear_aperture: Option<Aperture>,
+}
+
+impl From<Lens> for JobLens {
+    /// The ideal lens of this focal length.
+    fn from(lens: Lens) -> Self {
+        Self { focal_length: lens.focal_length, singlet: None }
+    }
 }
 
 /// Where focus is set.
@@ -79,7 +136,9 @@ pub struct Drawing {
     pub finest_gap: Length,
 }
 
-/// Everything that a verdict needs. With the feature `serde` it is a document with units in text:
+/// Everything that a verdict needs. With the feature `serde` it is a document with units in text.
+///
+/// An ideal lens, and a beam that arrives collimated:
 ///
 /// ```
 /// # #[cfg(feature = "serde")] {
@@ -97,6 +156,45 @@ pub struct Drawing {
 /// # }
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
+///
+/// A real lens, with a beam expander on the way to it. The glass is named as [`Glass::name`] has it; the
+/// shape is `"best form"`, `"curved side first"`, `"flat side first"` or `{ "shape_factor": 1.5 }`; what
+/// is left out does not count: without `clear_aperture` nothing is clipped, without `singlet` the lens
+/// is ideal. `exit_power` is a reciprocal length, how much the expander converges collimated light.
+/// A path without an expander is a `waist` with its distance `before_lens`.
+///
+/// ```
+/// # #[cfg(feature = "serde")] {
+/// let job: spotwise::Job = serde_json::from_str(r#"{
+///     "laser": { "wavelength": "10.6 um", "m_squared": 1.2 },
+///     "raw_beam": { "expanded": {
+///         "width": { "d4sigma": "4.2 mm" },
+///         "waist_to_expander": { "before_expander": "0.4 m" },
+///         "magnification": 2,
+///         "exit_power": "0.1 1/m",
+///         "expander_to_lens": "1.4 m"
+///     } },
+///     "lens": {
+///         "focal_length": "1.5 in",
+///         "singlet": {
+///             "glass": "zinc selenide",
+///             "shape": "curved side first",
+///             "clear_aperture": "18 mm"
+///         }
+///     },
+///     "focus": { "from_datum": "zero" },
+///     "surface": { "rise": "0.1 mm", "fall": "0.1 mm" },
+///     "depth_criterion": "rayleigh",
+///     "drawing": { "finest_stroke": "0.1 mm", "finest_gap": "0.1 mm" },
+///     "dose_ratio": 2.7
+/// }"#)?;
+/// let verdict = job.check()?;
+/// assert_eq!((verdict.outcome, verdict.promised), (spotwise::Outcome::Holds, spotwise::Outcome::Holds));
+/// let real = verdict.real.expect("the lens is a real one");
+/// assert!(real.power86.unwrap().diameter > real.ideal.spot.diameter_1e2());
+/// # }
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "serde", serde(remote = "Self", deny_unknown_fields))]
@@ -107,7 +205,7 @@ pub struct Job {
     #[cfg_attr(feature = "serde", serde(deserialize_with = "super::serde_text::raw_beam"))]
     pub raw_beam: RawBeam,
     /// The lens.
-    pub lens: Lens,
+    pub lens: JobLens,
     /// Where focus is set.
     #[cfg_attr(feature = "serde", serde(deserialize_with = "super::serde_text::focus"))]
     pub focus: FocusSetting,
@@ -139,7 +237,7 @@ impl Job {
     /// let job = Job {
     ///     laser: Laser { wavelength: um(10.6), m_squared: 1.2 },
     ///     raw_beam: RawBeam::WidthAtLens(BeamWidth::from_diameter_1e2(mm(7.0))?),
-    ///     lens: Lens::new(inch(1.5)),
+    ///     lens: Lens::new(inch(1.5)).into(),
     ///     focus: FocusSetting::FromDatum(Offset::ZERO),
     ///     surface: Surface { rise: mm(0.3), fall: mm(0.3) },
     ///     depth_criterion: Criterion::Rayleigh,
@@ -152,7 +250,9 @@ impl Job {
     /// # Ok::<(), spotwise::Error>(())
     /// ```
     pub fn check(&self) -> Result<Verdict, Error> {
-        check::focus_check(&self.as_model()?).map(|verdict| Verdict::from_model(&verdict))
+        let verdict = check::focus_check(&self.as_model()?)?;
+        let clear_aperture = self.lens.singlet.and_then(|singlet| singlet.clear_aperture);
+        Ok(Verdict::from_model(&verdict, self.laser, clear_aperture))
     }
 
     fn as_model(&self) -> Result<check::Job, Error> {
@@ -163,6 +263,23 @@ impl Job {
             RawBeam::Waist { width, position } => check::RawBeam::Waist {
                 waist_diameter: width.metres_1e2(),
                 waist_to_lens: position.metres_to_lens()?,
+            },
+            RawBeam::Expanded { width, waist_to_expander, magnification, exit_power, expander_to_lens } => {
+                check::RawBeam::Expanded {
+                    waist_diameter: width.metres_1e2(),
+                    waist_to_expander: waist_to_expander.metres_to_expander()?,
+                    magnification,
+                    exit_power: exit_power.value,
+                    expander_to_lens: expander_to_lens.value,
+                }
+            }
+        };
+        let lens = match self.lens.singlet {
+            None => check::JobLens::Ideal,
+            Some(singlet) => check::JobLens::Singlet {
+                glass: singlet.glass,
+                shape: singlet.shape,
+                clear_aperture: Aperture::metres_or_none(singlet.clear_aperture),
             },
         };
         let focus = match self.focus {
@@ -176,6 +293,7 @@ impl Job {
             m2: self.laser.m_squared,
             raw_beam,
             focal_length: self.lens.focal_length.value,
+            lens,
             focus,
             surface_rise: self.surface.rise.value,
             surface_fall: self.surface.fall.value,

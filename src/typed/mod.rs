@@ -3,32 +3,54 @@
 
 mod astigmatic;
 mod beam;
+mod clipping;
 mod depth;
 mod detail;
 mod divergence;
+mod gantry;
+mod glass;
 mod job;
 mod lens;
 mod offset;
+mod path;
+mod plate;
 #[cfg(feature = "serde")]
 mod serde_text;
+mod singlet;
 pub mod units;
 mod verdict;
+mod wave;
 mod width;
+
+#[doc(inline)]
+pub use crate::model::optics::{FocusMeasure, Glass, LensShape, SpotMeasure};
 
 pub use astigmatic::{
     AstigmaticBeam, AstigmaticDefocus, AstigmaticParameters, AstigmaticParts, AstigmaticSection, AxisParts,
 };
 pub use beam::{Beam, BeamParameterProduct, BeamParts, BeamSection, Defocus, Divergent, Ranged};
+pub use clipping::{ClippedBeam, ClippedFocus};
 pub use depth::{Criterion, FocusRange};
 pub use detail::{
     Details, FinestDetail, GratingContrast, contrast_at_pitch, largest_spot_for_details, pitch_for_contrast,
     smallest_details,
 };
 pub use divergence::Divergence;
-pub use job::{Drawing, FocusSetting, Job, Laser, RawBeam, Surface};
+pub use gantry::{EvenGantry, ExpanderToSet, GantryColumns, GantrySpread, GantryTravel};
+pub use glass::{GlassIndex, LensAtWavelength, Material, Wavelengths};
+pub use job::{Drawing, FocusSetting, Job, JobLens, JobSinglet, Laser, RawBeam, Surface};
 pub use lens::{Focus, Lens, WaistPosition};
 pub use offset::{Offset, Side};
+pub use path::{Element, Expander, ExpanderWaist, PathBeam, beam_after_path, beam_along_path};
+pub use plate::{InsideFocus, Plate, PlateFocus};
+pub use singlet::{
+    AberratedWaist, AberrationGrowth, LensAberration, LensForm, Power86Growth, RadiiParts, Singlet,
+    SingletFocus, SmallestSpot, SurfaceRadius, aberration_growth,
+};
 pub use verdict::{Place, Verdict};
+pub use wave::{
+    MapBuffers, MapGrid, Wave, WaveDepth, WaveFocus, WaveIrradiance, WaveParts, WavePower, WaveWidths,
+};
 pub use width::{Aperture, BeamWidth, aperture_for_power, power_through_aperture};
 
 use uom::si::f64::{Angle, Length};
@@ -41,4 +63,9 @@ pub(crate) fn length(metres: f64) -> Length {
 /// An angle of so many radians.
 pub(crate) fn angle(radians: f64) -> Angle {
     units::rad(radians)
+}
+
+/// A number of the model, which is NaN where it refuses to give one.
+fn known(value: f64) -> Option<f64> {
+    (!value.is_nan()).then_some(value)
 }

@@ -6,20 +6,25 @@
 
 use super::depth::Criterion;
 use super::divergence::Divergence;
-use super::job::{Drawing, FocusSetting, Job, Laser, RawBeam, Surface};
+use super::job::{Drawing, FocusSetting, Job, JobLens, JobSinglet, Laser, RawBeam, Surface};
 use super::lens::{Lens, WaistPosition};
 use super::offset::{Offset, Side};
-use super::width::BeamWidth;
+use super::path::ExpanderWaist;
+use super::width::{Aperture, BeamWidth};
 use crate::error::{Error, Kind, Param, check, check_distance};
 use crate::model::check::{Outcome, Reasons};
-use crate::text::{AngleText, LengthText, parse_angle, parse_length, parse_number};
-use crate::validity::Validity;
+use crate::model::optics::{Glass, LensShape};
+use crate::text::{
+    AngleText, LengthText, ReciprocalLengthText, parse_angle, parse_length, parse_number,
+    parse_reciprocal_length,
+};
+use crate::validity::{Level, Validity};
 use core::fmt;
 use core::marker::PhantomData;
 use serde::de::value::MapAccessDeserializer;
 use serde::de::{self, IgnoredAny, IntoDeserializer, MapAccess, Unexpected, Visitor};
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
-use uom::si::f64::{Angle, Length};
+use uom::si::f64::{Angle, Length, ReciprocalLength};
 
 /// Fields that hold a quantity of one kind: how it is read and written, and for each field the check
 /// of its value. What depends on other fields is checked with the job.
@@ -61,6 +66,9 @@ fields! { Length, LengthField, |value, to| to.collect_str(&LengthText(value.valu
     finest_gap: range!(FinestGap);
     before_lens: |value| check_distance(Param::WaistToLens, value);
     behind_lens: |value| check_distance(Param::WaistToLens, value);
+    before_expander: |value| check_distance(Param::WaistToExpander, value);
+    behind_expander: |value| check_distance(Param::WaistToExpander, value);
+    expander_to_lens: range!(ExpanderToLens);
     toward_lens: Ok;
     away_from_lens: Ok;
     diameter_1e2: Ok;
@@ -70,12 +78,18 @@ fields! { Length, LengthField, |value, to| to.collect_str(&LengthText(value.valu
     power_86: Ok;
 }
 fields! { Angle, AngleField, |value, to| to.collect_str(&AngleText(value.value));
+    angle: Ok;
     full_angle: Ok;
     half_angle: Ok;
+}
+fields! { ReciprocalLength, ReciprocalLengthField, |value, to| to.collect_str(&ReciprocalLengthText(value.value));
+    exit_power: range!(ExitPower);
 }
 fields! { f64, NumberField, |value, to| to.serialize_f64(*value);
     m_squared: range!(M2);
     dose_ratio: range!(DoseRatio);
+    magnification: range!(Magnification);
+    shape_factor: range!(ShapeFactor);
     growth_ratio: range!(GrowthRatio);
     irradiance_drop: range!(IrradianceDrop);
     line_dose_drop: range!(LineDoseDrop);
@@ -116,6 +130,25 @@ impl Visitor<'_> for AngleField {
     fn visit_str<E: de::Error>(self, text: &str) -> Result<Angle, E> {
         let read = parse_angle(text).and_then(self.check);
         read.map(super::angle).map_err(|error| fault(self.name, &Quoted(text), &error))
+    }
+}
+
+/// A reciprocal length of this field's name.
+struct ReciprocalLengthField {
+    name: &'static str,
+    check: fn(f64) -> Result<f64, Error>,
+}
+
+impl Visitor<'_> for ReciprocalLengthField {
+    type Value = ReciprocalLength;
+
+    fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "`{}` to be {}", self.name, Kind::ReciprocalLength.advice())
+    }
+
+    fn visit_str<E: de::Error>(self, text: &str) -> Result<ReciprocalLength, E> {
+        let read = parse_reciprocal_length(text).and_then(self.check);
+        read.map(super::units::per_m).map_err(|error| fault(self.name, &Quoted(text), &error))
     }
 }
 
@@ -211,9 +244,11 @@ macro_rules! choices {
 }
 
 choices! {
-    raw_beam: RawBeam, "a raw beam, such as {\"width_at_lens\": {\"diameter_1e2\": \"7 mm\"}} or {\"waist\": {\"width\": {\"d4sigma\": \"7 mm\"}, \"position\": {\"before_lens\": \"0.8 m\"}}}";
+    raw_beam: RawBeam, "a raw beam, such as {\"width_at_lens\": {\"diameter_1e2\": \"7 mm\"}} or {\"waist\": {\"width\": {\"d4sigma\": \"7 mm\"}, \"position\": {\"before_lens\": \"0.8 m\"}}}, or {\"expanded\": ...} with a beam expander";
     focus: FocusSetting, "a focus setting, such as {\"from_datum\": {\"toward_lens\": \"0.2 mm\"}}, {\"from_datum\": \"zero\"} or {\"lens_to_surface\": \"38.2 mm\"}";
     criterion: Criterion, "a depth criterion: \"rayleigh\", {\"growth_ratio\": 1.05}, {\"irradiance_drop\": \"20 %\"}, {\"largest_spot\": {\"diameter_1e2\": \"0.12 mm\"}} or {\"line_dose_drop\": \"10 %\"}";
+    waist_to_expander: ExpanderWaist, "a waist position: {\"before_expander\": \"0.3 m\"}, {\"behind_expander\": \"2 m\"} or \"at_expander\"";
+    shape_text: ShapeText, "a shape: \"best form\", \"curved side first\", \"flat side first\" or {\"shape_factor\": 1.5}";
     position: WaistPosition, "a waist position: {\"before_lens\": \"0.8 m\"}, {\"behind_lens\": \"2 m\"} or \"at_lens\"";
     width: WidthText, "a beam width by definition, such as {\"diameter_1e2\": \"7 mm\"} (definitions: diameter_1e2, radius_1e2, d4sigma, fwhm, power_86)";
     offset: OffsetText, "an offset by its side: {\"toward_lens\": \"0.2 mm\"}, {\"away_from_lens\": \"0.2 mm\"} or \"zero\"";
@@ -299,6 +334,91 @@ impl From<Offset> for OffsetText {
     }
 }
 
+/// A shape of a lens as it stands in a document: by its name, or by its shape factor.
+#[derive(Clone, Copy, Serialize, Deserialize)]
+pub(super) enum ShapeText {
+    #[serde(rename = "best form")]
+    BestForm,
+    #[serde(rename = "curved side first")]
+    CurvedSideFirst,
+    #[serde(rename = "flat side first")]
+    FlatSideFirst,
+    #[serde(rename = "shape_factor", with = "shape_factor")]
+    ShapeFactor(f64),
+}
+
+impl<'de> Deserialize<'de> for LensShape {
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        Ok(match shape_text(from)? {
+            ShapeText::BestForm => Self::BestForm,
+            ShapeText::CurvedSideFirst => Self::CurvedSideFirst,
+            ShapeText::FlatSideFirst => Self::FlatSideFirst,
+            ShapeText::ShapeFactor(factor) => Self::ShapeFactor { factor },
+        })
+    }
+}
+
+impl Serialize for LensShape {
+    fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
+        let text = match *self {
+            Self::BestForm => ShapeText::BestForm,
+            Self::CurvedSideFirst => ShapeText::CurvedSideFirst,
+            Self::FlatSideFirst => ShapeText::FlatSideFirst,
+            Self::ShapeFactor { factor } => ShapeText::ShapeFactor(factor),
+        };
+        text.serialize(to)
+    }
+}
+
+/// A glass as it stands in a document: by its name.
+struct GlassName;
+
+impl Visitor<'_> for GlassName {
+    type Value = Glass;
+
+    fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str("a glass by its name: ")?;
+        for (at, glass) in Glass::ALL.into_iter().enumerate() {
+            write!(f, "{}\"{}\"", if at == 0 { "" } else { ", " }, glass.name())?;
+        }
+        Ok(())
+    }
+
+    fn visit_str<E: de::Error>(self, text: &str) -> Result<Glass, E> {
+        let named = Glass::ALL.into_iter().find(|glass| glass.name() == text);
+        named.ok_or_else(|| E::invalid_value(Unexpected::Str(text), &self))
+    }
+}
+
+impl<'de> Deserialize<'de> for Glass {
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        from.deserialize_any(GlassName)
+    }
+}
+
+impl Serialize for Glass {
+    fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
+        to.serialize_str(self.name())
+    }
+}
+
+/// A clear aperture that may be left out, by its diameter.
+pub(super) mod clear_aperture {
+    use super::*;
+
+    pub(crate) fn serialize<S: Serializer>(aperture: &Option<Aperture>, to: S) -> Result<S::Ok, S::Error> {
+        match aperture {
+            Some(aperture) => length::serialize(&aperture.diameter(), to),
+            None => to.serialize_none(),
+        }
+    }
+
+    pub(crate) fn deserialize<'de, D: Deserializer<'de>>(from: D) -> Result<Option<Aperture>, D::Error> {
+        let field = LengthField { name: "clear_aperture", check: range!(ClearAperture) };
+        from.deserialize_any(field).map(|diameter| Some(Aperture::from_diameter(diameter)))
+    }
+}
+
 /// A divergence as it stands in a document: by the full or the half angle.
 #[derive(Clone, Copy, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
@@ -359,6 +479,8 @@ macro_rules! by_field_name {
 }
 
 by_field_name! {
+    JobLens, "a lens by its fields: focal_length, and singlet for a real one";
+    JobSinglet, "a single-piece lens by its fields: glass, shape, and clear_aperture if it is known";
     Job, "a job by its fields: laser, raw_beam, lens, focus, surface, depth_criterion, drawing, dose_ratio";
     Laser, "a laser by its fields: wavelength, m_squared";
     Lens, "a lens by its field: focal_length";
@@ -374,6 +496,15 @@ pub(super) fn cautions<S: Serializer>(validity: &Validity, to: S) -> Result<S::O
 /// The outcome by its name.
 pub(super) fn outcome<S: Serializer>(outcome: &Outcome, to: S) -> Result<S::Ok, S::Error> {
     to.serialize_str(outcome.name())
+}
+
+/// The level by its name.
+pub(super) fn level<S: Serializer>(level: &Level, to: S) -> Result<S::Ok, S::Error> {
+    to.serialize_str(match level {
+        Level::Fine => "fine",
+        Level::Caution => "caution",
+        Level::OutOfDomain => "out of domain",
+    })
 }
 
 /// The reasons as a list of sentences.

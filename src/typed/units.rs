@@ -9,8 +9,9 @@
 //! ```
 
 use uom::si::angle::{degree, radian};
-use uom::si::f64::{Angle, Length};
+use uom::si::f64::{Angle, Length, ReciprocalLength};
 use uom::si::length::{centimeter, inch as inches, meter, micrometer, mil as mils, millimeter, nanometer};
+use uom::si::reciprocal_length::reciprocal_meter;
 
 /// Metres.
 #[must_use]
@@ -76,4 +77,10 @@ pub fn mrad(value: f64) -> Angle {
 #[must_use]
 pub fn deg(value: f64) -> Angle {
     Angle::new::<degree>(value)
+}
+
+/// One over so many metres: 2 per metre is 1/(0.5 m).
+#[must_use]
+pub fn per_m(value: f64) -> ReciprocalLength {
+    ReciprocalLength::new::<reciprocal_meter>(value)
 }

@@ -1,12 +1,14 @@
 //! The verdict on a job.
 
 use super::depth::FocusRange;
+use super::job::Laser;
 use super::length;
 use super::lens::Focus;
 use super::offset::Offset;
-use super::width::BeamWidth;
+use super::singlet::SingletFocus;
+use super::width::{Aperture, BeamWidth};
 use crate::model::check::{self, Outcome, Reasons};
-use crate::validity::Validity;
+use crate::validity::{Level, Validity};
 use uom::si::f64::Length;
 
 /// The spot at one height of the surface, and what it holds there.
@@ -44,7 +46,8 @@ pub struct Place {
 /// What [`Job::check`](super::Job::check) finds.
 ///
 /// Everything except [`Self::focus_from_datum`] and [`Self::best_focus_from_datum`] counts its
-/// heights from the **waist**.
+/// heights from the **waist**: that of a real lens by 86.5 % of the power, that of an ideal lens if the
+/// job knows no more.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize))]
 pub struct Verdict {
@@ -54,8 +57,13 @@ pub struct Verdict {
     /// Why.
     #[cfg_attr(feature = "serde", serde(serialize_with = "super::serde_text::reasons"))]
     pub reasons: Reasons,
-    /// The focused beam.
+    /// What an ideal lens makes of the beam.
     pub focus: Focus,
+    /// What the real lens makes of it; none if the job takes its lens for ideal.
+    pub real: Option<SingletFocus>,
+    /// The outcome of the same job with its lens taken for ideal: what the ideal lens would have promised.
+    #[cfg_attr(feature = "serde", serde(serialize_with = "super::serde_text::outcome"))]
+    pub promised: Outcome,
     /// Where the waist lies, from the datum of the surface.
     pub focus_from_datum: Offset,
     /// The depth of focus; none if even the waist is wider than the largest spot allowed.
@@ -72,7 +80,10 @@ pub struct Verdict {
     pub best_focus_from_datum: Offset,
     /// Growth at both ends of the surface if focus is set there.
     pub best_worst_growth: f64,
-    /// How far the paraxial formulas may be trusted, for the raw and the focused cone.
+    /// How much the verdict is worth: the level of [`Self::validity`].
+    #[cfg_attr(feature = "serde", serde(serialize_with = "super::serde_text::level"))]
+    pub level: Level,
+    /// How far the numbers may be trusted: cones, aberration, clipping and focus shift.
     #[cfg_attr(
         feature = "serde",
         serde(rename = "cautions", serialize_with = "super::serde_text::cautions")
@@ -97,11 +108,19 @@ fn place(place: &check::Place) -> Place {
 }
 
 impl Verdict {
-    pub(super) fn from_model(verdict: &check::Verdict) -> Self {
+    /// `laser` and `clear_aperture` are those of the job.
+    pub(super) fn from_model(
+        verdict: &check::Verdict,
+        laser: Laser,
+        clear_aperture: Option<Aperture>,
+    ) -> Self {
+        let real = |focus| SingletFocus::from_model(focus, laser, clear_aperture);
         Self {
             outcome: verdict.outcome,
             reasons: verdict.reasons,
             focus: Focus::from_model(&verdict.focused),
+            real: verdict.real.as_ref().map(real),
+            promised: verdict.promised,
             focus_from_datum: Offset::from_metres(verdict.focus_z),
             depth: verdict.depth.map(FocusRange::from_model),
             detail_range: verdict.detail_range.map(FocusRange::from_model),
@@ -110,6 +129,7 @@ impl Verdict {
             lowest: place(&verdict.lowest),
             best_focus_from_datum: Offset::from_metres(verdict.best_focus_z),
             best_worst_growth: verdict.best_worst_growth,
+            level: verdict.validity.level(),
             validity: verdict.validity,
         }
     }

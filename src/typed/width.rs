@@ -181,6 +181,14 @@ impl Aperture {
         Self::from_diameter(2.0 * radius)
     }
 
+    /// Its diameter in metres, infinite where there is none, as the model has it.
+    pub(crate) const fn metres_or_none(aperture: Option<Self>) -> f64 {
+        match aperture {
+            Some(aperture) => aperture.diameter,
+            None => f64::INFINITY,
+        }
+    }
+
     /// Its **diameter**.
     #[must_use]
     pub fn diameter(self) -> Length {

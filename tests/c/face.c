@@ -33,8 +33,8 @@ static int is_quiet_nan(const unsigned char *bytes)
     return bits == UINT64_C(0x7ff8000000000000);
 }
 
-/* Whether a struct holds its size, `words` zeros and then nothing but quiet NaNs. */
-static int is_blank(const void *data, size_t size, size_t words)
+/* As is_blank, for the members before the first nested struct; `size` is that of the whole struct. */
+static int opens_blank(const void *data, size_t size, size_t words, size_t nested)
 {
     const unsigned char *bytes = (const unsigned char *)data;
     uint32_t word;
@@ -49,7 +49,7 @@ static int is_blank(const void *data, size_t size, size_t words)
             return 0;
         }
     }
-    for (; at < size; at += 8) {
+    for (; at < nested; at += 8) {
         if (!is_quiet_nan(&bytes[at])) {
             return 0;
         }
@@ -57,23 +57,53 @@ static int is_blank(const void *data, size_t size, size_t words)
     return 1;
 }
 
+/* Whether a struct holds its size, `words` zeros and then nothing but quiet NaNs. */
+static int is_blank(const void *data, size_t size, size_t words)
+{
+    return opens_blank(data, size, words, size);
+}
+
+static int is_blank_singlet_focus(const spotwise_singlet_focus *focus)
+{
+    return opens_blank(focus, sizeof *focus, 1, offsetof(spotwise_singlet_focus, ideal)) &&
+           is_blank(&focus->ideal, sizeof focus->ideal, 1) &&
+           is_blank(&focus->second_moment, sizeof focus->second_moment, 1) &&
+           is_blank(&focus->power86, sizeof focus->power86, 1);
+}
+
+static int is_blank_path_beam(const spotwise_path_beam *beam)
+{
+    return opens_blank(beam, sizeof *beam, 1, offsetof(spotwise_path_beam, beam)) &&
+           is_blank(&beam->beam, sizeof beam->beam, 1);
+}
+
+static int is_blank_even_gantry(const spotwise_even_gantry *even)
+{
+    return opens_blank(even, sizeof *even, 1, offsetof(spotwise_even_gantry, spread)) &&
+           is_blank(&even->spread, sizeof even->spread, 1);
+}
+
 static int is_blank_verdict(const spotwise_verdict *verdict)
 {
-    const unsigned char *bytes = (const unsigned char *)verdict;
-    size_t at;
-    if (verdict->struct_size != sizeof *verdict || verdict->validity != 0 || verdict->outcome != 0 ||
-        verdict->reasons != 0) {
+    return opens_blank(verdict, sizeof *verdict, 3, offsetof(spotwise_verdict, highest)) &&
+           is_blank(&verdict->highest, sizeof verdict->highest, 3) &&
+           is_blank(&verdict->datum, sizeof verdict->datum, 3) &&
+           is_blank(&verdict->lowest, sizeof verdict->lowest, 3) && verdict->promised == 0 &&
+           verdict->has_real == 0 && is_blank_singlet_focus(&verdict->real);
+}
+
+/* A fresh job is blank but for the lens, which is ideal, and its aperture, which is none. */
+static int is_fresh_job(const spotwise_job *job)
+{
+    spotwise_job rest = *job;
+    if (job->lens != SPOTWISE_LENS_IDEAL || job->clear_aperture_m != (double)INFINITY) {
         return 0;
     }
-    for (at = offsetof(spotwise_verdict, waist_diameter_m); at < offsetof(spotwise_verdict, highest);
-         at += 8) {
-        if (!is_quiet_nan(&bytes[at])) {
-            return 0;
-        }
-    }
-    return is_blank(&verdict->highest, sizeof verdict->highest, 3) &&
-           is_blank(&verdict->datum, sizeof verdict->datum, 3) &&
-           is_blank(&verdict->lowest, sizeof verdict->lowest, 3);
+    rest.lens = 0;
+    rest.clear_aperture_m = rest.shape_factor;
+    return opens_blank(&rest, sizeof rest, 3, offsetof(spotwise_job, lens)) && rest.glass == 0 &&
+           rest.lens_shape == 0 && rest.reserved == 0 &&
+           is_quiet_nan((const unsigned char *)&rest.shape_factor);
 }
 
 static int is_filled_with(const void *data, size_t size, int filler)
@@ -88,19 +118,21 @@ static int is_filled_with(const void *data, size_t size, int filler)
     return 1;
 }
 
-#define CHECK_INIT(type, words)                    \
-    do {                                           \
-        type data[2];                              \
-        memset(data, STALE, sizeof data);          \
-        type##_init(&data[0]);                     \
-        CHECK(is_blank(&data[0], sizeof(type), words)); \
+/* Calls an init function, and checks what it writes, and that it writes no further. */
+#define CHECK_INIT_AS(type, blank)                            \
+    do {                                                      \
+        type data[2];                                         \
+        memset(data, STALE, sizeof data);                     \
+        type##_init(&data[0]);                                \
+        CHECK(blank);                                         \
         CHECK(is_filled_with(&data[1], sizeof(type), STALE)); \
-        type##_init(NULL);                         \
+        type##_init(NULL);                                    \
     } while (0)
+
+#define CHECK_INIT(type, words) CHECK_INIT_AS(type, is_blank(&data[0], sizeof(type), words))
 
 static void check_init(void)
 {
-    spotwise_verdict verdict[2];
     CHECK_INIT(spotwise_error, 3);
     CHECK_INIT(spotwise_beam, 1);
     CHECK_INIT(spotwise_beam_parameters_result, 1);
@@ -108,20 +140,36 @@ static void check_init(void)
     CHECK_INIT(spotwise_astigmatic_beam, 1);
     CHECK_INIT(spotwise_astigmatic_parameters_result, 1);
     CHECK_INIT(spotwise_astigmatic_section, 3);
+    CHECK_INIT(spotwise_glass_index, 1);
+    CHECK_INIT(spotwise_lens_at_wavelength_result, 1);
     CHECK_INIT(spotwise_focused_beam, 1);
+    CHECK_INIT(spotwise_singlet, 1);
+    CHECK_INIT(spotwise_lens_form, 1);
+    CHECK_INIT(spotwise_lens_aberration_result, 1);
+    CHECK_INIT(spotwise_aberration_growth_result, 1);
+    CHECK_INIT_AS(spotwise_singlet_focus, is_blank_singlet_focus(&data[0]));
+    CHECK_INIT(spotwise_smallest_spot_result, 1);
+    CHECK_INIT(spotwise_clipped_focus, 1);
+    CHECK_INIT(spotwise_gantry_spread_result, 1);
+    CHECK_INIT_AS(spotwise_even_gantry, is_blank_even_gantry(&data[0]));
+    CHECK_INIT(spotwise_path_element, 1);
+    CHECK_INIT_AS(spotwise_path_beam, is_blank_path_beam(&data[0]));
+    CHECK_INIT(spotwise_plate_focus, 1);
+    CHECK_INIT(spotwise_inside_focus, 1);
+    CHECK_INIT(spotwise_wave, 1);
+    CHECK_INIT(spotwise_wave_irradiance_result, 1);
+    CHECK_INIT(spotwise_wave_power_result, 1);
+    CHECK_INIT(spotwise_wave_widths_result, 1);
+    CHECK_INIT(spotwise_wave_focus_result, 1);
     CHECK_INIT(spotwise_defocus_result, 1);
     CHECK_INIT(spotwise_astigmatic_defocus_result, 1);
     CHECK_INIT(spotwise_depth_criterion, 1);
     CHECK_INIT(spotwise_focus_range, 1);
+    CHECK_INIT(spotwise_wave_depth, 1);
     CHECK_INIT(spotwise_smallest_details_result, 1);
     CHECK_INIT(spotwise_grating_contrast, 1);
-    CHECK_INIT(spotwise_job, 3);
-
-    memset(verdict, STALE, sizeof verdict);
-    spotwise_verdict_init(&verdict[0]);
-    CHECK(is_blank_verdict(&verdict[0]));
-    CHECK(is_filled_with(&verdict[1], sizeof verdict[1], STALE));
-    spotwise_verdict_init(NULL);
+    CHECK_INIT_AS(spotwise_job, is_fresh_job(&data[0]));
+    CHECK_INIT_AS(spotwise_verdict, is_blank_verdict(&data[0]));
 }
 
 /* Whether a report says this status, and names a parameter exactly when a value was refused. */
@@ -225,6 +273,30 @@ static spotwise_astigmatic_beam good_astigmatic(void)
     beam.waist_diameter_y_m = 30e-6;
     beam.waist_z_y_m = 0.2e-3;
     return beam;
+}
+
+/* A plano-convex lens of zinc selenide at 10.6 um, curved side to the laser. */
+static spotwise_singlet good_singlet(void)
+{
+    spotwise_singlet lens;
+    spotwise_singlet_init(&lens);
+    lens.lens_shape = SPOTWISE_SHAPE_CURVED_SIDE_FIRST;
+    lens.index = 2.4028;
+    lens.focal_length_m = 38.1e-3;
+    return lens;
+}
+
+static spotwise_wave good_wave(void)
+{
+    spotwise_wave wave;
+    spotwise_wave_init(&wave);
+    wave.wavelength_m = 10.6e-6;
+    wave.m2 = 1.0;
+    wave.diameter_at_lens_m = 7e-3;
+    wave.clear_aperture_m = 18e-3;
+    wave.lens_to_focus_m = 38.1e-3;
+    wave.aberration_phase_rad = 0.2;
+    return wave;
 }
 
 spotwise_job face_good_job(void)
@@ -393,6 +465,203 @@ static void check_refusals_of_structs(void)
                   SPOTWISE_PARAM_WAVELENGTH, &wide_beam);
 }
 
+/* As check_refusals_of_structs, for real lenses, plates, paths and gantries. */
+static void check_refusals_of_lenses(void)
+{
+    const double nan_value = (double)NAN;
+    const spotwise_beam beam = good_beam();
+    const spotwise_beam *no_beam = NULL;
+    const spotwise_singlet lens = good_singlet();
+    const spotwise_singlet *no_lens = NULL;
+    spotwise_beam short_beam = beam;
+    spotwise_beam raw = beam;
+    spotwise_singlet short_lens = lens;
+    spotwise_singlet strange_lens = lens;
+    short_beam.struct_size -= 8;
+    short_lens.struct_size -= 8;
+    strange_lens.lens_shape = 5;
+    raw.waist_diameter_m = 7e-3;
+
+    CHECK_REFUSED(spotwise_glass_index, BLANK(1), spotwise_refractive_index, SPOTWISE_E_UNKNOWN_CHOICE,
+                  SPOTWISE_PARAM_GLASS, 0, nan_value);
+    CHECK_REFUSED(spotwise_glass_index, BLANK(1), spotwise_refractive_index, SPOTWISE_E_OUT_OF_RANGE,
+                  SPOTWISE_PARAM_WAVELENGTH, SPOTWISE_GLASS_N_BK7, 10.6e-6);
+    CHECK_REFUSED(spotwise_lens_at_wavelength_result, BLANK(1), spotwise_lens_at_wavelength,
+                  SPOTWISE_E_UNKNOWN_CHOICE, SPOTWISE_PARAM_GLASS, 9, nan_value, nan_value, nan_value);
+    CHECK_REFUSED(spotwise_lens_at_wavelength_result, BLANK(1), spotwise_lens_at_wavelength,
+                  SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_PARAM_DESIGN_WAVELENGTH, SPOTWISE_GLASS_ZINC_SELENIDE,
+                  38.1e-3, 0.355e-6, 10.6e-6);
+    CHECK_REFUSED(spotwise_lens_form, BLANK(1), spotwise_lens_from_radii, SPOTWISE_E_OUTSIDE_MODEL,
+                  SPOTWISE_PARAM_FOCAL_LENGTH, 1.5, 0.1, 0.1);
+    CHECK_REFUSED(spotwise_lens_form, BLANK(1), spotwise_lens_from_radii, SPOTWISE_E_NOT_FINITE,
+                  SPOTWISE_PARAM_SECOND_RADIUS, 1.5, 0.1, nan_value);
+    CHECK_REFUSED(spotwise_lens_aberration_result, BLANK(1), spotwise_lens_aberration,
+                  SPOTWISE_E_UNKNOWN_CHOICE, SPOTWISE_PARAM_LENS_SHAPE, &strange_lens);
+    CHECK_REFUSED(spotwise_lens_aberration_result, BLANK(1), spotwise_lens_aberration, SPOTWISE_E_NULL, 0,
+                  no_lens);
+    CHECK_REFUSED(spotwise_lens_aberration_result, BLANK(1), spotwise_lens_aberration,
+                  SPOTWISE_E_STRUCT_SIZE, 0, &short_lens);
+    CHECK_REFUSED(spotwise_aberration_growth_result, BLANK(1), spotwise_aberration_growth,
+                  SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_PARAM_ABERRATION_PHASE, 1.0, 2e4);
+    CHECK_REFUSED(spotwise_singlet_focus, is_blank_singlet_focus(&out), spotwise_focus_singlet,
+                  SPOTWISE_E_OUTSIDE_MODEL, SPOTWISE_PARAM_CLIPPING_RATIO, &raw, 0.0, &lens, 1e-3);
+    CHECK_REFUSED(spotwise_singlet_focus, is_blank_singlet_focus(&out), spotwise_focus_singlet,
+                  SPOTWISE_E_NULL, 0, no_beam, 0.0, &lens, 18e-3);
+    CHECK_REFUSED(spotwise_singlet_focus, is_blank_singlet_focus(&out), spotwise_focus_singlet,
+                  SPOTWISE_E_STRUCT_SIZE, 0, &short_beam, 0.0, no_lens, 18e-3);
+    CHECK_REFUSED(spotwise_singlet_focus, is_blank_singlet_focus(&out), spotwise_focus_singlet,
+                  SPOTWISE_E_NULL, 0, &raw, 0.0, no_lens, 18e-3);
+    CHECK_REFUSED(spotwise_singlet_focus, is_blank_singlet_focus(&out), spotwise_focus_singlet,
+                  SPOTWISE_E_STRUCT_SIZE, 0, &raw, 0.0, &short_lens, 18e-3);
+    CHECK_REFUSED(spotwise_smallest_spot_result, BLANK(1), spotwise_smallest_spot,
+                  SPOTWISE_E_UNKNOWN_CHOICE, SPOTWISE_PARAM_SPOT_MEASURE, nan_value, 1.0, &lens, 0);
+    CHECK_REFUSED(spotwise_smallest_spot_result, BLANK(1), spotwise_smallest_spot,
+                  SPOTWISE_E_UNKNOWN_CHOICE, SPOTWISE_PARAM_LENS_SHAPE, nan_value, 1.0, &strange_lens, 0);
+    CHECK_REFUSED(spotwise_smallest_spot_result, BLANK(1), spotwise_smallest_spot, SPOTWISE_E_NULL, 0,
+                  10.6e-6, 1.0, no_lens, SPOTWISE_SPOT_HANDBOOK);
+    CHECK_REFUSED(spotwise_smallest_spot_result, BLANK(1), spotwise_smallest_spot, SPOTWISE_E_STRUCT_SIZE, 0,
+                  10.6e-6, 1.0, &short_lens, SPOTWISE_SPOT_HANDBOOK);
+    CHECK_REFUSED(spotwise_clipped_focus, BLANK(1), spotwise_focus_clipped, SPOTWISE_E_NOT_FINITE,
+                  SPOTWISE_PARAM_CLEAR_APERTURE, 10.6e-6, 7e-3, nan_value, 38.1e-3);
+    CHECK_REFUSED(spotwise_focus_range, BLANK(1), spotwise_clipped_depth_of_focus, SPOTWISE_E_OUT_OF_RANGE,
+                  SPOTWISE_PARAM_IRRADIANCE_DROP, 10.6e-6, 7e-3, 10e-3, 38.1e-3, 0.95);
+    CHECK_REFUSED(spotwise_plate_focus, BLANK(1), spotwise_focus_behind_plate, SPOTWISE_E_OUT_OF_RANGE,
+                  SPOTWISE_PARAM_REFRACTIVE_INDEX, &beam, 3e-3, 1.0);
+    CHECK_REFUSED(spotwise_plate_focus, BLANK(1), spotwise_focus_behind_plate, SPOTWISE_E_NULL, 0, no_beam,
+                  3e-3, 1.5);
+    CHECK_REFUSED(spotwise_plate_focus, BLANK(1), spotwise_focus_behind_plate, SPOTWISE_E_STRUCT_SIZE, 0,
+                  &short_beam, 3e-3, 1.5);
+    CHECK_REFUSED(spotwise_inside_focus, BLANK(1), spotwise_focus_inside, SPOTWISE_E_OUT_OF_RANGE,
+                  SPOTWISE_PARAM_LENS_LOWERED_BY, &beam, -1e-3, 1.5);
+    CHECK_REFUSED(spotwise_inside_focus, BLANK(1), spotwise_focus_inside, SPOTWISE_E_NULL, 0, no_beam, 3e-3,
+                  1.5);
+    CHECK_REFUSED(spotwise_inside_focus, BLANK(1), spotwise_focus_inside, SPOTWISE_E_STRUCT_SIZE, 0,
+                  &short_beam, 3e-3, 1.5);
+    CHECK_REFUSED(spotwise_gantry_spread_result, BLANK(1), spotwise_gantry_spread, SPOTWISE_E_OUT_OF_RANGE,
+                  SPOTWISE_PARAM_FARTHEST, &raw, 2.0, 1.0, 38.1e-3);
+    CHECK_REFUSED(spotwise_gantry_spread_result, BLANK(1), spotwise_gantry_spread, SPOTWISE_E_NULL, 0,
+                  no_beam, 1.0, 2.0, 38.1e-3);
+    CHECK_REFUSED(spotwise_gantry_spread_result, BLANK(1), spotwise_gantry_spread, SPOTWISE_E_STRUCT_SIZE, 0,
+                  &short_beam, 1.0, 2.0, 38.1e-3);
+    CHECK_REFUSED(spotwise_even_gantry, is_blank_even_gantry(&out), spotwise_even_out_gantry,
+                  SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_PARAM_MAGNIFICATION, &raw, 0.3, 0.0, 0.5, 2.5, 38.1e-3);
+    CHECK_REFUSED(spotwise_even_gantry, is_blank_even_gantry(&out), spotwise_even_out_gantry,
+                  SPOTWISE_E_NULL, 0, no_beam, 0.3, 2.0, 0.5, 2.5, 38.1e-3);
+    CHECK_REFUSED(spotwise_even_gantry, is_blank_even_gantry(&out), spotwise_even_out_gantry,
+                  SPOTWISE_E_STRUCT_SIZE, 0, &short_beam, 0.3, 2.0, 0.5, 2.5, 38.1e-3);
+}
+
+static void check_refusals_of_waves(void)
+{
+    const spotwise_wave wave = good_wave();
+    const spotwise_wave *no_wave = NULL;
+    const spotwise_depth_criterion *no_criterion = NULL;
+    spotwise_wave short_wave = wave;
+    spotwise_wave fresh;
+    spotwise_depth_criterion criterion;
+    spotwise_depth_criterion short_criterion;
+    short_wave.struct_size += 8;
+    spotwise_wave_init(&fresh);
+    spotwise_depth_criterion_init(&criterion);
+    criterion.criterion = SPOTWISE_CRITERION_LINE_DOSE_DROP;
+    criterion.drop = 0.2;
+    short_criterion = criterion;
+    short_criterion.struct_size = 0;
+
+    CHECK_REFUSED(spotwise_wave_irradiance_result, BLANK(1), spotwise_wave_irradiance, SPOTWISE_E_NOT_FINITE,
+                  SPOTWISE_PARAM_WAVELENGTH, &fresh, 0.0, 0.0);
+    CHECK_REFUSED(spotwise_wave_irradiance_result, BLANK(1), spotwise_wave_irradiance,
+                  SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_PARAM_RADIUS, &wave, -1e-6, 0.0);
+    CHECK_REFUSED(spotwise_wave_irradiance_result, BLANK(1), spotwise_wave_irradiance, SPOTWISE_E_NULL, 0,
+                  no_wave, 0.0, 0.0);
+    CHECK_REFUSED(spotwise_wave_irradiance_result, BLANK(1), spotwise_wave_irradiance,
+                  SPOTWISE_E_STRUCT_SIZE, 0, &short_wave, 0.0, 0.0);
+    CHECK_REFUSED(spotwise_wave_power_result, BLANK(1), spotwise_wave_power, SPOTWISE_E_NOT_FINITE,
+                  SPOTWISE_PARAM_Z, &wave, 0.0, (double)INFINITY);
+    CHECK_REFUSED(spotwise_wave_power_result, BLANK(1), spotwise_wave_power, SPOTWISE_E_NULL, 0, no_wave,
+                  0.0, 0.0);
+    CHECK_REFUSED(spotwise_wave_power_result, BLANK(1), spotwise_wave_power, SPOTWISE_E_STRUCT_SIZE, 0,
+                  &short_wave, 0.0, 0.0);
+    CHECK_REFUSED(spotwise_wave_widths_result, BLANK(1), spotwise_wave_widths, SPOTWISE_E_OUTSIDE_MODEL,
+                  SPOTWISE_PARAM_NORMALISED_DEFOCUS, &wave, 1.0);
+    CHECK_REFUSED(spotwise_wave_widths_result, BLANK(1), spotwise_wave_widths, SPOTWISE_E_NULL, 0, no_wave,
+                  0.0);
+    CHECK_REFUSED(spotwise_wave_widths_result, BLANK(1), spotwise_wave_widths, SPOTWISE_E_STRUCT_SIZE, 0,
+                  &short_wave, 0.0);
+    CHECK_REFUSED(spotwise_wave_focus_result, BLANK(1), spotwise_wave_focus, SPOTWISE_E_UNKNOWN_CHOICE,
+                  SPOTWISE_PARAM_FOCUS_MEASURE, &fresh, 4);
+    CHECK_REFUSED(spotwise_wave_focus_result, BLANK(1), spotwise_wave_focus, SPOTWISE_E_NULL, 0, no_wave,
+                  SPOTWISE_BEST_POWER_86);
+    CHECK_REFUSED(spotwise_wave_focus_result, BLANK(1), spotwise_wave_focus, SPOTWISE_E_STRUCT_SIZE, 0,
+                  &short_wave, SPOTWISE_BEST_POWER_86);
+    CHECK_REFUSED(spotwise_wave_depth, BLANK(1), spotwise_wave_depth_of_focus, SPOTWISE_E_UNKNOWN_CHOICE,
+                  SPOTWISE_PARAM_DEPTH_CRITERION, &fresh, &criterion);
+    CHECK_REFUSED(spotwise_wave_depth, BLANK(1), spotwise_wave_depth_of_focus, SPOTWISE_E_NULL, 0, no_wave,
+                  &criterion);
+    CHECK_REFUSED(spotwise_wave_depth, BLANK(1), spotwise_wave_depth_of_focus, SPOTWISE_E_STRUCT_SIZE, 0,
+                  &short_wave, no_criterion);
+    CHECK_REFUSED(spotwise_wave_depth, BLANK(1), spotwise_wave_depth_of_focus, SPOTWISE_E_NULL, 0, &wave,
+                  no_criterion);
+    CHECK_REFUSED(spotwise_wave_depth, BLANK(1), spotwise_wave_depth_of_focus, SPOTWISE_E_STRUCT_SIZE, 0,
+                  &wave, &short_criterion);
+}
+
+static void check_refusals_of_paths(void)
+{
+    spotwise_astigmatic_beam raw = good_astigmatic();
+    const spotwise_astigmatic_beam *no_raw = NULL;
+    const spotwise_path_element *nothing = NULL;
+    spotwise_astigmatic_beam short_raw;
+    spotwise_path_element path[2];
+    raw.waist_diameter_x_m = 5e-3;
+    raw.waist_diameter_y_m = 5e-3;
+    short_raw = raw;
+    short_raw.struct_size -= 8;
+    spotwise_path_element_init(&path[0]);
+    path[0].element = SPOTWISE_ELEMENT_SPACE;
+    path[0].length_m = -1.0;
+    spotwise_path_element_init(&path[1]);
+    path[1].element = SPOTWISE_ELEMENT_THIN_LENS;
+    path[1].focal_length_m = 0.0;
+
+    CHECK_REFUSED(spotwise_path_beam, is_blank_path_beam(&out), spotwise_beam_after_path,
+                  SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_PARAM_SPACE_LENGTH, &raw, path, 2);
+    path[0].length_m = 1.0;
+    CHECK_REFUSED(spotwise_path_beam, is_blank_path_beam(&out), spotwise_beam_after_path,
+                  SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_PARAM_FOCAL_LENGTH, &raw, path, 2);
+    path[1].focal_length_m = 50e-3;
+    CHECK_REFUSED(spotwise_path_beam, is_blank_path_beam(&out), spotwise_beam_after_path, SPOTWISE_E_NULL, 0,
+                  no_raw, path, 2);
+    CHECK_REFUSED(spotwise_path_beam, is_blank_path_beam(&out), spotwise_beam_after_path,
+                  SPOTWISE_E_STRUCT_SIZE, 0, &short_raw, nothing, 2);
+    CHECK_REFUSED(spotwise_path_beam, is_blank_path_beam(&out), spotwise_beam_after_path, SPOTWISE_E_NULL, 0,
+                  &raw, nothing, 2);
+    CHECK_REFUSED(spotwise_path_beam, is_blank_path_beam(&out), spotwise_beam_along_path,
+                  SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_PARAM_PATH_DISTANCE, &raw, path, 2, -1.0);
+    CHECK_REFUSED(spotwise_path_beam, is_blank_path_beam(&out), spotwise_beam_along_path, SPOTWISE_E_NULL, 0,
+                  no_raw, path, 2, 0.5);
+    CHECK_REFUSED(spotwise_path_beam, is_blank_path_beam(&out), spotwise_beam_along_path,
+                  SPOTWISE_E_STRUCT_SIZE, 0, &short_raw, path, 2, 0.5);
+    CHECK_REFUSED(spotwise_path_beam, is_blank_path_beam(&out), spotwise_beam_along_path, SPOTWISE_E_NULL, 0,
+                  &raw, nothing, 1, 0.5);
+    /* Too long a list is refused unread, after its pointer. */
+    CHECK_REFUSED(spotwise_path_beam, is_blank_path_beam(&out), spotwise_beam_after_path,
+                  SPOTWISE_E_LENGTH_MISMATCH, SPOTWISE_PARAM_PATH_ELEMENT, &raw, path,
+                  SPOTWISE_PATH_MOST_ELEMENTS + 1);
+    CHECK_REFUSED(spotwise_path_beam, is_blank_path_beam(&out), spotwise_beam_along_path,
+                  SPOTWISE_E_LENGTH_MISMATCH, SPOTWISE_PARAM_PATH_ELEMENT, &raw, path, SIZE_MAX, 0.5);
+    /* Every kind comes before any number, the first unknown one first. */
+    path[1].element = 6;
+    raw.wavelength_m = (double)NAN;
+    CHECK_REFUSED(spotwise_path_beam, is_blank_path_beam(&out), spotwise_beam_after_path,
+                  SPOTWISE_E_UNKNOWN_CHOICE, SPOTWISE_PARAM_PATH_ELEMENT, &raw, path, 2);
+    /* And every size before any kind. */
+    path[0].element = 0;
+    path[1].struct_size = 0;
+    CHECK_REFUSED(spotwise_path_beam, is_blank_path_beam(&out), spotwise_beam_after_path,
+                  SPOTWISE_E_STRUCT_SIZE, 0, &raw, path, 2);
+}
+
 static void check_refusals_of_verdicts(void)
 {
     spotwise_job job = face_good_job();
@@ -415,6 +684,21 @@ static void check_refusals_of_verdicts(void)
     CHECK_REFUSED(spotwise_verdict, is_blank_verdict(&out), spotwise_focus_check, SPOTWISE_E_UNKNOWN_CHOICE,
                   SPOTWISE_PARAM_DEPTH_CRITERION, &job);
     job.criterion = SPOTWISE_CRITERION_RAYLEIGH;
+    job.lens = 3;
+    CHECK_REFUSED(spotwise_verdict, is_blank_verdict(&out), spotwise_focus_check, SPOTWISE_E_UNKNOWN_CHOICE,
+                  SPOTWISE_PARAM_LENS_KIND, &job);
+    job.lens = SPOTWISE_LENS_SINGLET;
+    CHECK_REFUSED(spotwise_verdict, is_blank_verdict(&out), spotwise_focus_check, SPOTWISE_E_UNKNOWN_CHOICE,
+                  SPOTWISE_PARAM_GLASS, &job);
+    job.glass = SPOTWISE_GLASS_GERMANIUM;
+    CHECK_REFUSED(spotwise_verdict, is_blank_verdict(&out), spotwise_focus_check, SPOTWISE_E_UNKNOWN_CHOICE,
+                  SPOTWISE_PARAM_LENS_SHAPE, &job);
+    job.lens_shape = SPOTWISE_SHAPE_BEST_FORM;
+    CHECK_REFUSED(spotwise_verdict, is_blank_verdict(&out), spotwise_focus_check, SPOTWISE_E_NOT_FINITE,
+                  SPOTWISE_PARAM_WAVELENGTH, &job);
+    /* Glass and shape of an ideal lens are not looked at. */
+    job.lens = SPOTWISE_LENS_IDEAL;
+    job.glass = job.lens_shape = 77;
     CHECK_REFUSED(spotwise_verdict, is_blank_verdict(&out), spotwise_focus_check, SPOTWISE_E_NOT_FINITE,
                   SPOTWISE_PARAM_WAVELENGTH, &job);
 }
@@ -553,6 +837,210 @@ static void check_arrays(void)
     CHECK(spotwise_diameters_at(&beam, z, 1, out, &error) == SPOTWISE_E_STRUCT_SIZE && isnan(out[0]));
 }
 
+static void check_gantry_arrays(void)
+{
+    spotwise_beam raw = good_beam();
+    double places[4] = {0.5, 1.0, 2.0, 3.0};
+    double spots[5] = {1.0, 1.0, 1.0, 1.0, 1.0};
+    double shifts[5] = {1.0, 1.0, 1.0, 1.0, 1.0};
+    spotwise_error error = stale_report();
+    int i;
+    raw.waist_diameter_m = 4e-3;
+
+    CHECK(spotwise_focus_along_gantry(&raw, places, 4, 50e-3, spots, shifts, &error) == SPOTWISE_OK);
+    CHECK(reports(&error, SPOTWISE_OK, 0) && spots[4] == 1.0 && shifts[4] == 1.0);
+    for (i = 0; i < 4; i++) {
+        spotwise_focused_beam focused;
+        spotwise_focused_beam_init(&focused);
+        CHECK(spotwise_focus_through_lens(&raw, places[i], 50e-3, &focused, NULL) == SPOTWISE_OK);
+        CHECK(focused.waist_diameter_m == spots[i] && focused.focus_shift_m == shifts[i]);
+    }
+
+    places[2] = (double)NAN;
+    CHECK(spotwise_focus_along_gantry(&raw, places, 4, 50e-3, spots, shifts, &error) == SPOTWISE_E_NOT_FINITE);
+    CHECK(error.parameter == SPOTWISE_PARAM_WAIST_TO_LENS);
+    for (i = 0; i < 4; i++) {
+        CHECK(isnan(spots[i]) && isnan(shifts[i]));
+    }
+    places[2] = 2.0;
+
+    /* Pointers. Whatever can be written is made blank. */
+    spots[0] = shifts[0] = 1.0;
+    CHECK(spotwise_focus_along_gantry(NULL, places, 4, 50e-3, spots, shifts, &error) == SPOTWISE_E_NULL);
+    CHECK(isnan(spots[0]) && isnan(shifts[0]));
+    spots[0] = shifts[0] = 1.0;
+    CHECK(spotwise_focus_along_gantry(&raw, NULL, 4, 50e-3, spots, shifts, &error) == SPOTWISE_E_NULL);
+    CHECK(isnan(spots[0]) && isnan(shifts[0]) && reports(&error, SPOTWISE_E_NULL, 0));
+    spots[0] = shifts[0] = 1.0;
+    CHECK(spotwise_focus_along_gantry(&raw, places, 4, 50e-3, NULL, shifts, NULL) == SPOTWISE_E_NULL);
+    CHECK(isnan(shifts[0]));
+    CHECK(spotwise_focus_along_gantry(&raw, places, 4, 50e-3, spots, NULL, NULL) == SPOTWISE_E_NULL);
+    CHECK(isnan(spots[0]));
+    CHECK(spotwise_focus_along_gantry(&raw, NULL, 0, 50e-3, NULL, NULL, &error) == SPOTWISE_OK);
+    memset(&error, STALE, sizeof error);
+    spots[0] = 1.0;
+    CHECK(spotwise_focus_along_gantry(&raw, places, 4, 50e-3, spots, shifts, &error) ==
+          SPOTWISE_E_STRUCT_SIZE);
+    CHECK(isnan(spots[0]) && is_filled_with(&error, sizeof error, STALE));
+
+    /* No two arrays may share memory. */
+    error = stale_report();
+    CHECK(spotwise_focus_along_gantry(&raw, places, 2, 50e-3, spots, spots + 1, &error) ==
+          SPOTWISE_E_OVERLAP);
+    CHECK(reports(&error, SPOTWISE_E_OVERLAP, 0) && isnan(spots[0]) && isnan(spots[2]));
+    CHECK(spotwise_focus_along_gantry(&raw, places, 2, 50e-3, spots, spots + 2, NULL) == SPOTWISE_OK);
+    CHECK(spotwise_focus_along_gantry(&raw, places, 2, 50e-3, spots, places + 1, NULL) == SPOTWISE_E_OVERLAP);
+    CHECK(places[0] == 0.5 && isnan(places[1]) && isnan(places[2]) && places[3] == 3.0);
+    CHECK(spotwise_focus_along_gantry(&raw, places, 2, 50e-3, places, spots, NULL) == SPOTWISE_E_OVERLAP);
+
+    /* A length that no array can have. */
+    spots[0] = shifts[0] = 1.0;
+    CHECK(spotwise_focus_along_gantry(&raw, places, SIZE_MAX, 50e-3, spots, shifts, &error) ==
+          SPOTWISE_E_LENGTH_MISMATCH);
+    CHECK(error.parameter == SPOTWISE_PARAM_OUTPUT && spots[0] == 1.0 && shifts[0] == 1.0);
+}
+
+/* Working space for a map of three radii and two planes. */
+static double map_workspace[65536];
+
+static void check_map(void)
+{
+    const size_t most = sizeof map_workspace / sizeof map_workspace[0];
+    spotwise_wave wave = good_wave();
+    const double radius_m[3] = {0.0, 20e-6, 60e-6};
+    double z_m[6] = {-0.2e-3, 0.3e-3}; /* two planes, and room for a map that is written over them */
+    double ratio[7] = {1.0, 1.0, 1.0, 1.0, 1.0, 1.0, 1.0};
+    double bound = 1.0;
+    size_t length = 77;
+    spotwise_error error = stale_report();
+    int i;
+
+    CHECK(spotwise_wave_map_workspace(&wave, radius_m, 3, z_m, 2, &length, &error) == SPOTWISE_OK);
+    CHECK(reports(&error, SPOTWISE_OK, 0) && length > 0 && length <= most);
+    CHECK(spotwise_wave_map(&wave, radius_m, 3, z_m, 2, map_workspace, length, ratio, &bound, &error) ==
+          SPOTWISE_OK);
+    CHECK(reports(&error, SPOTWISE_OK, 0) && bound >= 0.0 && bound < 1e-6 && ratio[6] == 1.0);
+    for (i = 0; i < 6; i++) {
+        spotwise_wave_irradiance_result point;
+        spotwise_wave_irradiance_result_init(&point);
+        CHECK(spotwise_wave_irradiance(&wave, radius_m[i % 3], z_m[i / 3], &point, NULL) == SPOTWISE_OK);
+        CHECK(fabs(point.irradiance_ratio - ratio[i]) <= bound + point.error_bound);
+    }
+
+    /* Too little working space. */
+    CHECK(spotwise_wave_map(&wave, radius_m, 3, z_m, 2, map_workspace, length - 1, ratio, &bound, &error) ==
+          SPOTWISE_E_LENGTH_MISMATCH);
+    CHECK(error.parameter == SPOTWISE_PARAM_WORKSPACE && error.value == (double)(length - 1));
+    CHECK(error.least == (double)length && isnan(bound) && isnan(ratio[0]) && isnan(ratio[5]));
+    CHECK(ratio[6] == 1.0);
+
+    /* Refused values. */
+    z_m[1] = (double)NAN;
+    bound = 1.0;
+    length = 77;
+    CHECK(spotwise_wave_map_workspace(&wave, radius_m, 3, z_m, 2, &length, &error) == SPOTWISE_E_NOT_FINITE);
+    CHECK(error.parameter == SPOTWISE_PARAM_Z && length == 0);
+    CHECK(spotwise_wave_map(&wave, radius_m, 3, z_m, 2, map_workspace, most, ratio, &bound, &error) ==
+          SPOTWISE_E_NOT_FINITE);
+    CHECK(error.parameter == SPOTWISE_PARAM_Z && isnan(bound) && isnan(ratio[0]));
+    z_m[1] = 0.3e-3;
+
+    /* Pointers. */
+    length = 77;
+    CHECK(spotwise_wave_map_workspace(NULL, radius_m, 3, z_m, 2, &length, &error) == SPOTWISE_E_NULL);
+    CHECK(length == 0 && reports(&error, SPOTWISE_E_NULL, 0));
+    CHECK(spotwise_wave_map_workspace(&wave, NULL, 3, z_m, 2, &length, NULL) == SPOTWISE_E_NULL);
+    CHECK(spotwise_wave_map_workspace(&wave, radius_m, 3, NULL, 2, &length, NULL) == SPOTWISE_E_NULL);
+    CHECK(spotwise_wave_map_workspace(&wave, radius_m, 3, z_m, 2, NULL, NULL) == SPOTWISE_E_NULL);
+    for (i = 0; i < 6; i++) {
+        const spotwise_wave *const waves[6] = {NULL, &wave, &wave, &wave, &wave, &wave};
+        ratio[0] = bound = 1.0;
+        CHECK(spotwise_wave_map(waves[i], i == 1 ? NULL : radius_m, 3, i == 2 ? NULL : z_m, 2,
+                                i == 3 ? NULL : map_workspace, most, i == 4 ? NULL : ratio,
+                                i == 5 ? NULL : &bound, &error) == SPOTWISE_E_NULL);
+        CHECK(reports(&error, SPOTWISE_E_NULL, 0));
+        CHECK(i == 4 ? ratio[0] == 1.0 : isnan(ratio[0]));
+        CHECK(i == 5 ? bound == 1.0 : isnan(bound));
+    }
+    wave.struct_size = 0;
+    CHECK(spotwise_wave_map(&wave, radius_m, 3, z_m, 2, map_workspace, most, ratio, &bound, &error) ==
+          SPOTWISE_E_STRUCT_SIZE);
+    wave = good_wave();
+
+    /* No output may share memory with another array. */
+    CHECK(spotwise_wave_map(&wave, radius_m, 3, z_m, 2, map_workspace, most, map_workspace + 8, &bound,
+                            &error) == SPOTWISE_E_OVERLAP);
+    CHECK(reports(&error, SPOTWISE_E_OVERLAP, 0) && isnan(bound) && isnan(map_workspace[8]));
+    CHECK(spotwise_wave_map(&wave, radius_m, 3, z_m, 2, map_workspace, most, z_m, &bound, NULL) ==
+          SPOTWISE_E_OVERLAP);
+
+    /* Lengths that no array can have: nothing is read or written. */
+    z_m[0] = -0.2e-3;
+    z_m[1] = 0.3e-3;
+    ratio[0] = bound = 1.0;
+    CHECK(spotwise_wave_map(&wave, radius_m, SIZE_MAX / 2, z_m, 4, map_workspace, most, ratio, &bound,
+                            &error) == SPOTWISE_E_LENGTH_MISMATCH);
+    CHECK(error.parameter == SPOTWISE_PARAM_OUTPUT && ratio[0] == 1.0 && isnan(bound));
+    CHECK(spotwise_wave_map(&wave, radius_m, 3, z_m, 2, map_workspace, SIZE_MAX, ratio, &bound, &error) ==
+          SPOTWISE_E_LENGTH_MISMATCH);
+    CHECK(error.parameter == SPOTWISE_PARAM_WORKSPACE && ratio[0] == 1.0 && isnan(bound));
+    CHECK(spotwise_wave_map_workspace(&wave, radius_m, SIZE_MAX, z_m, 2, &length, &error) ==
+          SPOTWISE_E_LENGTH_MISMATCH);
+}
+
+/* An empty path changes nothing, and space at the end of it is space beyond it. */
+static void check_path(void)
+{
+    spotwise_astigmatic_beam raw = good_astigmatic();
+    spotwise_path_beam here;
+    spotwise_path_beam there;
+    spotwise_path_element space;
+    spotwise_path_beam_init(&here);
+    spotwise_path_beam_init(&there);
+    CHECK(spotwise_beam_after_path(&raw, NULL, 0, &here, NULL) == SPOTWISE_OK);
+    CHECK(here.beam.waist_diameter_x_m == raw.waist_diameter_x_m && here.distance_m == 0.0);
+    CHECK(here.beam.waist_z_y_m == raw.waist_z_y_m && here.beam.struct_size == sizeof here.beam);
+    spotwise_path_element_init(&space);
+    space.element = SPOTWISE_ELEMENT_SPACE;
+    space.length_m = 0.5;
+    CHECK(spotwise_beam_after_path(&raw, &space, 1, &here, NULL) == SPOTWISE_OK);
+    CHECK(spotwise_beam_along_path(&raw, NULL, 0, 0.5, &there, NULL) == SPOTWISE_OK);
+    CHECK(here.diameter_x_m == there.diameter_x_m && here.distance_m == 0.5 && there.distance_m == 0.5);
+}
+
+/* An unclipped wave without aberration is the ideal beam; a singlet hands on what a wave asks for. */
+static void check_wave(void)
+{
+    const spotwise_singlet lens = good_singlet();
+    spotwise_beam raw = good_beam();
+    spotwise_singlet_focus focus;
+    spotwise_wave wave;
+    spotwise_wave_irradiance_result point;
+    spotwise_singlet_focus_init(&focus);
+    spotwise_wave_init(&wave);
+    spotwise_wave_irradiance_result_init(&point);
+    raw.waist_diameter_m = 9e-3;
+    CHECK(spotwise_focus_singlet(&raw, 0.0, &lens, (double)INFINITY, &focus, NULL) == SPOTWISE_OK);
+    CHECK(isinf(focus.clipping_ratio) && focus.transmitted == 1.0);
+    /* By hand, lengths in mm: pi * 0.02859 * 9^4 / (2 * 0.0106 * 38.1^3) = 0.5026. */
+    CHECK(fabs(focus.aberration_phase_rad - 0.5026) < 0.0005);
+    CHECK((focus.validity & SPOTWISE_VALIDITY_ABERRATED) != 0 && focus.ideal.validity == 0);
+    CHECK(focus.power86.waist_diameter_m > focus.ideal.waist_diameter_m);
+    CHECK(focus.power86.waist_diameter_m < focus.handbook_diameter_m);
+
+    wave.wavelength_m = raw.wavelength_m;
+    wave.m2 = raw.m2;
+    wave.diameter_at_lens_m = focus.ideal.diameter_at_lens_m;
+    wave.clear_aperture_m = (double)INFINITY;
+    wave.lens_to_focus_m = focus.lens_to_focus_m;
+    wave.aberration_phase_rad = 0.0;
+    CHECK(spotwise_wave_irradiance(&wave, 0.0, 0.0, &point, NULL) == SPOTWISE_OK);
+    CHECK(fabs(point.irradiance_ratio - 1.0) <= point.error_bound + 1e-14);
+    wave.aberration_phase_rad = focus.aberration_phase_rad;
+    CHECK(spotwise_wave_irradiance(&wave, 0.0, 0.0, &point, NULL) == SPOTWISE_OK);
+    CHECK(point.irradiance_ratio < 0.9);
+}
+
 static void check_in_place(void)
 {
     spotwise_astigmatic_beam beam = good_astigmatic();
@@ -586,11 +1074,71 @@ static void check_verdict(void)
     CHECK(isnan(verdict.depth_toward_lens_z_m) && isnan(verdict.depth_full_m));
     CHECK(verdict.detail_full_m > 0.0);
 
+    CHECK(verdict.promised == verdict.outcome && verdict.has_real == 0);
+    CHECK(is_blank_singlet_focus(&verdict.real));
+
     job.finest_gap_m = 10e-6;
     CHECK(spotwise_focus_check(&job, &verdict, NULL) == SPOTWISE_OK);
     CHECK(verdict.outcome == SPOTWISE_OUTCOME_LOST);
     CHECK((verdict.reasons & SPOTWISE_REASON_GAP_TOO_FINE) != 0);
     CHECK(isnan(verdict.detail_away_from_lens_z_m));
+}
+
+/* A real lens, and an expander that does nothing. */
+static void check_real_verdict(void)
+{
+    spotwise_job job = face_good_job();
+    spotwise_verdict ideal;
+    spotwise_verdict verdict;
+    spotwise_error error = stale_report();
+    spotwise_verdict_init(&ideal);
+    spotwise_verdict_init(&verdict);
+    job.diameter_at_lens_m = 9e-3;
+    CHECK(spotwise_focus_check(&job, &ideal, NULL) == SPOTWISE_OK);
+    job.lens = SPOTWISE_LENS_SINGLET;
+    job.glass = SPOTWISE_GLASS_ZINC_SELENIDE;
+    job.lens_shape = SPOTWISE_SHAPE_CURVED_SIDE_FIRST;
+    CHECK(spotwise_focus_check(&job, &verdict, &error) == SPOTWISE_OK);
+    CHECK(reports(&error, SPOTWISE_OK, 0) && verdict.has_real == 1);
+    CHECK(verdict.promised == ideal.outcome && verdict.waist_diameter_m == ideal.waist_diameter_m);
+    CHECK(verdict.datum.diameter_m == verdict.real.power86.waist_diameter_m);
+    CHECK(verdict.datum.diameter_m > ideal.datum.diameter_m);
+    CHECK((verdict.validity & SPOTWISE_VALIDITY_ABERRATED) != 0);
+    CHECK(spotwise_validity_level(verdict.validity) == SPOTWISE_LEVEL_CAUTION);
+    CHECK(isinf(verdict.real.clipping_ratio));
+    job.clear_aperture_m = 18e-3;
+    CHECK(spotwise_focus_check(&job, &verdict, NULL) == SPOTWISE_OK);
+    CHECK(verdict.real.clipping_ratio == 2.0);
+
+    /* Germanium does not pass a wavelength of 1.06 um; 30 mm is too wide for this lens. */
+    job.glass = SPOTWISE_GLASS_GERMANIUM;
+    job.wavelength_m = 1.06e-6;
+    CHECK(spotwise_focus_check(&job, &verdict, &error) == SPOTWISE_E_OUT_OF_RANGE);
+    CHECK(error.parameter == SPOTWISE_PARAM_WAVELENGTH && error.least == 2e-6);
+    CHECK(is_blank_verdict(&verdict));
+    job = face_good_job();
+    job.diameter_at_lens_m = 14e-3;
+    job.lens = SPOTWISE_LENS_SINGLET;
+    job.glass = SPOTWISE_GLASS_ZINC_SELENIDE;
+    job.lens_shape = SPOTWISE_SHAPE_FLAT_SIDE_FIRST;
+    CHECK(spotwise_focus_check(&job, &verdict, &error) == SPOTWISE_E_OUTSIDE_MODEL);
+    CHECK(error.parameter == SPOTWISE_PARAM_NORMALISED_ABERRATION && error.greatest == 1.7);
+
+    job = face_good_job();
+    job.raw_beam = SPOTWISE_RAW_BEAM_WAIST;
+    job.waist_diameter_m = 7e-3;
+    job.waist_to_lens_m = 1.5;
+    CHECK(spotwise_focus_check(&job, &ideal, NULL) == SPOTWISE_OK);
+    job.raw_beam = SPOTWISE_RAW_BEAM_EXPANDED;
+    job.waist_to_expander_m = 0.5;
+    job.magnification = 1.0;
+    job.exit_power_per_m = 0.0;
+    job.expander_to_lens_m = 1.0;
+    CHECK(spotwise_focus_check(&job, &verdict, NULL) == SPOTWISE_OK);
+    CHECK(fabs(verdict.waist_diameter_m / ideal.waist_diameter_m - 1.0) < 1e-14);
+    job.magnification = (double)NAN;
+    CHECK(spotwise_focus_check(&job, &verdict, &error) == SPOTWISE_E_NOT_FINITE);
+    CHECK(error.parameter == SPOTWISE_PARAM_MAGNIFICATION);
 }
 
 static int is_text(const char *text)
@@ -619,7 +1167,7 @@ static void check_texts(void)
     }
     CHECK(is_unknown(spotwise_status_text(SPOTWISE_E_OVERLAP + 1)));
 
-    for (i = SPOTWISE_PARAM_WAVELENGTH; i <= SPOTWISE_PARAM_LENS_TO_HIGHEST; i++) {
+    for (i = SPOTWISE_PARAM_WAVELENGTH; i <= SPOTWISE_PARAM_NORMALISED_RADIUS; i++) {
         CHECK(is_text(spotwise_parameter_name(i)) && !is_unknown(spotwise_parameter_name(i)));
         CHECK(!is_unknown(spotwise_parameter_unit(i)));
     }
@@ -627,7 +1175,7 @@ static void check_texts(void)
     CHECK(strcmp(spotwise_parameter_unit(SPOTWISE_PARAM_FOCUS_Z), "m") == 0);
     CHECK(strcmp(spotwise_parameter_unit(SPOTWISE_PARAM_M2), "") == 0);
     CHECK(is_unknown(spotwise_parameter_name(0)) && is_unknown(spotwise_parameter_unit(0)));
-    CHECK(is_unknown(spotwise_parameter_name(SPOTWISE_PARAM_LENS_TO_HIGHEST + 1)));
+    CHECK(is_unknown(spotwise_parameter_name(SPOTWISE_PARAM_NORMALISED_RADIUS + 1)));
     CHECK(is_unknown(spotwise_parameter_unit(UINT32_MAX)));
 
     for (i = SPOTWISE_OUTCOME_HOLDS; i <= SPOTWISE_OUTCOME_LOST; i++) {
@@ -639,13 +1187,55 @@ static void check_texts(void)
         CHECK(is_text(spotwise_reason_text(i)) && !is_unknown(spotwise_reason_text(i)));
     }
     CHECK(strstr(spotwise_validity_text(SPOTWISE_VALIDITY_WIDE_CONE), "cone is wide") != NULL);
-    CHECK(!is_unknown(spotwise_validity_text(SPOTWISE_VALIDITY_SECOND_RANGE)));
+    for (i = SPOTWISE_VALIDITY_WIDE_CONE; i <= SPOTWISE_VALIDITY_FOCUS_SHIFTED; i *= 2) {
+        CHECK(is_text(spotwise_validity_text(i)) && !is_unknown(spotwise_validity_text(i)));
+    }
     CHECK(is_unknown(spotwise_validity_text(SPOTWISE_VALIDITY_FINE)) && is_unknown(spotwise_validity_text(3)));
-    CHECK(is_unknown(spotwise_validity_text(4)));
+    CHECK(is_unknown(spotwise_validity_text(SPOTWISE_VALIDITY_FOCUS_SHIFTED * 2)));
     CHECK(is_unknown(spotwise_reason_text(0)) && is_unknown(spotwise_reason_text(3)));
     CHECK(is_unknown(spotwise_reason_text(SPOTWISE_REASON_REFOCUS_SHARPENS * 2)));
     CHECK(is_unknown(spotwise_reason_text(UINT32_C(0x80000000))));
     CHECK(strstr(spotwise_reason_text(SPOTWISE_REASON_GAP_FILLED_LOW), "gap fills at the lowest") != NULL);
+}
+
+static void check_levels(void)
+{
+    CHECK(spotwise_validity_level(SPOTWISE_VALIDITY_FINE) == SPOTWISE_LEVEL_FINE);
+    CHECK(spotwise_validity_level(SPOTWISE_VALIDITY_WIDE_CONE) == SPOTWISE_LEVEL_CAUTION);
+    CHECK(spotwise_validity_level(SPOTWISE_VALIDITY_SECOND_RANGE) == SPOTWISE_LEVEL_CAUTION);
+    CHECK(spotwise_validity_level(SPOTWISE_VALIDITY_ABERRATED) == SPOTWISE_LEVEL_CAUTION);
+    CHECK(spotwise_validity_level(SPOTWISE_VALIDITY_STRONGLY_ABERRATED) == SPOTWISE_LEVEL_OUT_OF_DOMAIN);
+    CHECK(spotwise_validity_level(SPOTWISE_VALIDITY_CLIPPED) == SPOTWISE_LEVEL_CAUTION);
+    CHECK(spotwise_validity_level(SPOTWISE_VALIDITY_STRONGLY_CLIPPED) == SPOTWISE_LEVEL_OUT_OF_DOMAIN);
+    CHECK(spotwise_validity_level(SPOTWISE_VALIDITY_NO_POWER_86) == SPOTWISE_LEVEL_OUT_OF_DOMAIN);
+    CHECK(spotwise_validity_level(SPOTWISE_VALIDITY_FOCUS_SHIFTED) == SPOTWISE_LEVEL_CAUTION);
+    CHECK(spotwise_validity_level(UINT32_MAX) == SPOTWISE_LEVEL_OUT_OF_DOMAIN);
+    CHECK(spotwise_validity_level(UINT32_C(0x80000000)) == SPOTWISE_LEVEL_FINE);
+}
+
+static void check_glasses(void)
+{
+    double least = 0.0;
+    double greatest = 0.0;
+    uint32_t i;
+    for (i = SPOTWISE_GLASS_ZINC_SELENIDE; i <= SPOTWISE_GLASS_SAPPHIRE; i++) {
+        spotwise_glass_index found;
+        spotwise_glass_index_init(&found);
+        CHECK(is_text(spotwise_glass_name(i)) && !is_unknown(spotwise_glass_name(i)));
+        CHECK(is_text(spotwise_glass_source(i)) && !is_unknown(spotwise_glass_source(i)));
+        CHECK(spotwise_glass_range(i, &least, &greatest) == SPOTWISE_OK && least < greatest);
+        CHECK(spotwise_refractive_index(i, least, &found, NULL) == SPOTWISE_OK && found.index > 1.0);
+        CHECK(spotwise_refractive_index(i, greatest, &found, NULL) == SPOTWISE_OK);
+        CHECK(spotwise_refractive_index(i, greatest * 1.01, &found, NULL) == SPOTWISE_E_OUT_OF_RANGE);
+    }
+    CHECK(strcmp(spotwise_glass_name(SPOTWISE_GLASS_N_BK7), "N-BK7") == 0);
+    CHECK(is_unknown(spotwise_glass_name(0)) && is_unknown(spotwise_glass_name(9)));
+    CHECK(is_unknown(spotwise_glass_source(0)) && is_unknown(spotwise_glass_source(UINT32_MAX)));
+    CHECK(spotwise_glass_range(0, &least, &greatest) == SPOTWISE_E_UNKNOWN_CHOICE);
+    CHECK(isnan(least) && isnan(greatest));
+    least = greatest = 0.0;
+    CHECK(spotwise_glass_range(SPOTWISE_GLASS_SAPPHIRE, &least, NULL) == SPOTWISE_E_NULL && isnan(least));
+    CHECK(spotwise_glass_range(9, NULL, &greatest) == SPOTWISE_E_NULL && isnan(greatest));
 }
 
 static void check_ranges(void)
@@ -658,6 +1248,9 @@ static void check_ranges(void)
     CHECK(isnan(least) && isnan(greatest));
     least = greatest = 0.0;
     CHECK(spotwise_parameter_range(SPOTWISE_PARAM_TEXT, &least, &greatest) == SPOTWISE_OK);
+    CHECK(isnan(least) && isnan(greatest));
+    least = greatest = 0.0;
+    CHECK(spotwise_parameter_range(SPOTWISE_PARAM_WORKSPACE, &least, &greatest) == SPOTWISE_OK);
     CHECK(isnan(least) && isnan(greatest));
     least = greatest = 0.0;
     CHECK(spotwise_parameter_range(0, &least, &greatest) == SPOTWISE_E_UNKNOWN_CHOICE);
@@ -674,13 +1267,23 @@ int face(void)
     check_init();
     check_refusals_of_numbers();
     check_refusals_of_structs();
+    check_refusals_of_lenses();
+    check_refusals_of_waves();
+    check_refusals_of_paths();
     check_refusals_of_verdicts();
     check_refusals_of_places();
     check_report();
     check_arrays();
+    check_gantry_arrays();
+    check_map();
     check_in_place();
+    check_path();
+    check_wave();
     check_verdict();
+    check_real_verdict();
     check_texts();
+    check_levels();
+    check_glasses();
     check_ranges();
     printf("C face: %d checks, %d failed\n", checks, failures);
     return failures;

@@ -86,6 +86,20 @@ LAYOUT_MEMBER(spotwise_astigmatic_section, ellipticity, 32);
 LAYOUT_MEMBER(spotwise_astigmatic_section, effective_diameter_m, 40);
 LAYOUT_MEMBER(spotwise_astigmatic_section, equal_area_diameter_m, 48);
 
+LAYOUT_SIZE(spotwise_glass_index, 24);
+LAYOUT_MEMBER(spotwise_glass_index, struct_size, 0);
+LAYOUT_MEMBER(spotwise_glass_index, reserved, 4);
+LAYOUT_MEMBER(spotwise_glass_index, index, 8);
+LAYOUT_MEMBER(spotwise_glass_index, dispersion_per_m, 16);
+
+LAYOUT_SIZE(spotwise_lens_at_wavelength_result, 40);
+LAYOUT_MEMBER(spotwise_lens_at_wavelength_result, struct_size, 0);
+LAYOUT_MEMBER(spotwise_lens_at_wavelength_result, reserved, 4);
+LAYOUT_MEMBER(spotwise_lens_at_wavelength_result, design_index, 8);
+LAYOUT_MEMBER(spotwise_lens_at_wavelength_result, index, 16);
+LAYOUT_MEMBER(spotwise_lens_at_wavelength_result, focal_length_m, 24);
+LAYOUT_MEMBER(spotwise_lens_at_wavelength_result, focal_shift_m, 32);
+
 LAYOUT_SIZE(spotwise_focused_beam, 64);
 LAYOUT_MEMBER(spotwise_focused_beam, struct_size, 0);
 LAYOUT_MEMBER(spotwise_focused_beam, validity, 4);
@@ -96,6 +110,178 @@ LAYOUT_MEMBER(spotwise_focused_beam, magnification, 32);
 LAYOUT_MEMBER(spotwise_focused_beam, focus_shift_m, 40);
 LAYOUT_MEMBER(spotwise_focused_beam, lens_to_waist_m, 48);
 LAYOUT_MEMBER(spotwise_focused_beam, diameter_at_lens_m, 56);
+
+LAYOUT_SIZE(spotwise_singlet, 32);
+LAYOUT_MEMBER(spotwise_singlet, struct_size, 0);
+LAYOUT_MEMBER(spotwise_singlet, lens_shape, 4);
+LAYOUT_MEMBER(spotwise_singlet, index, 8);
+LAYOUT_MEMBER(spotwise_singlet, shape_factor, 16);
+LAYOUT_MEMBER(spotwise_singlet, focal_length_m, 24);
+
+LAYOUT_SIZE(spotwise_lens_form, 24);
+LAYOUT_MEMBER(spotwise_lens_form, struct_size, 0);
+LAYOUT_MEMBER(spotwise_lens_form, reserved, 4);
+LAYOUT_MEMBER(spotwise_lens_form, focal_length_m, 8);
+LAYOUT_MEMBER(spotwise_lens_form, shape_factor, 16);
+
+LAYOUT_SIZE(spotwise_lens_aberration_result, 32);
+LAYOUT_MEMBER(spotwise_lens_aberration_result, struct_size, 0);
+LAYOUT_MEMBER(spotwise_lens_aberration_result, reserved, 4);
+LAYOUT_MEMBER(spotwise_lens_aberration_result, shape_factor, 8);
+LAYOUT_MEMBER(spotwise_lens_aberration_result, blur_coefficient, 16);
+LAYOUT_MEMBER(spotwise_lens_aberration_result, wavefront_coefficient_per_m3, 24);
+
+LAYOUT_SIZE(spotwise_aberration_growth_result, 72);
+LAYOUT_MEMBER(spotwise_aberration_growth_result, struct_size, 0);
+LAYOUT_MEMBER(spotwise_aberration_growth_result, validity, 4);
+LAYOUT_MEMBER(spotwise_aberration_growth_result, second_moment_m2, 8);
+LAYOUT_MEMBER(spotwise_aberration_growth_result, second_moment_growth, 16);
+LAYOUT_MEMBER(spotwise_aberration_growth_result, second_moment_shift, 24);
+LAYOUT_MEMBER(spotwise_aberration_growth_result, power86_growth, 32);
+LAYOUT_MEMBER(spotwise_aberration_growth_result, power86_shift, 40);
+LAYOUT_MEMBER(spotwise_aberration_growth_result, handbook_growth, 48);
+LAYOUT_MEMBER(spotwise_aberration_growth_result, quadrature_growth, 56);
+LAYOUT_MEMBER(spotwise_aberration_growth_result, peak_irradiance_ratio, 64);
+
+LAYOUT_SIZE(spotwise_aberrated_waist, 48);
+LAYOUT_MEMBER(spotwise_aberrated_waist, struct_size, 0);
+LAYOUT_MEMBER(spotwise_aberrated_waist, reserved, 4);
+LAYOUT_MEMBER(spotwise_aberrated_waist, waist_diameter_m, 8);
+LAYOUT_MEMBER(spotwise_aberrated_waist, m2, 16);
+LAYOUT_MEMBER(spotwise_aberrated_waist, rayleigh_range_m, 24);
+LAYOUT_MEMBER(spotwise_aberrated_waist, shift_m, 32);
+LAYOUT_MEMBER(spotwise_aberrated_waist, lens_to_waist_m, 40);
+
+LAYOUT_SIZE(spotwise_singlet_focus, 248);
+LAYOUT_MEMBER(spotwise_singlet_focus, struct_size, 0);
+LAYOUT_MEMBER(spotwise_singlet_focus, validity, 4);
+LAYOUT_MEMBER(spotwise_singlet_focus, handbook_diameter_m, 8);
+LAYOUT_MEMBER(spotwise_singlet_focus, quadrature_diameter_m, 16);
+LAYOUT_MEMBER(spotwise_singlet_focus, peak_irradiance_ratio, 24);
+LAYOUT_MEMBER(spotwise_singlet_focus, shape_factor, 32);
+LAYOUT_MEMBER(spotwise_singlet_focus, aberration_phase_rad, 40);
+LAYOUT_MEMBER(spotwise_singlet_focus, normalised_aberration, 48);
+LAYOUT_MEMBER(spotwise_singlet_focus, clipping_ratio, 56);
+LAYOUT_MEMBER(spotwise_singlet_focus, transmitted, 64);
+LAYOUT_MEMBER(spotwise_singlet_focus, relative_focus_shift, 72);
+LAYOUT_MEMBER(spotwise_singlet_focus, lens_to_focus_m, 80);
+LAYOUT_MEMBER(spotwise_singlet_focus, ideal, 88);
+LAYOUT_MEMBER(spotwise_singlet_focus, second_moment, 152);
+LAYOUT_MEMBER(spotwise_singlet_focus, power86, 200);
+
+LAYOUT_SIZE(spotwise_smallest_spot_result, 32);
+LAYOUT_MEMBER(spotwise_smallest_spot_result, struct_size, 0);
+LAYOUT_MEMBER(spotwise_smallest_spot_result, validity, 4);
+LAYOUT_MEMBER(spotwise_smallest_spot_result, diameter_at_lens_m, 8);
+LAYOUT_MEMBER(spotwise_smallest_spot_result, spot_diameter_m, 16);
+LAYOUT_MEMBER(spotwise_smallest_spot_result, aberration_phase_rad, 24);
+
+LAYOUT_SIZE(spotwise_clipped_focus, 56);
+LAYOUT_MEMBER(spotwise_clipped_focus, struct_size, 0);
+LAYOUT_MEMBER(spotwise_clipped_focus, validity, 4);
+LAYOUT_MEMBER(spotwise_clipped_focus, clipping_ratio, 8);
+LAYOUT_MEMBER(spotwise_clipped_focus, transmitted, 16);
+LAYOUT_MEMBER(spotwise_clipped_focus, diameter_1e2_m, 24);
+LAYOUT_MEMBER(spotwise_clipped_focus, fwhm_m, 32);
+LAYOUT_MEMBER(spotwise_clipped_focus, diameter_power86_m, 40);
+LAYOUT_MEMBER(spotwise_clipped_focus, peak_irradiance_ratio, 48);
+
+LAYOUT_SIZE(spotwise_gantry_spread_result, 56);
+LAYOUT_MEMBER(spotwise_gantry_spread_result, struct_size, 0);
+LAYOUT_MEMBER(spotwise_gantry_spread_result, validity, 4);
+LAYOUT_MEMBER(spotwise_gantry_spread_result, smallest_spot_m, 8);
+LAYOUT_MEMBER(spotwise_gantry_spread_result, largest_spot_m, 16);
+LAYOUT_MEMBER(spotwise_gantry_spread_result, spot_ratio, 24);
+LAYOUT_MEMBER(spotwise_gantry_spread_result, least_focus_shift_m, 32);
+LAYOUT_MEMBER(spotwise_gantry_spread_result, greatest_focus_shift_m, 40);
+LAYOUT_MEMBER(spotwise_gantry_spread_result, focus_wander_m, 48);
+
+LAYOUT_SIZE(spotwise_even_gantry, 88);
+LAYOUT_MEMBER(spotwise_even_gantry, struct_size, 0);
+LAYOUT_MEMBER(spotwise_even_gantry, ends_equal, 4);
+LAYOUT_MEMBER(spotwise_even_gantry, exit_power_per_m, 8);
+LAYOUT_MEMBER(spotwise_even_gantry, waist_diameter_m, 16);
+LAYOUT_MEMBER(spotwise_even_gantry, expander_to_waist_m, 24);
+LAYOUT_MEMBER(spotwise_even_gantry, spread, 32);
+
+LAYOUT_SIZE(spotwise_path_element, 56);
+LAYOUT_MEMBER(spotwise_path_element, struct_size, 0);
+LAYOUT_MEMBER(spotwise_path_element, element, 4);
+LAYOUT_MEMBER(spotwise_path_element, length_m, 8);
+LAYOUT_MEMBER(spotwise_path_element, focal_length_m, 16);
+LAYOUT_MEMBER(spotwise_path_element, index, 24);
+LAYOUT_MEMBER(spotwise_path_element, magnification, 32);
+LAYOUT_MEMBER(spotwise_path_element, exit_power_per_m, 40);
+LAYOUT_MEMBER(spotwise_path_element, shape_factor, 48);
+
+LAYOUT_SIZE(spotwise_path_beam, 104);
+LAYOUT_MEMBER(spotwise_path_beam, struct_size, 0);
+LAYOUT_MEMBER(spotwise_path_beam, validity, 4);
+LAYOUT_MEMBER(spotwise_path_beam, diameter_x_m, 8);
+LAYOUT_MEMBER(spotwise_path_beam, diameter_y_m, 16);
+LAYOUT_MEMBER(spotwise_path_beam, distance_m, 24);
+LAYOUT_MEMBER(spotwise_path_beam, normalised_aberration, 32);
+LAYOUT_MEMBER(spotwise_path_beam, beam, 40);
+
+LAYOUT_SIZE(spotwise_plate_focus, 40);
+LAYOUT_MEMBER(spotwise_plate_focus, struct_size, 0);
+LAYOUT_MEMBER(spotwise_plate_focus, validity, 4);
+LAYOUT_MEMBER(spotwise_plate_focus, focus_shift_m, 8);
+LAYOUT_MEMBER(spotwise_plate_focus, edge_focus_shift_m, 16);
+LAYOUT_MEMBER(spotwise_plate_focus, aberration_phase_rad, 24);
+LAYOUT_MEMBER(spotwise_plate_focus, normalised_aberration, 32);
+
+LAYOUT_SIZE(spotwise_inside_focus, 48);
+LAYOUT_MEMBER(spotwise_inside_focus, struct_size, 0);
+LAYOUT_MEMBER(spotwise_inside_focus, validity, 4);
+LAYOUT_MEMBER(spotwise_inside_focus, depth_m, 8);
+LAYOUT_MEMBER(spotwise_inside_focus, edge_depth_m, 16);
+LAYOUT_MEMBER(spotwise_inside_focus, rayleigh_range_m, 24);
+LAYOUT_MEMBER(spotwise_inside_focus, aberration_phase_rad, 32);
+LAYOUT_MEMBER(spotwise_inside_focus, normalised_aberration, 40);
+
+LAYOUT_SIZE(spotwise_wave, 56);
+LAYOUT_MEMBER(spotwise_wave, struct_size, 0);
+LAYOUT_MEMBER(spotwise_wave, reserved, 4);
+LAYOUT_MEMBER(spotwise_wave, wavelength_m, 8);
+LAYOUT_MEMBER(spotwise_wave, m2, 16);
+LAYOUT_MEMBER(spotwise_wave, diameter_at_lens_m, 24);
+LAYOUT_MEMBER(spotwise_wave, clear_aperture_m, 32);
+LAYOUT_MEMBER(spotwise_wave, lens_to_focus_m, 40);
+LAYOUT_MEMBER(spotwise_wave, aberration_phase_rad, 48);
+
+LAYOUT_SIZE(spotwise_wave_irradiance_result, 32);
+LAYOUT_MEMBER(spotwise_wave_irradiance_result, struct_size, 0);
+LAYOUT_MEMBER(spotwise_wave_irradiance_result, validity, 4);
+LAYOUT_MEMBER(spotwise_wave_irradiance_result, irradiance_ratio, 8);
+LAYOUT_MEMBER(spotwise_wave_irradiance_result, irradiance_per_watt_per_m2, 16);
+LAYOUT_MEMBER(spotwise_wave_irradiance_result, error_bound, 24);
+
+LAYOUT_SIZE(spotwise_wave_power_result, 32);
+LAYOUT_MEMBER(spotwise_wave_power_result, struct_size, 0);
+LAYOUT_MEMBER(spotwise_wave_power_result, validity, 4);
+LAYOUT_MEMBER(spotwise_wave_power_result, share, 8);
+LAYOUT_MEMBER(spotwise_wave_power_result, share_of_transmitted, 16);
+LAYOUT_MEMBER(spotwise_wave_power_result, error_bound, 24);
+
+LAYOUT_SIZE(spotwise_wave_widths_result, 56);
+LAYOUT_MEMBER(spotwise_wave_widths_result, struct_size, 0);
+LAYOUT_MEMBER(spotwise_wave_widths_result, validity, 4);
+LAYOUT_MEMBER(spotwise_wave_widths_result, irradiance_ratio, 8);
+LAYOUT_MEMBER(spotwise_wave_widths_result, diameter_1e2_m, 16);
+LAYOUT_MEMBER(spotwise_wave_widths_result, fwhm_m, 24);
+LAYOUT_MEMBER(spotwise_wave_widths_result, diameter_power86_m, 32);
+LAYOUT_MEMBER(spotwise_wave_widths_result, transmitted, 40);
+LAYOUT_MEMBER(spotwise_wave_widths_result, error_bound, 48);
+
+LAYOUT_SIZE(spotwise_wave_focus_result, 48);
+LAYOUT_MEMBER(spotwise_wave_focus_result, struct_size, 0);
+LAYOUT_MEMBER(spotwise_wave_focus_result, validity, 4);
+LAYOUT_MEMBER(spotwise_wave_focus_result, z_m, 8);
+LAYOUT_MEMBER(spotwise_wave_focus_result, irradiance_ratio, 16);
+LAYOUT_MEMBER(spotwise_wave_focus_result, diameter_power86_m, 24);
+LAYOUT_MEMBER(spotwise_wave_focus_result, diameter_d4sigma_m, 32);
+LAYOUT_MEMBER(spotwise_wave_focus_result, error_bound, 40);
 
 LAYOUT_SIZE(spotwise_defocus_result, 48);
 LAYOUT_MEMBER(spotwise_defocus_result, struct_size, 0);
@@ -129,6 +315,15 @@ LAYOUT_MEMBER(spotwise_focus_range, toward_lens_z_m, 8);
 LAYOUT_MEMBER(spotwise_focus_range, away_from_lens_z_m, 16);
 LAYOUT_MEMBER(spotwise_focus_range, full_m, 24);
 
+LAYOUT_SIZE(spotwise_wave_depth, 48);
+LAYOUT_MEMBER(spotwise_wave_depth, struct_size, 0);
+LAYOUT_MEMBER(spotwise_wave_depth, validity, 4);
+LAYOUT_MEMBER(spotwise_wave_depth, best_z_m, 8);
+LAYOUT_MEMBER(spotwise_wave_depth, toward_lens_z_m, 16);
+LAYOUT_MEMBER(spotwise_wave_depth, away_from_lens_z_m, 24);
+LAYOUT_MEMBER(spotwise_wave_depth, full_m, 32);
+LAYOUT_MEMBER(spotwise_wave_depth, error_bound_m, 40);
+
 LAYOUT_SIZE(spotwise_smallest_details_result, 48);
 LAYOUT_MEMBER(spotwise_smallest_details_result, struct_size, 0);
 LAYOUT_MEMBER(spotwise_smallest_details_result, reserved, 4);
@@ -145,7 +340,7 @@ LAYOUT_MEMBER(spotwise_grating_contrast, sine, 8);
 LAYOUT_MEMBER(spotwise_grating_contrast, bars, 16);
 LAYOUT_MEMBER(spotwise_grating_contrast, dose_window_ratio, 24);
 
-LAYOUT_SIZE(spotwise_job, 144);
+LAYOUT_SIZE(spotwise_job, 208);
 LAYOUT_MEMBER(spotwise_job, struct_size, 0);
 LAYOUT_MEMBER(spotwise_job, raw_beam, 4);
 LAYOUT_MEMBER(spotwise_job, focus_setting, 8);
@@ -166,6 +361,16 @@ LAYOUT_MEMBER(spotwise_job, largest_diameter_m, 112);
 LAYOUT_MEMBER(spotwise_job, finest_stroke_m, 120);
 LAYOUT_MEMBER(spotwise_job, finest_gap_m, 128);
 LAYOUT_MEMBER(spotwise_job, dose_ratio, 136);
+LAYOUT_MEMBER(spotwise_job, waist_to_expander_m, 144);
+LAYOUT_MEMBER(spotwise_job, magnification, 152);
+LAYOUT_MEMBER(spotwise_job, exit_power_per_m, 160);
+LAYOUT_MEMBER(spotwise_job, expander_to_lens_m, 168);
+LAYOUT_MEMBER(spotwise_job, lens, 176);
+LAYOUT_MEMBER(spotwise_job, glass, 180);
+LAYOUT_MEMBER(spotwise_job, lens_shape, 184);
+LAYOUT_MEMBER(spotwise_job, reserved, 188);
+LAYOUT_MEMBER(spotwise_job, shape_factor, 192);
+LAYOUT_MEMBER(spotwise_job, clear_aperture_m, 200);
 
 LAYOUT_SIZE(spotwise_place, 88);
 LAYOUT_MEMBER(spotwise_place, struct_size, 0);
@@ -182,7 +387,7 @@ LAYOUT_MEMBER(spotwise_place, smallest_gap_m, 64);
 LAYOUT_MEMBER(spotwise_place, smallest_dot_diameter_m, 72);
 LAYOUT_MEMBER(spotwise_place, smallest_hole_diameter_m, 80);
 
-LAYOUT_SIZE(spotwise_verdict, 408);
+LAYOUT_SIZE(spotwise_verdict, 664);
 LAYOUT_MEMBER(spotwise_verdict, struct_size, 0);
 LAYOUT_MEMBER(spotwise_verdict, validity, 4);
 LAYOUT_MEMBER(spotwise_verdict, outcome, 8);
@@ -206,5 +411,8 @@ LAYOUT_MEMBER(spotwise_verdict, best_worst_growth, 136);
 LAYOUT_MEMBER(spotwise_verdict, highest, 144);
 LAYOUT_MEMBER(spotwise_verdict, datum, 232);
 LAYOUT_MEMBER(spotwise_verdict, lowest, 320);
+LAYOUT_MEMBER(spotwise_verdict, promised, 408);
+LAYOUT_MEMBER(spotwise_verdict, has_real, 412);
+LAYOUT_MEMBER(spotwise_verdict, real, 416);
 
 #endif

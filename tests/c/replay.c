@@ -37,12 +37,34 @@ enum {
     FOCUS_THROUGH_LENS,
     FOCUS_COLLIMATED,
     FOCUS_ASTIGMATIC,
+    REFRACTIVE_INDEX,
+    LENS_AT_WAVELENGTH,
+    LENS_FROM_RADII,
+    LENS_ABERRATION,
+    ABERRATION_GROWTH,
+    FOCUS_SINGLET,
+    SMALLEST_SPOT,
+    FOCUS_CLIPPED,
+    FOCUS_BEHIND_PLATE,
+    FOCUS_INSIDE,
+    BEAM_AFTER_PATH,
+    BEAM_ALONG_PATH,
+    FOCUS_ALONG_GANTRY,
+    GANTRY_SPREAD,
+    EVEN_OUT_GANTRY,
+    WAVE_IRRADIANCE,
+    WAVE_POWER,
+    WAVE_WIDTHS,
+    WAVE_FOCUS,
+    WAVE_MAP,
     DEFOCUS,
     ASTIGMATIC_DEFOCUS,
     OFFSETS_FOR_DIAMETER,
     OFFSETS_FOR_GROWTH,
     DEPTH_OF_FOCUS,
     ASTIGMATIC_DEPTH_OF_FOCUS,
+    CLIPPED_DEPTH_OF_FOCUS,
+    WAVE_DEPTH_OF_FOCUS,
     SMALLEST_DETAILS,
     LARGEST_SPOT_FOR_DETAILS,
     CONTRAST_AT_PITCH,
@@ -66,20 +88,53 @@ const replay_function replay_functions[REPLAY_FUNCTIONS] = {
     {"focus_through_lens", 5, 8},
     {"focus_collimated", 4, 8},
     {"focus_astigmatic", 8, 7},
+    {"refractive_index", 2, 2},
+    {"lens_at_wavelength", 4, 4},
+    {"lens_from_radii", 3, 2},
+    {"lens_aberration", 4, 3},
+    {"aberration_growth", 2, 9},
+    {"focus_singlet", 9, 28},
+    {"smallest_spot", 7, 4},
+    {"focus_clipped", 4, 7},
+    {"focus_behind_plate", 5, 5},
+    {"focus_inside", 5, 6},
+    {"beam_after_path", 28, 12},
+    {"beam_along_path", 29, 12},
+    {"focus_along_gantry", 8, 8},
+    {"gantry_spread", 6, 7},
+    {"even_out_gantry", 8, 11},
+    {"wave_irradiance", 8, 4},
+    {"wave_power", 8, 4},
+    {"wave_widths", 7, 7},
+    {"wave_focus", 7, 6},
+    {"wave_map", 11, 7},
     {"defocus", 4, 6},
     {"astigmatic_defocus", 8, 6},
     {"offsets_for_diameter", 4, 4},
     {"offsets_for_growth", 4, 4},
     {"depth_of_focus", 7, 4},
     {"astigmatic_depth_of_focus", 11, 4},
+    {"clipped_depth_of_focus", 5, 4},
+    {"wave_depth_of_focus", 10, 6},
     {"smallest_details", 2, 5},
     {"largest_spot_for_details", 3, 1},
     {"contrast_at_pitch", 2, 3},
     {"pitch_for_contrast", 2, 1},
-    {"focus_check", 19, 52},
+    {"focus_check", 28, 73},
 };
 
-#define MOST_NUMBERS 64
+#define MOST_NUMBERS 80
+/* Working space of the largest map, in numbers: 12 MB, which a board has in its slow memory. */
+#define WORKSPACE 1572864
+#ifdef SPOTWISE_BARE_METAL
+#define IN_SLOW_MEMORY __attribute__((section(".workspace")))
+#else
+#define IN_SLOW_MEMORY
+#endif
+#define PATH_ELEMENTS 3
+#define GANTRY_PLACES 4
+#define MAP_RADII 3
+#define MAP_PLANES 2
 
 /* Makes one call; `status` and `function` are those of call(). */
 #define CALL(expression)      \
@@ -153,7 +208,66 @@ static spotwise_job job_of(const double *in)
     job.finest_stroke_m = in[16];
     job.finest_gap_m = in[17];
     job.dose_ratio = in[18];
+    job.waist_to_expander_m = in[19];
+    job.magnification = in[20];
+    job.exit_power_per_m = in[21];
+    job.expander_to_lens_m = in[22];
+    job.lens = choice(in[23]);
+    job.glass = choice(in[24]);
+    job.lens_shape = choice(in[25]);
+    job.shape_factor = in[26];
+    job.clear_aperture_m = in[27];
     return job;
+}
+
+static spotwise_singlet singlet_of(const double *in)
+{
+    spotwise_singlet lens;
+    spotwise_singlet_init(&lens);
+    lens.index = in[0];
+    lens.lens_shape = choice(in[1]);
+    lens.shape_factor = in[2];
+    lens.focal_length_m = in[3];
+    return lens;
+}
+
+static void path_of(const double *in, spotwise_path_element *elements)
+{
+    int i;
+    for (i = 0; i < PATH_ELEMENTS; i++, in += 7) {
+        spotwise_path_element_init(&elements[i]);
+        elements[i].element = choice(in[0]);
+        elements[i].length_m = in[1];
+        elements[i].focal_length_m = in[2];
+        elements[i].index = in[3];
+        elements[i].magnification = in[4];
+        elements[i].exit_power_per_m = in[5];
+        elements[i].shape_factor = in[6];
+    }
+}
+
+static spotwise_wave wave_of(const double *in)
+{
+    spotwise_wave wave;
+    spotwise_wave_init(&wave);
+    wave.wavelength_m = in[0];
+    wave.m2 = in[1];
+    wave.diameter_at_lens_m = in[2];
+    wave.clear_aperture_m = in[3];
+    wave.lens_to_focus_m = in[4];
+    wave.aberration_phase_rad = in[5];
+    return wave;
+}
+
+static void put_astigmatic(const spotwise_astigmatic_beam *beam, double *out)
+{
+    out[0] = beam->wavelength_m;
+    out[1] = beam->m2_x;
+    out[2] = beam->waist_diameter_x_m;
+    out[3] = beam->waist_z_x_m;
+    out[4] = beam->m2_y;
+    out[5] = beam->waist_diameter_y_m;
+    out[6] = beam->waist_z_y_m;
 }
 
 static void put_focused(const spotwise_focused_beam *focused, double *out)
@@ -166,6 +280,32 @@ static void put_focused(const spotwise_focused_beam *focused, double *out)
     out[5] = focused->lens_to_waist_m;
     out[6] = focused->diameter_at_lens_m;
     out[7] = focused->validity;
+}
+
+static void put_aberrated(const spotwise_aberrated_waist *waist, double *out)
+{
+    out[0] = waist->waist_diameter_m;
+    out[1] = waist->m2;
+    out[2] = waist->rayleigh_range_m;
+    out[3] = waist->shift_m;
+    out[4] = waist->lens_to_waist_m;
+}
+
+/* What a real lens makes of a beam, but for the ideal one and the validity. */
+static void put_real(const spotwise_singlet_focus *focus, double *out)
+{
+    put_aberrated(&focus->second_moment, &out[0]);
+    put_aberrated(&focus->power86, &out[5]);
+    out[10] = focus->handbook_diameter_m;
+    out[11] = focus->quadrature_diameter_m;
+    out[12] = focus->peak_irradiance_ratio;
+    out[13] = focus->shape_factor;
+    out[14] = focus->aberration_phase_rad;
+    out[15] = focus->normalised_aberration;
+    out[16] = focus->clipping_ratio;
+    out[17] = focus->transmitted;
+    out[18] = focus->relative_focus_shift;
+    out[19] = focus->lens_to_focus_m;
 }
 
 static void put_range(const spotwise_focus_range *range, double *out)
@@ -214,7 +354,51 @@ static void put_verdict(const spotwise_verdict *verdict, double *out)
     put_place(&verdict->lowest, &out[38]);
     out[49] = verdict->best_focus_z_m;
     out[50] = verdict->best_worst_growth;
-    out[51] = verdict->validity;
+    out[51] = verdict->promised;
+    put_real(&verdict->real, &out[52]);
+    out[72] = verdict->validity;
+}
+
+static void put_spread(const spotwise_gantry_spread_result *spread, double *out)
+{
+    out[0] = spread->smallest_spot_m;
+    out[1] = spread->largest_spot_m;
+    out[2] = spread->spot_ratio;
+    out[3] = spread->least_focus_shift_m;
+    out[4] = spread->greatest_focus_shift_m;
+    out[5] = spread->focus_wander_m;
+    out[6] = spread->validity;
+}
+
+static void put_path_beam(const spotwise_path_beam *result, double *out)
+{
+    put_astigmatic(&result->beam, out);
+    out[7] = result->diameter_x_m;
+    out[8] = result->diameter_y_m;
+    out[9] = result->distance_m;
+    out[10] = result->normalised_aberration;
+    out[11] = result->validity;
+}
+
+/* A map with just the working space that it asks for. */
+static uint32_t call_map(uint32_t function, const double *in, double *out, spotwise_error *error)
+{
+    static double workspace[WORKSPACE] IN_SLOW_MEMORY;
+    spotwise_wave wave = wave_of(in);
+    const double *radius_m = &in[6];
+    const double *z_m = &in[6 + MAP_RADII];
+    size_t length = 0;
+    uint32_t refused =
+        spotwise_wave_map_workspace(&wave, radius_m, MAP_RADII, z_m, MAP_PLANES, &length, error);
+    uint32_t status;
+    if (length > WORKSPACE) {
+        fputs("the working space of the replay is too small\n", stderr);
+        return SPOTWISE_E_NULL;
+    }
+    /* Refused inputs are refused in the same way by both calls. */
+    CALL(spotwise_wave_map(&wave, radius_m, MAP_RADII, z_m, MAP_PLANES, workspace, length, out,
+                           &out[MAP_RADII * MAP_PLANES], refused == SPOTWISE_OK ? error : NULL));
+    return refused == SPOTWISE_OK ? status : refused;
 }
 
 static uint32_t call(uint32_t function, const double *in, double *out, spotwise_error *error)
@@ -322,15 +506,222 @@ static uint32_t call(uint32_t function, const double *in, double *out, spotwise_
         spotwise_astigmatic_beam result;
         spotwise_astigmatic_beam_init(&result);
         CALL(spotwise_focus_astigmatic(&raw, in[7], &result, error));
-        out[0] = result.wavelength_m;
-        out[1] = result.m2_x;
-        out[2] = result.waist_diameter_x_m;
-        out[3] = result.waist_z_x_m;
-        out[4] = result.m2_y;
-        out[5] = result.waist_diameter_y_m;
-        out[6] = result.waist_z_y_m;
+        put_astigmatic(&result, out);
         break;
     }
+    case REFRACTIVE_INDEX: {
+        spotwise_glass_index result;
+        uint32_t glass = choice(in[0]);
+        spotwise_glass_index_init(&result);
+        CALL(spotwise_refractive_index(glass, in[1], &result, error));
+        out[0] = result.index;
+        out[1] = result.dispersion_per_m;
+        break;
+    }
+    case LENS_AT_WAVELENGTH: {
+        spotwise_lens_at_wavelength_result result;
+        uint32_t glass = choice(in[0]);
+        spotwise_lens_at_wavelength_result_init(&result);
+        CALL(spotwise_lens_at_wavelength(glass, in[1], in[2], in[3], &result, error));
+        out[0] = result.design_index;
+        out[1] = result.index;
+        out[2] = result.focal_length_m;
+        out[3] = result.focal_shift_m;
+        break;
+    }
+    case LENS_FROM_RADII: {
+        spotwise_lens_form result;
+        spotwise_lens_form_init(&result);
+        CALL(spotwise_lens_from_radii(in[0], in[1], in[2], &result, error));
+        out[0] = result.focal_length_m;
+        out[1] = result.shape_factor;
+        break;
+    }
+    case LENS_ABERRATION: {
+        spotwise_singlet lens = singlet_of(in);
+        spotwise_lens_aberration_result result;
+        spotwise_lens_aberration_result_init(&result);
+        CALL(spotwise_lens_aberration(&lens, &result, error));
+        out[0] = result.shape_factor;
+        out[1] = result.blur_coefficient;
+        out[2] = result.wavefront_coefficient_per_m3;
+        break;
+    }
+    case ABERRATION_GROWTH: {
+        spotwise_aberration_growth_result result;
+        spotwise_aberration_growth_result_init(&result);
+        CALL(spotwise_aberration_growth(in[0], in[1], &result, error));
+        out[0] = result.second_moment_m2;
+        out[1] = result.second_moment_growth;
+        out[2] = result.second_moment_shift;
+        out[3] = result.power86_growth;
+        out[4] = result.power86_shift;
+        out[5] = result.handbook_growth;
+        out[6] = result.quadrature_growth;
+        out[7] = result.peak_irradiance_ratio;
+        out[8] = result.validity;
+        break;
+    }
+    case FOCUS_SINGLET: {
+        spotwise_beam raw = beam_of(in);
+        spotwise_singlet lens = singlet_of(&in[4]);
+        spotwise_singlet_focus result;
+        spotwise_singlet_focus_init(&result);
+        CALL(spotwise_focus_singlet(&raw, in[3], &lens, in[8], &result, error));
+        put_focused(&result.ideal, out);
+        put_real(&result, &out[7]); /* over the validity of the ideal lens */
+        out[27] = result.validity;
+        break;
+    }
+    case SMALLEST_SPOT: {
+        spotwise_singlet lens = singlet_of(&in[2]);
+        uint32_t measure = choice(in[6]);
+        spotwise_smallest_spot_result result;
+        spotwise_smallest_spot_result_init(&result);
+        CALL(spotwise_smallest_spot(in[0], in[1], &lens, measure, &result, error));
+        out[0] = result.diameter_at_lens_m;
+        out[1] = result.spot_diameter_m;
+        out[2] = result.aberration_phase_rad;
+        out[3] = result.validity;
+        break;
+    }
+    case FOCUS_CLIPPED: {
+        spotwise_clipped_focus result;
+        spotwise_clipped_focus_init(&result);
+        CALL(spotwise_focus_clipped(in[0], in[1], in[2], in[3], &result, error));
+        out[0] = result.clipping_ratio;
+        out[1] = result.transmitted;
+        out[2] = result.diameter_1e2_m;
+        out[3] = result.fwhm_m;
+        out[4] = result.diameter_power86_m;
+        out[5] = result.peak_irradiance_ratio;
+        out[6] = result.validity;
+        break;
+    }
+    case FOCUS_BEHIND_PLATE: {
+        spotwise_beam beam = beam_of(in);
+        spotwise_plate_focus result;
+        spotwise_plate_focus_init(&result);
+        CALL(spotwise_focus_behind_plate(&beam, in[3], in[4], &result, error));
+        out[0] = result.focus_shift_m;
+        out[1] = result.edge_focus_shift_m;
+        out[2] = result.aberration_phase_rad;
+        out[3] = result.normalised_aberration;
+        out[4] = result.validity;
+        break;
+    }
+    case FOCUS_INSIDE: {
+        spotwise_beam beam = beam_of(in);
+        spotwise_inside_focus result;
+        spotwise_inside_focus_init(&result);
+        CALL(spotwise_focus_inside(&beam, in[3], in[4], &result, error));
+        out[0] = result.depth_m;
+        out[1] = result.edge_depth_m;
+        out[2] = result.rayleigh_range_m;
+        out[3] = result.aberration_phase_rad;
+        out[4] = result.normalised_aberration;
+        out[5] = result.validity;
+        break;
+    }
+    case BEAM_AFTER_PATH: {
+        spotwise_astigmatic_beam raw = astigmatic_of(in);
+        spotwise_path_element elements[PATH_ELEMENTS];
+        spotwise_path_beam result;
+        path_of(&in[7], elements);
+        spotwise_path_beam_init(&result);
+        CALL(spotwise_beam_after_path(&raw, elements, PATH_ELEMENTS, &result, error));
+        put_path_beam(&result, out);
+        break;
+    }
+    case BEAM_ALONG_PATH: {
+        spotwise_astigmatic_beam raw = astigmatic_of(in);
+        spotwise_path_element elements[PATH_ELEMENTS];
+        spotwise_path_beam result;
+        path_of(&in[7], elements);
+        spotwise_path_beam_init(&result);
+        CALL(spotwise_beam_along_path(&raw, elements, PATH_ELEMENTS, in[28], &result, error));
+        put_path_beam(&result, out);
+        break;
+    }
+    case FOCUS_ALONG_GANTRY: {
+        spotwise_beam raw = beam_of(in);
+        CALL(spotwise_focus_along_gantry(&raw, &in[3], GANTRY_PLACES, in[7], out, &out[GANTRY_PLACES],
+                                         error));
+        break;
+    }
+    case GANTRY_SPREAD: {
+        spotwise_beam raw = beam_of(in);
+        spotwise_gantry_spread_result result;
+        spotwise_gantry_spread_result_init(&result);
+        CALL(spotwise_gantry_spread(&raw, in[3], in[4], in[5], &result, error));
+        put_spread(&result, out);
+        break;
+    }
+    case EVEN_OUT_GANTRY: {
+        spotwise_beam raw = beam_of(in);
+        spotwise_even_gantry result;
+        spotwise_even_gantry_init(&result);
+        CALL(spotwise_even_out_gantry(&raw, in[3], in[4], in[5], in[6], in[7], &result, error));
+        out[0] = result.exit_power_per_m;
+        out[1] = result.waist_diameter_m;
+        out[2] = result.expander_to_waist_m;
+        out[3] = result.ends_equal;
+        put_spread(&result.spread, &out[4]);
+        break;
+    }
+    case WAVE_IRRADIANCE: {
+        spotwise_wave wave = wave_of(in);
+        spotwise_wave_irradiance_result result;
+        spotwise_wave_irradiance_result_init(&result);
+        CALL(spotwise_wave_irradiance(&wave, in[6], in[7], &result, error));
+        out[0] = result.irradiance_ratio;
+        out[1] = result.irradiance_per_watt_per_m2;
+        out[2] = result.error_bound;
+        out[3] = result.validity;
+        break;
+    }
+    case WAVE_POWER: {
+        spotwise_wave wave = wave_of(in);
+        spotwise_wave_power_result result;
+        spotwise_wave_power_result_init(&result);
+        CALL(spotwise_wave_power(&wave, in[6], in[7], &result, error));
+        out[0] = result.share;
+        out[1] = result.share_of_transmitted;
+        out[2] = result.error_bound;
+        out[3] = result.validity;
+        break;
+    }
+    case WAVE_WIDTHS: {
+        spotwise_wave wave = wave_of(in);
+        spotwise_wave_widths_result result;
+        spotwise_wave_widths_result_init(&result);
+        CALL(spotwise_wave_widths(&wave, in[6], &result, error));
+        out[0] = result.irradiance_ratio;
+        out[1] = result.diameter_1e2_m;
+        out[2] = result.fwhm_m;
+        out[3] = result.diameter_power86_m;
+        out[4] = result.transmitted;
+        out[5] = result.error_bound;
+        out[6] = result.validity;
+        break;
+    }
+    case WAVE_FOCUS: {
+        spotwise_wave wave = wave_of(in);
+        uint32_t measure = choice(in[6]);
+        spotwise_wave_focus_result result;
+        spotwise_wave_focus_result_init(&result);
+        CALL(spotwise_wave_focus(&wave, measure, &result, error));
+        out[0] = result.z_m;
+        out[1] = result.irradiance_ratio;
+        out[2] = result.diameter_power86_m;
+        out[3] = result.diameter_d4sigma_m;
+        out[4] = result.error_bound;
+        out[5] = result.validity;
+        break;
+    }
+    case WAVE_MAP:
+        status = call_map(function, in, out, error);
+        break;
     case DEFOCUS: {
         spotwise_beam beam = beam_of(in);
         spotwise_defocus_result result;
@@ -389,6 +780,27 @@ static uint32_t call(uint32_t function, const double *in, double *out, spotwise_
         spotwise_focus_range_init(&result);
         CALL(spotwise_astigmatic_depth_of_focus(&beam, &criterion, &result, error));
         put_range(&result, out);
+        break;
+    }
+    case CLIPPED_DEPTH_OF_FOCUS: {
+        spotwise_focus_range result;
+        spotwise_focus_range_init(&result);
+        CALL(spotwise_clipped_depth_of_focus(in[0], in[1], in[2], in[3], in[4], &result, error));
+        put_range(&result, out);
+        break;
+    }
+    case WAVE_DEPTH_OF_FOCUS: {
+        spotwise_wave wave = wave_of(in);
+        spotwise_depth_criterion criterion = criterion_of(&in[6]);
+        spotwise_wave_depth result;
+        spotwise_wave_depth_init(&result);
+        CALL(spotwise_wave_depth_of_focus(&wave, &criterion, &result, error));
+        out[0] = result.best_z_m;
+        out[1] = result.toward_lens_z_m;
+        out[2] = result.away_from_lens_z_m;
+        out[3] = result.full_m;
+        out[4] = result.error_bound_m;
+        out[5] = result.validity;
         break;
     }
     case SMALLEST_DETAILS: {

@@ -2,10 +2,15 @@
 
 use super::given::*;
 use proptest::prelude::*;
-use spotwise::model::check::{FocusSetting, Job, Outcome, Place, RawBeam, Reasons, Verdict, focus_check};
+use spotwise::model::check::{
+    FocusSetting, Job, JobLens, Outcome, Place, RawBeam, Reasons, Verdict, focus_check,
+};
 use spotwise::model::focus::{DepthCriterion, defocus, depth_of_focus};
 use spotwise::model::mark::smallest_details;
-use spotwise::model::optics::{Beam, focus_collimated, focus_through_lens};
+use spotwise::model::optics::{
+    AstigmaticBeam, Axis, Beam, Element, Glass, LensShape, Singlet, beam_after_path, focus_collimated,
+    focus_singlet, focus_through_lens, refractive_index,
+};
 use spotwise::{Param, Validity};
 
 /// Rounded to a multiple of 2⁻⁴⁰ m, so that sums of heights are exact.
@@ -42,6 +47,7 @@ fn job() -> impl Strategy<Value = Job> {
                 m2,
                 raw_beam,
                 focal_length,
+                lens: JobLens::Ideal,
                 focus: FocusSetting::FromDatum { focus_z: 0.0 },
                 surface_rise: 0.0,
                 surface_fall: 0.0,
@@ -103,6 +109,7 @@ fn a_virtual_waist_is_no_focus() {
         m2: 1.0,
         raw_beam: RawBeam::Waist { waist_diameter: 36e-6, waist_to_lens: 30e-3 },
         focal_length: 50e-3,
+        lens: JobLens::Ideal,
         focus: FocusSetting::FromDatum { focus_z: 0.0 },
         surface_rise: 0.0,
         surface_fall: 0.0,
@@ -122,6 +129,7 @@ fn the_surface_stays_behind_the_lens() {
         m2: 1.2,
         raw_beam: RawBeam::Collimated { diameter_at_lens: 7e-3 },
         focal_length: 38.1e-3,
+        lens: JobLens::Ideal,
         focus,
         surface_rise,
         surface_fall: 0.0,
@@ -407,5 +415,163 @@ proptest! {
             let focus_z = -job.surface_rise + reach * f64::from(step) / 300.0;
             in_order(best, worst_growth(&check(&focused_at(&job, focus_z))), 2.0);
         }
+    }
+}
+
+// --- Expanders and real lenses -------------------------------------------------------------------
+
+/// A waist, an expander and the way to the lens.
+#[derive(Debug, Clone, Copy)]
+struct Expander {
+    waist_diameter: f64,
+    waist_to_expander: f64,
+    magnification: f64,
+    exit_power: f64,
+    expander_to_lens: f64,
+}
+
+fn expander() -> impl Strategy<Value = Expander> {
+    (spread(1e-3, 5e-3), -1.0f64..2.0, spread(0.5, 4.0), -0.3f64..0.3, 0.0f64..3.0).prop_map(
+        |(waist_diameter, waist_to_expander, magnification, exit_power, expander_to_lens)| Expander {
+            waist_diameter,
+            waist_to_expander,
+            magnification,
+            exit_power,
+            expander_to_lens,
+        },
+    )
+}
+
+impl Expander {
+    fn raw_beam(&self) -> RawBeam {
+        let Self { waist_diameter, waist_to_expander, magnification, exit_power, expander_to_lens } = *self;
+        RawBeam::Expanded { waist_diameter, waist_to_expander, magnification, exit_power, expander_to_lens }
+    }
+}
+
+/// A lens on a machine with a carbon dioxide laser, whose aberration is weak, strong or too strong.
+fn real_lens() -> impl Strategy<Value = (f64, Glass, LensShape, f64)> {
+    let glass = prop::sample::select(vec![Glass::ZincSelenide, Glass::Germanium, Glass::GalliumArsenide]);
+    let aperture = prop_oneof![3 => Just(f64::INFINITY), 2 => spread(4e-3, 30e-3)];
+    (spread(30e-3, 0.3), glass, lens_shape(), aperture)
+}
+
+/// The job with its raw beam, light and lens exchanged, if it is still one.
+fn with_lens(job: &Job, raw_beam: RawBeam, focal_length: f64, lens: JobLens) -> Job {
+    Job { wavelength: 10.6e-6, m2: 1.0 + 0.2 * job.m2, raw_beam, focal_length, lens, ..at_focus(job) }
+}
+
+proptest! {
+    #![proptest_config(config())]
+
+    /// An expander before the lens is what a path of the same elements makes of the beam.
+    #[test]
+    fn expanded_job(job in job(), it in expander()) {
+        let expanded = Job { raw_beam: it.raw_beam(), ..job };
+        let Ok(verdict) = focus_check(&expanded) else { return Ok(()) };
+        let axis = Axis { m2: job.m2, waist_diameter: it.waist_diameter, waist_z: -it.waist_to_expander };
+        let raw = AstigmaticBeam { wavelength: job.wavelength, x: axis, y: axis };
+        let elements = [
+            Element::Expander { magnification: it.magnification, exit_power: it.exit_power },
+            Element::Space { length: it.expander_to_lens },
+            Element::ThinLens { focal_length: job.focal_length },
+        ];
+        let behind = beam_after_path(&raw, &elements).unwrap().beam.x;
+        let focused = verdict.focused;
+        let reach = 1.0 + (focused.lens_to_waist / focused.rayleigh_range).abs();
+        near(focused.waist_diameter / behind.waist_diameter, 1.0, 64.0 * f64::EPSILON * reach);
+        near(focused.lens_to_waist, behind.waist_z, 64.0 * f64::EPSILON * reach * focused.rayleigh_range);
+        prop_assert_eq!(verdict.promised, verdict.outcome);
+        prop_assert!(verdict.real.is_none());
+    }
+
+    /// An expander that does nothing is no expander.
+    #[test]
+    fn an_idle_expander(job in job(), it in expander()) {
+        let idle = Expander { magnification: 1.0, exit_power: 0.0, expander_to_lens: on_grid(it.expander_to_lens), waist_to_expander: on_grid(it.waist_to_expander), ..it };
+        let waist = RawBeam::Waist {
+            waist_diameter: idle.waist_diameter,
+            waist_to_lens: idle.waist_to_expander + idle.expander_to_lens,
+        };
+        match (focus_check(&Job { raw_beam: idle.raw_beam(), ..job }), focus_check(&Job { raw_beam: waist, ..job })) {
+            (Ok(expanded), Ok(plain)) => {
+                close(expanded.focused.waist_diameter, plain.focused.waist_diameter, 2.0);
+                close(expanded.focused.lens_to_waist, plain.focused.lens_to_waist, 2.0);
+                prop_assert_eq!(expanded.outcome, plain.outcome);
+            }
+            (expanded, plain) => prop_assert!(expanded.is_err() && plain.is_err()),
+        }
+    }
+
+    /// With a real lens the verdict rests on its 86.5 %-power waist, and tells what the ideal one promised.
+    #[test]
+    fn a_real_lens(job in job(), it in expander(), (f, glass, shape, clear_aperture) in real_lens()) {
+        let lens = JobLens::Singlet { glass, shape, clear_aperture };
+        let waist = RawBeam::Waist { waist_diameter: it.waist_diameter, waist_to_lens: it.expander_to_lens };
+        let real_job = with_lens(&job, waist, f, lens);
+        let ideal_job = Job { lens: JobLens::Ideal, ..real_job };
+        let raw = Beam { wavelength: real_job.wavelength, m2: real_job.m2, waist_diameter: it.waist_diameter };
+        let singlet = Singlet { index: refractive_index(glass, raw.wavelength).unwrap().index, shape, focal_length: f };
+        // The index is rounded on its way out, which a steep shape makes more of.
+        let focus = focus_singlet(&raw, it.expander_to_lens, &singlet, clear_aperture);
+        let (verdict, promised) = match (focus_check(&real_job), focus_check(&ideal_job)) {
+            (Ok(verdict), Ok(promised)) => (verdict, promised),
+            (Err(error), _) => {
+                if error.param() == Param::NormalisedAberration {
+                    prop_assert!(focus.unwrap().normalised_aberration > 1.7 * (1.0 - 1e-12));
+                }
+                return Ok(());
+            }
+            (Ok(_), Err(error)) => panic!("a real lens where the ideal one is refused: {error}"),
+        };
+        let (real, focus) = (verdict.real.unwrap(), focus.unwrap());
+        prop_assert_eq!(verdict.focused, promised.focused);
+        prop_assert_eq!(verdict.promised, promised.outcome);
+        prop_assert_eq!(verdict.validity, real.validity);
+        prop_assert_eq!(real.ideal, focus.ideal);
+        close(real.power86.waist_diameter, focus.power86.waist_diameter, 64.0);
+        close(real.second_moment.waist_diameter, focus.second_moment.waist_diameter, 64.0);
+        close(real.normalised_aberration, focus.normalised_aberration, 256.0);
+        let beam = Beam { m2: real.power86.m2, waist_diameter: real.power86.waist_diameter, ..raw };
+        for place in [verdict.highest, verdict.datum, verdict.lowest] {
+            let off = defocus(&beam, place.z_offset).unwrap();
+            close(place.diameter, off.diameter, 16.0);
+            close(place.growth, off.growth, 16.0);
+        }
+        // In focus nothing is better than ideal.
+        let (in_focus, ideally) = (check(&at_focus(&real_job)).datum, check(&at_focus(&ideal_job)).datum);
+        in_order(ideally.diameter, in_focus.diameter, 2.0);
+        prop_assert!(!in_focus.details_hold || ideally.details_hold);
+    }
+
+    /// A real lens that hardly aberrates says what the ideal one does.
+    #[test]
+    fn a_long_lens_is_ideal(job in job(), (_, glass, shape, _) in real_lens()) {
+        let raw_beam = RawBeam::Collimated { diameter_at_lens: 1e-3 };
+        let lens = JobLens::Singlet { glass, shape, clear_aperture: f64::INFINITY };
+        let (Ok(real), Ok(ideal)) = (
+            focus_check(&with_lens(&job, raw_beam, 0.5, lens)),
+            focus_check(&with_lens(&job, raw_beam, 0.5, JobLens::Ideal)),
+        ) else {
+            return Ok(());
+        };
+        near(real.datum.diameter / ideal.datum.diameter, 1.0, 1e-6);
+        if let (Some(a), Some(b)) = (real.depth, ideal.depth) {
+            prop_assert!(b.full < 1e-3 * real.focused.rayleigh_range || (a.full / b.full - 1.0).abs() < 1e-2);
+        }
+    }
+
+    /// The height of the lens counts from the real waist.
+    #[test]
+    fn the_height_of_a_real_lens(job in job(), (f, glass, shape, _) in real_lens(), share in 0.9f64..1.1) {
+        let raw_beam = RawBeam::Collimated { diameter_at_lens: 6e-3 };
+        let lens = JobLens::Singlet { glass, shape, clear_aperture: f64::INFINITY };
+        let mut by_height = with_lens(&job, raw_beam, f, lens);
+        let lens_to_surface = share * f;
+        by_height.focus = FocusSetting::LensHeight { lens_to_surface };
+        let Ok(verdict) = focus_check(&by_height) else { return Ok(()) };
+        let place = verdict.real.unwrap().power86.lens_to_waist;
+        near(verdict.focus_z, place - lens_to_surface, 2.0 * f64::EPSILON * place);
+        near(verdict.datum.z_offset, lens_to_surface - place, 2.0 * f64::EPSILON * place);
     }
 }

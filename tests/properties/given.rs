@@ -2,7 +2,10 @@
 
 use proptest::prelude::*;
 use proptest::test_runner::RngSeed;
-use spotwise::model::optics::{AstigmaticBeam, Axis, Beam, beam_parameters};
+use spotwise::model::optics::{
+    AstigmaticBeam, Axis, Beam, LensShape, Singlet, SingletFocus, beam_parameters, focus_singlet,
+    lens_aberration,
+};
 use spotwise::{Param, REFUSED_HALF_ANGLE};
 use std::f64::consts::PI;
 
@@ -187,4 +190,53 @@ pub fn in_order(smaller: f64, larger: f64, ulps: f64) {
         smaller <= larger + ulps * f64::EPSILON * larger.abs(),
         "{smaller:e} should not exceed {larger:e}"
     );
+}
+
+/// Indices of lens materials, those of the handbooks a little more often.
+pub fn lens_index() -> BoxedStrategy<f64> {
+    prop_oneof![3 => 1.3f64..4.2, 1 => prop::sample::select(vec![1.5, 2.402_781, 4.003_556])].boxed()
+}
+
+/// Every way to tell a lens's shape.
+pub fn lens_shape() -> BoxedStrategy<LensShape> {
+    prop_oneof![
+        Just(LensShape::BestForm),
+        Just(LensShape::CurvedSideFirst),
+        Just(LensShape::FlatSideFirst),
+        (-8.0f64..8.0).prop_map(|factor| LensShape::ShapeFactor { factor }),
+    ]
+    .boxed()
+}
+
+/// A beam from a machine: its waist within a few metres of the lens, millimetres wide.
+#[derive(Debug, Clone, Copy)]
+pub struct Machine {
+    pub raw: Beam,
+    pub waist_to_lens: f64,
+    pub lens: Singlet,
+}
+
+impl Machine {
+    pub fn focus(&self, clear_aperture: f64) -> Result<SingletFocus, spotwise::Error> {
+        focus_singlet(&self.raw, self.waist_to_lens, &self.lens, clear_aperture)
+    }
+}
+
+/// Singlets before which a beam is as wide as makes them aberrate by this much and no more, so that
+/// weak and strong aberration are drawn alike.
+pub fn machine(normalised_aberration: BoxedStrategy<f64>) -> impl Strategy<Value = Machine> {
+    let beam = (spread(3e-7, 2e-5), spread(1.0, 5.0), -3.0f64..3.0);
+    let lens = (lens_index(), lens_shape(), spread(1e-2, 0.5));
+    (beam, lens, normalised_aberration).prop_filter_map(
+        "a lens this fast makes no such beam",
+        |((wavelength, m2, waist_to_lens), (index, shape, focal_length), t)| {
+            let lens = Singlet { index, shape, focal_length };
+            let k = lens_aberration(&lens).unwrap().blur_coefficient;
+            // D from α = π·k·D⁴/(2·λ·f³); not far from it for a beam that is not collimated.
+            let diameter = (2.0 * wavelength * focal_length.powi(3) * t * m2 / (PI * k)).powf(0.25);
+            let raw = Beam { wavelength, m2, waist_diameter: diameter };
+            let machine = Machine { raw, waist_to_lens, lens };
+            machine.focus(f64::INFINITY).is_ok().then_some(machine)
+        },
+    )
 }

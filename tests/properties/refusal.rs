@@ -3,7 +3,7 @@
 
 use super::given::*;
 use proptest::prelude::*;
-use spotwise::model::check::{FocusSetting, Job, Place, RawBeam, Verdict, focus_check};
+use spotwise::model::check::{FocusSetting, Job, JobLens, Place, RawBeam, Verdict, focus_check};
 use spotwise::model::focus::{
     DepthCriterion, FocusRange, astigmatic_defocus, astigmatic_depth_of_focus, defocus, depth_of_focus,
     offsets_for_diameter, offsets_for_growth,
@@ -20,7 +20,7 @@ use spotwise::model::optics::{
 use spotwise::{Error, Param};
 
 /// Any bits, with more than their share of those that break things.
-fn wild() -> BoxedStrategy<f64> {
+pub fn wild() -> BoxedStrategy<f64> {
     prop_oneof![
         4 => any::<u64>().prop_map(f64::from_bits),
         2 => signed_spread(1e-20, 1e20),
@@ -34,7 +34,7 @@ fn wild() -> BoxedStrategy<f64> {
 
 /// A value for a parameter: mostly allowed, often at the very end of its range or a hair beyond,
 /// now and then anything.
-fn value_of(param: Param) -> BoxedStrategy<f64> {
+pub fn value_of(param: Param) -> BoxedStrategy<f64> {
     let (least, greatest) = param.range();
     let ends =
         vec![least, greatest, least.next_up(), least.next_down(), greatest.next_up(), greatest.next_down()];
@@ -46,18 +46,18 @@ fn value_of(param: Param) -> BoxedStrategy<f64> {
     .boxed()
 }
 
-fn focal_length() -> BoxedStrategy<f64> {
+pub fn focal_length() -> BoxedStrategy<f64> {
     (any::<bool>(), value_of(Param::FocalLength)).prop_map(|(minus, f)| if minus { -f } else { f }).boxed()
 }
 
-fn beam() -> BoxedStrategy<Beam> {
+pub fn beam() -> BoxedStrategy<Beam> {
     let drawn = (value_of(Param::Wavelength), value_of(Param::M2), value_of(Param::WaistDiameter));
     let drawn = drawn.prop_map(|(wavelength, m2, waist_diameter)| Beam { wavelength, m2, waist_diameter });
     // Half of them with a cone that the model accepts, so that what comes after is reached.
     prop_oneof![drawn, any_beam()].boxed()
 }
 
-fn astigmatic_beam() -> BoxedStrategy<AstigmaticBeam> {
+pub fn astigmatic_beam() -> BoxedStrategy<AstigmaticBeam> {
     let axis = |m2, waist_diameter, waist_z| {
         (value_of(m2), value_of(waist_diameter), value_of(waist_z))
             .prop_map(|(m2, waist_diameter, waist_z)| Axis { m2, waist_diameter, waist_z })
@@ -75,7 +75,7 @@ fn definition() -> impl Strategy<Value = WidthDefinition> {
     prop::sample::select(WidthDefinition::ALL.to_vec())
 }
 
-fn criterion() -> BoxedStrategy<DepthCriterion> {
+pub fn criterion() -> BoxedStrategy<DepthCriterion> {
     prop_oneof![
         value_of(Param::GrowthRatio).prop_map(|ratio| DepthCriterion::Growth { ratio }),
         Just(DepthCriterion::Rayleigh),
@@ -87,7 +87,7 @@ fn criterion() -> BoxedStrategy<DepthCriterion> {
 }
 
 /// The one number in a criterion, if it has one.
-fn limit_of(criterion: DepthCriterion) -> Option<(Param, f64)> {
+pub fn limit_of(criterion: DepthCriterion) -> Option<(Param, f64)> {
     match criterion {
         DepthCriterion::Growth { ratio } => Some((Param::GrowthRatio, ratio)),
         DepthCriterion::IrradianceDrop { drop } => Some((Param::IrradianceDrop, drop)),
@@ -97,7 +97,7 @@ fn limit_of(criterion: DepthCriterion) -> Option<(Param, f64)> {
     }
 }
 
-fn beam_inputs(beam: &Beam) -> Vec<(Param, f64)> {
+pub fn beam_inputs(beam: &Beam) -> Vec<(Param, f64)> {
     vec![
         (Param::Wavelength, beam.wavelength),
         (Param::M2, beam.m2),
@@ -105,7 +105,7 @@ fn beam_inputs(beam: &Beam) -> Vec<(Param, f64)> {
     ]
 }
 
-fn astigmatic_inputs(beam: &AstigmaticBeam) -> Vec<(Param, f64)> {
+pub fn astigmatic_inputs(beam: &AstigmaticBeam) -> Vec<(Param, f64)> {
     vec![
         (Param::Wavelength, beam.wavelength),
         (Param::M2X, beam.x.m2),
@@ -155,7 +155,7 @@ fn judge(result: Result<Vec<f64>, Error>, inputs: &[(Param, f64)]) {
 }
 
 /// An error excludes the value that it names, and its message says which, of what and why.
-fn told_well(error: &Error) {
+pub fn told_well(error: &Error) {
     let (least, greatest) = error.allowed();
     let value = error.value();
     assert!(!(least <= value && value <= greatest), "{error}");
@@ -165,7 +165,7 @@ fn told_well(error: &Error) {
     assert!(message.starts_with(error.param().name()) && message.contains("must be"), "{message}");
 }
 
-fn numbers_of(focused: &FocusedBeam) -> Vec<f64> {
+pub fn numbers_of(focused: &FocusedBeam) -> Vec<f64> {
     vec![
         focused.waist_diameter,
         focused.rayleigh_range,
@@ -177,7 +177,7 @@ fn numbers_of(focused: &FocusedBeam) -> Vec<f64> {
     ]
 }
 
-fn ends_of(range: &FocusRange) -> Vec<f64> {
+pub fn ends_of(range: &FocusRange) -> Vec<f64> {
     assert!(range.toward_lens_z <= range.away_from_lens_z && range.full >= 0.0, "{range:?}");
     vec![range.toward_lens_z, range.away_from_lens_z, range.full]
 }
@@ -402,7 +402,7 @@ proptest! {
             (Param::FinestStroke, finest_stroke), (Param::FinestGap, finest_gap), (Param::DoseRatio, dose_ratio),
         ]);
         let job = Job {
-            wavelength: raw.wavelength, m2: raw.m2, raw_beam, focal_length: f, focus, surface_rise,
+            wavelength: raw.wavelength, m2: raw.m2, raw_beam, focal_length: f, lens: JobLens::Ideal, focus, surface_rise,
             surface_fall, criterion, finest_stroke, finest_gap, dose_ratio,
         };
         let result = focus_check(&job);
@@ -428,7 +428,8 @@ proptest! {
         check(4, Param::WidthDefinition, WidthDefinition::from_code(code).map(|choice| choice as u32));
         let criterion = DepthCriterion::from_code(code, number, number, number);
         check(5, Param::DepthCriterion, criterion.map(|choice| choice.code()));
-        check(2, Param::RawBeam, RawBeam::from_code(code, number, number, number).map(|choice| choice.code()));
+        let raw = RawBeam::from_code(code, number, number, number, number, number, number, number);
+        check(3, Param::RawBeam, raw.map(|choice| choice.code()));
         check(2, Param::FocusSetting, FocusSetting::from_code(code, number, number).map(|choice| choice.code()));
     }
 }

@@ -5,6 +5,7 @@ in either copy shows up as a row whose error differs.
 """
 
 import math
+import sys
 
 from mpmath import mp, mpf
 
@@ -46,7 +47,7 @@ PARAMETERS = {
     "finest gap": (26, 1e-9, 10.0),
     "width definition": (27, 1, 4),
     "depth criterion": (28, 1, 5),
-    "raw beam": (29, 1, 2),
+    "raw beam": (29, 1, 3),
     "focus setting": (30, 1, 2),
     "M squared in x": (31, 1.0, 1e4),
     "M squared in y": (32, 1.0, 1e4),
@@ -60,6 +61,35 @@ PARAMETERS = {
     "diameter at lens": (41, 1e-9, 10.0),
     "lens to waist": (43, 1e-9, 1e9),
     "lens to highest place": (44, 1e-9, 1e9),
+    "glass": (45, 1, 8),
+    "refractive index": (46, 1.01, 6.0),
+    "design wavelength": (47, 1e-8, 1e-2),
+    "first radius": (48, 1e-5, 1e6),  # of the magnitude, either sign, infinite for a flat
+    "second radius": (49, 1e-5, 1e6),  # likewise
+    "lens shape": (50, 1, 4),
+    "shape factor": (51, -100.0, 100.0),
+    "aberration phase": (52, -1e4, 1e4),
+    "normalised aberration": (53, 0.0, 1.7),
+    "clear aperture": (54, 1e-9, 100.0),  # or infinite for none
+    "clipping ratio": (55, 0.2, sys.float_info.max),
+    "spot measure": (56, 1, 3),
+    "thickness": (57, 0.0, 10.0),
+    "lens lowered by": (58, 0.0, 10.0),
+    "path element": (59, 1, 5),
+    "space length": (60, 0.0, FAR),
+    "expander magnification": (61, 0.01, 100.0),
+    "exit power": (62, -1e3, 1e3),
+    "distance along path": (63, 0.0, FAR),
+    "nearest distance": (64, -FAR, FAR),
+    "farthest distance": (65, -FAR, FAR),
+    "radius": (66, 0.0, 10.0),
+    "lens to focus": (67, 1e-5, 1e4),
+    "normalised defocus": (68, -30.0, 30.0),
+    "focus measure": (69, 1, 3),
+    "lens kind": (70, 1, 2),
+    "waist to expander": (72, -FAR, FAR),
+    "expander to lens": (73, 0.0, FAR),
+    "normalised radius": (74, 0.0, 60.0),
 }
 
 # A yes or no that hangs on a computed number is not asked this close to its threshold: there the
@@ -95,6 +125,11 @@ def choice(parameter, value):
 def number(parameter, value):
     """A number must be finite, then within its range. Returns its exact value."""
     _, least, greatest = PARAMETERS[parameter]
+    return number_within(parameter, value, least, greatest)
+
+
+def number_within(parameter, value, least, greatest):
+    """A number whose range here is narrower than that of the parameter."""
     if not math.isfinite(value):
         raise Refused(NOT_FINITE, parameter)
     if not least <= value <= greatest:
@@ -112,10 +147,40 @@ def focal_length(value):
     return mpf(value)
 
 
+def radius(parameter, value):
+    """Radius of a lens surface, either sign; infinite for a flat one."""
+    if math.isinf(value):
+        return mpf(value)
+    if math.isnan(value):
+        raise Refused(NOT_FINITE, parameter)
+    _, least, greatest = PARAMETERS[parameter]
+    if not least <= abs(value) <= greatest:
+        raise Refused(OUT_OF_RANGE, parameter)
+    return mpf(value)
+
+
+def clear_aperture(value):
+    """Diameter of an aperture; +infinity is no aperture."""
+    return mpf(value) if value == math.inf else number("clear aperture", value)
+
+
 def computed(parameter, value):
     """A number that follows from the inputs must stay where the model holds."""
     _, least, greatest = PARAMETERS[parameter]
     if exceeds(value, mpf(greatest)) or not exceeds(value, mpf(least)):
+        raise Refused(OUTSIDE_MODEL, parameter)
+    return value
+
+
+def computed_magnitude(parameter, value):
+    """As `computed`, for a number of either sign whose range is that of its magnitude."""
+    computed(parameter, abs(value))
+    return value
+
+
+def computed_at_most(parameter, value):
+    """As `computed`, for a number that cannot come out too small."""
+    if exceeds(value, mpf(PARAMETERS[parameter][2])):
         raise Refused(OUTSIDE_MODEL, parameter)
     return value
 

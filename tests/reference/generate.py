@@ -3,7 +3,7 @@
 
     python3 tests/reference/generate.py [--out tests/vectors]
 
-Needs Python 3.11 or later and mpmath as pinned in requirements.txt. The files are the same bytes
+Needs Python 3.11 or later, mpmath and NumPy as pinned in requirements.txt. The files are the same bytes
 on every run. Nothing here is taken from the library under test: the formulas are written from the
 sources that each module names.
 """
@@ -11,26 +11,40 @@ sources that each module names.
 import argparse
 import sys
 import tomllib
-from collections import Counter
+from collections import Counter, defaultdict
 from pathlib import Path
 
 import mpmath
+import numpy
 
+import agreement
+import check_wave
 import strata_check
 import strata_focus
+import strata_gantry
+import strata_lens
 import strata_mark
 import strata_optics
+import strata_path
+import strata_wave
 import table
 from checks import PARAMETERS
 from draws import Draws
 from model_astigmatic_depth import SECOND_RANGE
-from strata import rows_of
 
-ROWS = 425
-ROWS_OF_CHECK = 620
 LEAST_ROWS = 10_000
 LIST = Path(__file__).parent.parent / "vectors" / "functions.toml"
-MODULES = (strata_optics, strata_focus, strata_mark, strata_check)
+# Each module lists its functions as FUNCTIONS.
+MODULES = (
+    strata_optics,
+    strata_lens,
+    strata_path,
+    strata_gantry,
+    strata_wave,
+    strata_focus,
+    strata_mark,
+    strata_check,
+)
 # Every outcome and reason of the check must come up at least this often.
 LEAST_OF_EACH = 5
 
@@ -38,35 +52,49 @@ LEAST_OF_EACH = 5
 def main():
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     parser.add_argument("--out", type=Path, default=LIST.parent, help="folder for the CSV files")
-    out = parser.parse_args().out
-    pinned = (Path(__file__).parent / "requirements.txt").read_text().strip()
-    if pinned != f"mpmath=={mpmath.__version__}":
-        sys.exit(f"this needs {pinned}, not mpmath {mpmath.__version__}")
-    functions = {f.name: f for module in MODULES for f in module.FUNCTIONS}
+    parser.add_argument("--only", nargs="+", metavar="FUNCTION", help="write the files of these only")
+    arguments = parser.parse_args()
+    out = arguments.out
+    pinned = (Path(__file__).parent / "requirements.txt").read_text().split()
+    here = [f"mpmath=={mpmath.__version__}", f"numpy=={numpy.__version__}"]
+    if pinned != here:
+        sys.exit(f"this needs {pinned}, not {here}")
+    functions = defaultdict(list)
+    for module in MODULES:
+        for function in module.FUNCTIONS:
+            functions[function.name].append(function)
     entries = tomllib.loads(LIST.read_text())["function"]
-    if {entry["name"] for entry in entries} != set(functions):
+    if {entry["name"] for entry in entries} != set(functions) and not arguments.only:
         sys.exit("the functions here are not those of functions.toml")
+    if arguments.only:
+        entries = [entry for entry in entries if entry["name"] in arguments.only]
     out.mkdir(parents=True, exist_ok=True)
+    agreement.demand_agreement()
+    check_wave.demand_laws()
     total = sum(write(entry, functions[entry["name"]], out) for entry in entries)
-    if total < LEAST_ROWS:
+    if total < LEAST_ROWS and not arguments.only:
         sys.exit(f"only {total} rows")
     print(f"{total} rows")
 
 
-def write(entry, function, out):
-    """One file; returns its number of rows."""
+def write(entry, parts, out):
+    """One file; returns its number of rows. A function may be drawn in several parts."""
     name = entry["name"]
-    wanted = ROWS_OF_CHECK if name == "focus_check" else ROWS
-    rows = rows_of(function, Draws(name), wanted)
-    answers = [function.answer(row) for _, row in rows]
-    demand_every_refusal(function, answers)
+    rows, answers = [], []
+    for i, function in enumerate(parts):
+        drawn = function.rows(Draws(f"{name} {i}" if i else name))
+        found = [function.answer(row) for _, row in drawn]
+        demand_every_refusal(function, found)
+        rows += drawn
+        answers += found
+    choices = {key for function in parts for key in function.choices}
     if name == "focus_check":
         demand_every_verdict(answers)
     if name == "astigmatic_depth_of_focus":
         demand_second_ranges(answers)
     lines = [table.header(entry)]
     for i, ((stratum, row), answer) in enumerate(zip(rows, answers), start=1):
-        lines.append(table.line(entry, function.choices, f"{name}-{i:04}", stratum, row, answer))
+        lines.append(table.line(entry, choices, f"{name}-{i:04}", stratum, row, answer))
     (out / f"{name}.csv").write_text("\n".join(lines) + "\n", newline="\n")
     return len(rows)
 

@@ -4,18 +4,34 @@ The surface reaches from `rise` above its datum to `fall` below it; focus is set
 datum. Seen from the waist, + away from the lens, its highest place, datum and lowest place lie at
 
   -rise - focus_z        -focus_z        fall - focus_z
+
+With a real lens the waist is the place of the least 86.5 % diameter, and the beam is the one that has
+this diameter there.
 """
 
 from mpmath import ceil, mpf, nan
 
-from checks import NEAR, TooClose, choice, computed, exceeds, number
-from model_beam import checked_beam
+from checks import (
+    NEAR,
+    TooClose,
+    choice,
+    clear_aperture,
+    computed,
+    computed_at_most,
+    exceeds,
+    number,
+)
+from model_beam import Beam, checked_beam
 from model_depth import criterion_number, depth_of_computed_beam, reach, symmetric
 from model_detail import Details
+from model_expander import behind_expander
+from model_glass import glass_wavelength, index_and_dispersion
 from model_lens import focused_outputs, image_of
+from model_singlet import REAL_OUTPUTS, RealFocus, Singlet, checked_shape_factor
 
-COLLIMATED, WAIST = 1, 2
+COLLIMATED, WAIST, EXPANDED = 1, 2, 3
 FROM_DATUM, LENS_HEIGHT = 1, 2
+IDEAL, SINGLET = 1, 2
 
 DETAILS_AND_DEPTH, DETAILS_ONLY, DETAILS_LOST = 1, 2, 3
 
@@ -32,24 +48,68 @@ LEAST_ROOM = mpf(10) ** -6
 DETAIL_ULP = 4
 
 
+def expanded_beam(row):
+    """The beam that an expander sends to the lens, from its waist to the lens, and its flags."""
+    raw = checked_beam(row)
+    before = number("waist to expander", row["waist_to_expander"])
+    m = number("expander magnification", row["magnification"])
+    power = number("exit power", row["exit_power"])
+    to_lens = number("expander to lens", row["expander_to_lens"])
+    expanded = behind_expander(raw, before, m, power)
+    computed_at_most("divergence half angle", expanded.half_angle)
+    computed("waist diameter", expanded.waist_diameter)
+    s = to_lens - expanded.to_waist
+    computed_at_most("waist to lens", abs(s))
+    return Beam(raw.wavelength, raw.m2, expanded.waist_diameter), s, raw.validity
+
+
+def checked_singlet(row, glass, shape, f):
+    """A lens whose index is that of its glass, and its aperture."""
+    n, _ = index_and_dispersion(glass, glass_wavelength(glass, "wavelength", row["wavelength"]))
+    given = checked_shape_factor(row, shape)
+    aperture = clear_aperture(row["clear_aperture"])
+    return Singlet(n, shape, given, f), aperture
+
+
 class Job:
     """A checked job: the focused beam, the heights of the surface and the wanted details."""
 
-    def __init__(self, row):
+    def __init__(self, row, as_ideal=False):
+        """`as_ideal` asks what an ideal lens would have promised for a job with a real one."""
         raw_beam = choice("raw beam", row["raw_beam"])
         setting = choice("focus setting", row["focus_setting"])
         self.criterion = choice("depth criterion", row["criterion"])
+        lens_kind = choice("lens kind", row["lens"])
+        if lens_kind == SINGLET:
+            glass = choice("glass", row["glass"])
+            shape = choice("lens shape", row["lens_shape"])
         if raw_beam == COLLIMATED:
             self.raw = checked_beam(row, "diameter_at_lens", "diameter at lens")
             self.s = mpf(0)
-        else:
+        elif raw_beam == WAIST:
             self.raw = checked_beam(row)
             self.s = number("waist to lens", row["waist_to_lens"])
+        else:
+            self.raw, self.s, expander_validity = expanded_beam(row)
         self.f = number("focal length", row["focal_length"])
+        self.real = None
+        if lens_kind == SINGLET:
+            self.real = RealFocus(self.raw, self.s, *checked_singlet(row, glass, shape, self.f))
         self.image = image_of(self.raw, self.s, self.f)
         self.beam = self.image.beam
+        lens_to_waist = self.f + self.image.shift
+        self.validity = self.raw.validity | self.beam.validity
+        if raw_beam == EXPANDED:
+            self.validity |= expander_validity
+        if self.real:
+            self.validity |= self.real.validity
+            if not as_ideal:
+                computed_at_most("normalised aberration", self.real.t)
+                spot = self.real.power86
+                self.beam = Beam(self.raw.wavelength, spot["m2"], spot["waist_diameter"])
+                lens_to_waist = spot["lens_to_waist"]
         # A virtual waist is no focus.
-        self.lens_to_waist = computed("lens to waist", self.f + self.image.shift)
+        self.lens_to_waist = computed("lens to waist", lens_to_waist)
         if setting == FROM_DATUM:
             self.focus_z = number("focus z", row["focus_z"])
         else:
@@ -149,11 +209,7 @@ def reasons_of(job, places, half, middle):
 def focus_check(row):
     job = Job(row)
     half = depth_of_computed_beam(job.beam, job.criterion, job.criterion_value)
-    places = {
-        "highest": -job.rise - job.focus_z,
-        "datum": -job.focus_z,
-        "lowest": job.fall - job.focus_z,
-    }
+    places = places_of(job)
     middle = (job.rise + job.fall) / 2
     detail_half, detail_ulp = detail_range(job)
     answer = focused_outputs(job.raw, job.s, job.f, job.image)
@@ -165,13 +221,38 @@ def focus_check(row):
     answer |= {
         "best_focus_z": (job.fall - job.rise) / 2,
         "best_worst_growth": job.beam.growth(middle),
-        "validity": job.raw.validity | job.beam.validity,
+        "validity": job.validity,
         "reasons": reasons_of(job, places, half, middle),
         "outcome": outcome_of(answer),
+        "promised": outcome_of(answer),
     }
+    for key in REAL_OUTPUTS:
+        answer[f"real_{key}"] = nan
+    if job.real:
+        answer |= {f"real_{key}": value for key, value in job.real.outputs().items()}
+        answer["promised"] = promised_outcome(Job(row, as_ideal=True))
     for key in symmetric(0):
         answer[f"detail_{key}_ulp"] = detail_ulp
     return answer
+
+
+def places_of(job):
+    return {
+        "highest": -job.rise - job.focus_z,
+        "datum": -job.focus_z,
+        "lowest": job.fall - job.focus_z,
+    }
+
+
+def promised_outcome(job):
+    """The outcome of the job with its lens taken for ideal."""
+    half = depth_of_computed_beam(job.beam, job.criterion, job.criterion_value)
+    # The detail range hangs on the same limits, and may not be close to them either.
+    detail_range(job)
+    answer = {}
+    for name, z in places_of(job).items():
+        answer |= place_outputs(job, name, z, half)
+    return outcome_of(answer)
 
 
 def outcome_of(answer):

@@ -42,10 +42,20 @@ class Function:
     choices: dict = field(default_factory=dict)  # input: parameter
     computed_refusals: list = field(default_factory=list)  # (code, parameter)
     free: callable = None  # draws from the whole ranges; most rows are refused
+    refusals_from_free: bool = False  # `free` alone shows every computed refusal
+    wanted_rows: int = 425
+    extra: callable = None  # from Draws to rows of any answer, as (stratum, row)
+    tries: int = 60  # to find a row in which the end of a range is accepted
+    per_slot: int = None  # so many rows at limits and specials for each input, not all of them
+    finish: callable = None  # fills in what this function's rows do not read
 
     @property
     def name(self):
         return self.reference.__name__
+
+    def rows(self, draws):
+        """All rows as (stratum, inputs)."""
+        return rows_of(self, draws, self.wanted_rows)
 
     def answer(self, row):
         """(code, parameter code, outputs); raises TooClose."""
@@ -75,6 +85,8 @@ def rows_of(function, draws, total):
     """All rows of a function as (stratum, inputs), `total` of them or a few more."""
     rows = limit_rows(function, draws) + special_rows(function, draws)
     rows += refused_rows(function, draws) + order_rows(function, draws)
+    if function.extra:
+        rows += [pair for pair in function.extra(draws) if not too_close(function, pair[1])]
     left = total - len(rows)
     shares = sum(share for _, share, _ in function.strata)
     drawn = []
@@ -84,7 +96,25 @@ def rows_of(function, draws, total):
             if row is None:
                 raise RuntimeError(f"{function.name}: stratum {name} draws nothing that is accepted")
             drawn.append((name, row))
+    if function.finish:
+        return [(stratum, function.finish(draws, row)) for stratum, row in drawn + rows]
     return drawn + rows
+
+
+def too_close(function, row):
+    try:
+        function.answer(row)
+    except TooClose:
+        return True
+    return False
+
+
+def some(function, draws, values):
+    """All of these, or the few that `per_slot` allows. NaN always stays."""
+    if function.per_slot is None:
+        return values
+    kept = [value for value in values if value != value]
+    return kept + draws.sample([value for value in values if value == value], function.per_slot)
 
 
 def ends(parameter, both_signs):
@@ -126,8 +156,8 @@ def replaced(function, draws, slot, value, tries):
 def limit_rows(function, draws):
     rows = []
     for slot in function.slots:
-        for value, allowed in ends(slot.parameter, slot.either_sign):
-            row = replaced(function, draws, slot, value, 60 if allowed else 1)
+        for value, allowed in some(function, draws, ends(slot.parameter, slot.either_sign)):
+            row = replaced(function, draws, slot, value, function.tries if allowed else 1)
             if row is not None:
                 rows.append(("limits", row))
     return rows
@@ -136,7 +166,7 @@ def limit_rows(function, draws):
 def special_rows(function, draws):
     rows = []
     for slot in function.slots:
-        for value in SPECIAL:
+        for value in some(function, draws, SPECIAL):
             row = replaced(function, draws, slot, value, 10)
             if row is not None:
                 rows.append(("special", row))
@@ -146,7 +176,7 @@ def special_rows(function, draws):
 def refused_rows(function, draws):
     rows = []
     for slot in function.slots:
-        for value in beyond(slot.parameter, draws):
+        for value in some(function, draws, beyond(slot.parameter, draws)):
             rows.append(("refused", base_row(function, draws, slot) | {slot.name: value}))
     for name, parameter in function.choices.items():
         _, _, greatest = PARAMETERS[parameter]
@@ -154,6 +184,8 @@ def refused_rows(function, draws):
             base = function.accepted(draws, function.strata[0][2])
             rows.append(("refused", base | {name: code}))
     sources = [draw for _, _, draw in function.strata] + ([function.free] if function.free else [])
+    if function.refusals_from_free:
+        sources = [function.free]
     for code, parameter in function.computed_refusals:
         wanted = (code, PARAMETERS[parameter][0])
         for _ in range(ROWS_PER_REFUSAL):

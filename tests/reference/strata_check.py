@@ -1,7 +1,24 @@
 """Rows for the check of a whole job."""
 
+import math
+
+from mpmath import mpf
+
 import beams
-from model_check import COLLIMATED, FROM_DATUM, LENS_HEIGHT, WAIST, focus_check
+from model_beam import Beam
+from model_check import (
+    COLLIMATED,
+    EXPANDED,
+    FROM_DATUM,
+    IDEAL,
+    LENS_HEIGHT,
+    SINGLET,
+    WAIST,
+    focus_check,
+)
+from model_expander import behind_expander
+from model_glass import GLASSES, index_and_dispersion
+from model_singlet import SHAPE_FACTOR
 from strata import Function, Slot
 from strata_focus import (
     CRITERION_SLOTS,
@@ -40,6 +57,7 @@ def optics(draws):
         "waist_diameter": draws.anything(),
         "waist_to_lens": draws.anything(),
         "focal_length": draws.choice(lenses),
+        "lens": IDEAL,
     }
     if row["raw_beam"] == COLLIMATED:
         row["diameter_at_lens"] = draws.nice(*widths)
@@ -61,6 +79,7 @@ def wide_optics(draws):
         "waist_diameter": draws.anything(),
         "waist_to_lens": draws.anything(),
         "focal_length": beams.within(draws, "focal length", zr * 1e-9, zr * 1e3),
+        "lens": IDEAL,
     }
     if row["raw_beam"] == COLLIMATED:
         row["diameter_at_lens"] = beam["waist_diameter"]
@@ -77,6 +96,7 @@ def free_optics(draws):
         "diameter_at_lens": draws.octaves(1e-9, 10.0),
         "waist_to_lens": draws.sign() * draws.octaves(1e-9, 1e7),
         "focal_length": draws.octaves(1e-5, 1e4),
+        "lens": IDEAL,
     }
     return row
 
@@ -96,7 +116,7 @@ def between(value, least, greatest):
     return min(greatest, max(least, value))
 
 
-def job(draws, row, heights, off_focus, detail, growth, drop, dose):
+def job(draws, row, heights, off_focus, detail, growth, drop, dose, scales=scales):
     """Heights in Rayleigh ranges and details in spot diameters, each written with three digits."""
     waist, zr, lens_to_waist = scales(row)
     height = lambda: draws.choice((0.0, digits(between(zr * heights(draws), 0.0, 1e3))))
@@ -222,25 +242,203 @@ def free(draws):
     }
 
 
+# What the rows below leave open: inputs that only an expander or a real lens reads.
+
+
+def without_expander(draws):
+    return {
+        "waist_to_expander": draws.anything(),
+        "magnification": draws.anything(),
+        "exit_power": draws.anything(),
+        "expander_to_lens": draws.anything(),
+    }
+
+
+def without_lens(draws):
+    return {
+        "glass": draws.choice((0, 1, 2, 3, 4, 5, 8, 77)),
+        "lens_shape": draws.choice((0, 1, 2, 3, 4, 77)),
+        "shape_factor": draws.anything(),
+        "clear_aperture": draws.anything(),
+    }
+
+
+def ideal_lens(draws, row):
+    return row | without_expander(draws) | without_lens(draws)
+
+
+# Real lenses and expanders: glass and form to go with each laser
+
+
+def material(wavelength):
+    """Code of a glass for lenses at this wavelength; common practice, no source."""
+    if wavelength > 5e-6:
+        return 1
+    return 4
+
+
+def real_optics(draws, beams_before=(COLLIMATED, WAIST, EXPANDED), lenses=(SINGLET,)):
+    """A raw beam in any of the three forms, and a lens of glass; or an ideal one."""
+    row = optics(draws) | without_expander(draws) | without_lens(draws)
+    row["raw_beam"] = draws.choice(beams_before)
+    row["lens"] = draws.choice(lenses)
+    for name in ("diameter_at_lens", "waist_diameter", "waist_to_lens"):
+        row[name] = draws.anything()
+    co2 = row["wavelength"] > 5e-6
+    if row["raw_beam"] == COLLIMATED:
+        row["diameter_at_lens"] = draws.nice(3e-3, 12e-3)
+    else:
+        row["waist_diameter"] = draws.nice(2e-3, 8e-3)
+    if row["raw_beam"] == WAIST:
+        row["waist_to_lens"] = draws.nice(-0.5, 4.0)
+    if row["raw_beam"] == EXPANDED:
+        row |= {
+            "waist_diameter": draws.nice(1e-3, 5e-3),
+            "waist_to_expander": draws.nice(0.0, 2.0),
+            "magnification": draws.nice(1.0, 4.0) if not co2 else draws.nice(1.0, 2.5),
+            "exit_power": draws.choice((0.0, draws.nice(-0.1, 0.3))),
+            "expander_to_lens": draws.nice(0.1, 3.0),
+        }
+    if row["lens"] == SINGLET:
+        shape = draws.randint(1, 4)
+        row |= {
+            "glass": material(row["wavelength"]) if draws.one_in(2) else usable_glass(draws, row["wavelength"]),
+            "lens_shape": shape,
+            "clear_aperture": draws.choice((math.inf, 0.018, 0.02, 0.025)),
+        }
+        if shape == SHAPE_FACTOR:
+            row["shape_factor"] = draws.nice(-1.0, 4.0)
+    return row
+
+
+def usable_glass(draws, wavelength):
+    return draws.choice([code for code, g in GLASSES.items() if g.least <= wavelength <= g.greatest])
+
+
+def real_scales(row):
+    """Ideal waist, Rayleigh range and place of the waist behind lens and expander, to some digits."""
+    if row["raw_beam"] != EXPANDED:
+        return scales(row)
+    raw = Beam(mpf(row["wavelength"]), mpf(row["m2"]), mpf(row["waist_diameter"]))
+    inputs = (mpf(row[name]) for name in ("waist_to_expander", "magnification", "exit_power"))
+    expanded = behind_expander(raw, *inputs)
+    return scales(
+        row
+        | {
+            "raw_beam": WAIST,
+            "waist_diameter": float(expanded.waist_diameter),
+            "waist_to_lens": row["expander_to_lens"] - float(expanded.to_waist),
+        }
+    )
+
+
+def real_job(draws, row, heights, off, detail, growth):
+    return job(
+        draws,
+        row,
+        heights=heights,
+        off_focus=off,
+        detail=detail,
+        growth=growth,
+        drop=lambda d: d.nice(0.05, 0.5, 2),
+        dose=lambda d: d.nice(1.5, 4.0, 2),
+        scales=real_scales,
+    )
+
+
+def usual_job(draws, row):
+    return real_job(
+        draws,
+        row,
+        lambda d: d.evenly(0.0, 1.0),
+        lambda d: d.evenly(-1.0, 1.0),
+        lambda d: d.evenly(0.3, 4.0),
+        lambda d: d.nice(1.1, 3.0),
+    )
+
+
+def real_lens(draws):
+    return usual_job(draws, real_optics(draws))
+
+
+def expanded(draws):
+    return usual_job(draws, real_optics(draws, (EXPANDED,), (IDEAL, SINGLET)))
+
+
+def lost_promise(draws):
+    """Details that an ideal lens holds and the real one may not."""
+    return real_job(
+        draws,
+        real_optics(draws),
+        lambda d: d.evenly(0.0, 0.1),
+        lambda d: d.evenly(-0.1, 0.1),
+        lambda d: d.evenly(0.6, 1.3),
+        lambda d: d.nice(1.02, 1.3),
+    )
+
+
+def clipped_job(draws):
+    row = real_optics(draws, (COLLIMATED,))
+    return usual_job(draws, row | {"clear_aperture": row["diameter_at_lens"] * draws.evenly(0.25, 2.0)})
+
+
+def unclipped_job(draws):
+    return usual_job(draws, real_optics(draws) | {"clear_aperture": math.inf})
+
+
+def real_free(draws):
+    """A lens or an expander that asks too much of the model."""
+    row = real_lens(draws) if draws.one_in(2) else expanded(draws)
+    which = draws.randrange(7)
+    if which == 0 and row["lens"] == SINGLET:
+        row |= {"lens_shape": SHAPE_FACTOR, "shape_factor": draws.evenly(-20.0, 20.0)}
+    elif which == 1:
+        row |= {"focal_length": draws.octaves(1e-5, 1e4)}
+    elif which == 2 and row["lens"] == SINGLET:
+        row |= {"lens_shape": SHAPE_FACTOR, "shape_factor": -100.0, "focal_length": draws.octaves(1e-4, 0.1)}
+    elif which == 3 and row["raw_beam"] == EXPANDED:
+        row |= {"magnification": 0.01, "exit_power": draws.nice(-1e3, 1e3)}
+    elif which == 4 and row["raw_beam"] == EXPANDED:
+        row |= {"magnification": draws.nice(2.0, 4.0), "waist_to_expander": draws.octaves(5e6, 1e7)}
+        row |= {"exit_power": 0.0}
+    elif which == 5 and row["lens"] == SINGLET:
+        row |= {"clear_aperture": 1e-3}
+    elif which == 6 and row["raw_beam"] == EXPANDED:
+        row |= {"waist_diameter": draws.octaves(0.1, 10.0), "magnification": 100.0, "exit_power": 0.0}
+    return row
+
+
+def glass_limits(draws):
+    """Wavelengths at the ends of the glass, beyond them, and glasses that the light does not pass."""
+    rows = []
+    for code, g in GLASSES.items():
+        for value in (g.least, g.greatest, math.nextafter(g.least, 0.0), math.nextafter(g.greatest, 1.0)):
+            row = real_lens(draws) | {"glass": code, "wavelength": value}
+            rows.append(("limits", row))
+    return draws.sample(rows, 14)
+
+
+BASIC_SLOTS = [
+    Slot("wavelength", "wavelength"),
+    Slot("m2", "M squared"),
+    Slot("diameter_at_lens", "diameter at lens", {"raw_beam": COLLIMATED}),
+    Slot("waist_diameter", "waist diameter", {"raw_beam": WAIST}),
+    Slot("waist_to_lens", "waist to lens", {"raw_beam": WAIST}),
+    Slot("focal_length", "focal length"),
+    Slot("focus_z", "focus z", {"focus_setting": FROM_DATUM}),
+    Slot("lens_to_surface", "lens to surface", {"focus_setting": LENS_HEIGHT}),
+    Slot("surface_rise", "surface rise"),
+    Slot("surface_fall", "surface fall"),
+    *CRITERION_SLOTS,
+    Slot("finest_stroke", "finest stroke"),
+    Slot("finest_gap", "finest gap"),
+    Slot("dose_ratio", "dose ratio"),
+]
+
 FUNCTIONS = [
     Function(
         focus_check,
-        [
-            Slot("wavelength", "wavelength"),
-            Slot("m2", "M squared"),
-            Slot("diameter_at_lens", "diameter at lens", {"raw_beam": COLLIMATED}),
-            Slot("waist_diameter", "waist diameter", {"raw_beam": WAIST}),
-            Slot("waist_to_lens", "waist to lens", {"raw_beam": WAIST}),
-            Slot("focal_length", "focal length"),
-            Slot("focus_z", "focus z", {"focus_setting": FROM_DATUM}),
-            Slot("lens_to_surface", "lens to surface", {"focus_setting": LENS_HEIGHT}),
-            Slot("surface_rise", "surface rise"),
-            Slot("surface_fall", "surface fall"),
-            *CRITERION_SLOTS,
-            Slot("finest_stroke", "finest stroke"),
-            Slot("finest_gap", "finest gap"),
-            Slot("dose_ratio", "dose ratio"),
-        ],
+        BASIC_SLOTS,
         [
             ("ordinary", 5, ordinary),
             ("flat-work", 3, flat_work),
@@ -261,5 +459,40 @@ FUNCTIONS = [
             (OUTSIDE_MODEL, "lens to highest place"),
         ],
         free=free,
+        wanted_rows=620,
+        finish=ideal_lens,
+    ),
+    Function(
+        focus_check,
+        [
+            Slot("waist_diameter", "waist diameter", {"raw_beam": EXPANDED}),
+            Slot("waist_to_expander", "waist to expander", {"raw_beam": EXPANDED}),
+            Slot("magnification", "expander magnification", {"raw_beam": EXPANDED}),
+            Slot("exit_power", "exit power", {"raw_beam": EXPANDED}),
+            Slot("expander_to_lens", "expander to lens", {"raw_beam": EXPANDED}),
+            Slot("shape_factor", "shape factor", {"lens": SINGLET, "lens_shape": SHAPE_FACTOR}),
+            Slot("clear_aperture", "clear aperture", {"lens": SINGLET}),
+        ],
+        [
+            ("ordinary", 4, real_lens),
+            ("ordinary", 2, expanded),
+            ("too-fine", 3, lost_promise),
+            ("clipped", 1, clipped_job),
+            ("unclipped", 1, unclipped_job),
+        ],
+        choices={"lens": "lens kind", "glass": "glass", "lens_shape": "lens shape"},
+        computed_refusals=[
+            CONE,
+            IMAGE_WAIST,
+            (OUTSIDE_MODEL, "M squared"),
+            (OUTSIDE_MODEL, "clipping ratio"),
+            (OUTSIDE_MODEL, "normalised aberration"),
+            (OUTSIDE_MODEL, "waist to lens"),
+        ],
+        free=real_free,
+        extra=glass_limits,
+        per_slot=1,
+        refusals_from_free=True,
+        wanted_rows=170,
     ),
 ]

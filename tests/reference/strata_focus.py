@@ -5,6 +5,7 @@ import math
 import beams
 from model_astigmatic import astigmatic_defocus
 from model_astigmatic_depth import astigmatic_depth_of_focus
+from model_clipping import clipped_depth_of_focus
 from model_depth import (
     GROWTH,
     IRRADIANCE_DROP,
@@ -17,9 +18,11 @@ from model_depth import (
     offsets_for_growth,
 )
 from strata import Function, Slot
+from strata_lens import clipped, clipped_free, no_aperture, vast_aperture
 from strata_optics import (
     ASTIGMATIC,
     CONE,
+    OUTSIDE_MODEL,
     ROUND,
     TWO_CONES,
     any_astigmatic,
@@ -164,6 +167,17 @@ def astigmatic_depth_free(draws):
     return ordinary_depth(draws, beam)
 
 
+def dimmed(draws, beam, least=0.01, greatest=0.9):
+    return beam | {"irradiance_drop": draws.nice(least, greatest, 2)}
+
+
+def drop_ends(draws):
+    """This drop has a narrower range than that of an ideal beam."""
+    values = [0.01, 0.9, 0.0099, 0.91, 1e-9, 0.999999]
+    values += [math.nextafter(end, side) for end in (0.01, 0.9) for side in (0.0, 1.0)]
+    return [("limits", clipped(draws, 0.5, 3.0) | {"irradiance_drop": value}) for value in values]
+
+
 FUNCTIONS = [
     Function(
         defocus,
@@ -242,5 +256,26 @@ FUNCTIONS = [
             (UNREACHABLE, "largest diameter"),
         ],
         free=astigmatic_depth_free,
+    ),
+    Function(
+        clipped_depth_of_focus,
+        [
+            ROUND[0],
+            Slot("diameter_at_lens", "diameter at lens"),
+            Slot("clear_aperture", "clear aperture"),
+            Slot("focal_length", "focal length"),
+            Slot("irradiance_drop", "irradiance drop"),
+        ],
+        [
+            ("ordinary", 3, lambda d: dimmed(d, clipped(d, 0.5, 3.0))),
+            ("wide", 2, lambda d: dimmed(d, clipped(d, 0.2, 20.0, wild=True))),
+            ("clipped", 2, lambda d: dimmed(d, clipped(d, 0.2, 1.5))),
+            ("unclipped", 1, lambda d: dimmed(d, no_aperture(d))),
+            ("large-share", 1, lambda d: dimmed(d, vast_aperture(d))),
+        ],
+        computed_refusals=[CONE, (OUTSIDE_MODEL, "clipping ratio")],
+        free=lambda d: dimmed(d, clipped_free(d)),
+        extra=drop_ends,
+        wanted_rows=220,
     ),
 ]

@@ -6,7 +6,13 @@ DIGITS = 25
 # From here on a number rounds to infinity in double precision.
 OVERFLOW = mpf(2) ** 1024 - mpf(2) ** 970
 # Outputs that may be infinite, as documented.
-ENDLESS = {("beam_at", "wavefront_radius"), ("contrast_at_pitch", "dose_window")}
+ENDLESS = {
+    ("beam_at", "wavefront_radius"),
+    ("contrast_at_pitch", "dose_window"),
+    ("focus_singlet", "clipping_ratio"),
+    ("focus_clipped", "clipping_ratio"),
+    ("focus_check", "real_clipping_ratio"),
+}
 
 
 def header(entry):

@@ -1,18 +1,23 @@
 //! The functions of the list, called through the model: plain numbers in and out.
 
-use spotwise::model::check::{FocusSetting, Job, Place, RawBeam, focus_check};
+use spotwise::model::check::{FocusSetting, Job, JobLens, Place, RawBeam, focus_check};
 use spotwise::model::focus::{
-    DepthCriterion, FocusRange, astigmatic_defocus, astigmatic_depth_of_focus, defocus, depth_of_focus,
-    offsets_for_diameter, offsets_for_growth,
+    DepthCriterion, FocusRange, astigmatic_defocus, astigmatic_depth_of_focus, clipped_depth_of_focus,
+    defocus, depth_of_focus, offsets_for_diameter, offsets_for_growth, wave_depth_of_focus,
 };
 use spotwise::model::mark::{
     contrast_at_pitch, largest_spot_for_details, pitch_for_contrast, smallest_details,
 };
 use spotwise::model::optics::{
-    AstigmaticBeam, Axis, Beam, FocusedBeam, WidthDefinition, astigmatic_at, astigmatic_parameters, beam_at,
-    beam_parameters, convert_width, diameter_for_power, diameters_at, focus_astigmatic, focus_collimated,
-    focus_through_lens, m2_from_divergence, power_through_aperture, waist_from_divergence,
-    waist_from_rayleigh_range,
+    AberratedWaist, AstigmaticBeam, Axis, Beam, Element, FocusMeasure, FocusedBeam, GantrySpread, Glass,
+    LensShape, PathBeam, Singlet, SingletFocus, SpotMeasure, Wave, WidthDefinition, aberration_growth,
+    astigmatic_at, astigmatic_parameters, beam_after_path, beam_along_path, beam_at, beam_parameters,
+    convert_width, diameter_for_power, diameters_at, even_out_gantry, focus_along_gantry, focus_astigmatic,
+    focus_behind_plate, focus_clipped, focus_collimated, focus_inside, focus_singlet, focus_through_lens,
+    gantry_spread, lens_aberration, lens_at_wavelength, lens_from_radii, m2_from_divergence,
+    power_through_aperture, refractive_index, smallest_spot, waist_from_divergence,
+    waist_from_rayleigh_range, wave_focus, wave_irradiance, wave_map, wave_map_workspace, wave_power,
+    wave_widths,
 };
 use spotwise::{Error, Validity};
 
@@ -87,17 +92,131 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
             let focused = focus_collimated(i[0], i[1], i[2], i[3])?;
             [focus(&focused), vec![bits(focused.validity)]].concat()
         }
-        "focus_astigmatic" => {
-            let b = focus_astigmatic(&astigmatic(i), i[7])?;
+        "focus_astigmatic" => axes(&focus_astigmatic(&astigmatic(i), i[7])?),
+        "refractive_index" => {
+            let found = refractive_index(Glass::from_code(i[0] as u32)?, i[1])?;
+            vec![found.index, found.dispersion]
+        }
+        "lens_at_wavelength" => {
+            let found = lens_at_wavelength(Glass::from_code(i[0] as u32)?, i[1], i[2], i[3])?;
+            vec![found.design_index, found.index, found.focal_length, found.focal_shift]
+        }
+        "lens_from_radii" => {
+            let form = lens_from_radii(i[0], i[1], i[2])?;
+            vec![form.focal_length, form.shape_factor]
+        }
+        "lens_aberration" => {
+            let found = lens_aberration(&singlet(i)?)?;
+            vec![found.shape_factor, found.blur_coefficient, found.wavefront_coefficient]
+        }
+        "aberration_growth" => {
+            let growth = aberration_growth(i[0], i[1])?;
             vec![
-                b.wavelength,
-                b.x.m2,
-                b.x.waist_diameter,
-                b.x.waist_z,
-                b.y.m2,
-                b.y.waist_diameter,
-                b.y.waist_z,
+                growth.second_moment_m2,
+                growth.second_moment_growth,
+                growth.second_moment_shift,
+                growth.power86_growth,
+                growth.power86_shift,
+                growth.handbook_growth,
+                growth.quadrature_growth,
+                growth.peak_irradiance_ratio,
+                bits(growth.validity),
             ]
+        }
+        "focus_singlet" => {
+            let found = focus_singlet(&beam(i), i[3], &singlet(&i[4..8])?, i[8])?;
+            [focus(&found.ideal), real_focus(&found), vec![bits(found.validity)]].concat()
+        }
+        "smallest_spot" => {
+            let lens = singlet(&i[2..6])?;
+            let best = smallest_spot(i[0], i[1], &lens, SpotMeasure::from_code(i[6] as u32)?)?;
+            vec![best.diameter_at_lens, best.spot_diameter, best.aberration_phase, bits(best.validity)]
+        }
+        "focus_clipped" => {
+            let found = focus_clipped(i[0], i[1], i[2], i[3])?;
+            vec![
+                found.clipping_ratio,
+                found.transmitted,
+                found.diameter_1e2,
+                found.fwhm,
+                found.diameter_power86,
+                found.peak_irradiance_ratio,
+                bits(found.validity),
+            ]
+        }
+        "focus_behind_plate" => {
+            let found = focus_behind_plate(&beam(i), i[3], i[4])?;
+            vec![
+                found.focus_shift,
+                found.edge_focus_shift,
+                found.aberration_phase,
+                found.normalised_aberration,
+                bits(found.validity),
+            ]
+        }
+        "focus_inside" => {
+            let found = focus_inside(&beam(i), i[3], i[4])?;
+            vec![
+                found.depth,
+                found.edge_depth,
+                found.rayleigh_range,
+                found.aberration_phase,
+                found.normalised_aberration,
+                bits(found.validity),
+            ]
+        }
+        "beam_after_path" => path_beam(&beam_after_path(&astigmatic(i), &elements(&i[7..28])?)?),
+        "beam_along_path" => path_beam(&beam_along_path(&astigmatic(i), &elements(&i[7..28])?, i[28])?),
+        "focus_along_gantry" => {
+            let (mut spots, mut shifts) = ([0.0; 4], [0.0; 4]);
+            focus_along_gantry(&beam(i), &i[3..7], i[7], &mut spots, &mut shifts)?;
+            [spots, shifts].concat()
+        }
+        "gantry_spread" => gantry(&gantry_spread(&beam(i), i[3], i[4], i[5])?),
+        "even_out_gantry" => {
+            let even = even_out_gantry(&beam(i), i[3], i[4], i[5], i[6], i[7])?;
+            let setting =
+                [even.exit_power, even.waist_diameter, even.expander_to_waist, f64::from(even.ends_equal)];
+            [&setting, &gantry(&even.spread)[..]].concat()
+        }
+        "wave_irradiance" => {
+            let found = wave_irradiance(&wave(i), i[6], i[7])?;
+            vec![found.irradiance_ratio, found.irradiance_per_watt, found.error, bits(found.validity)]
+        }
+        "wave_power" => {
+            let found = wave_power(&wave(i), i[6], i[7])?;
+            vec![found.share, found.share_of_transmitted, found.error, bits(found.validity)]
+        }
+        "wave_widths" => {
+            let found = wave_widths(&wave(i), i[6])?;
+            vec![
+                found.irradiance_ratio,
+                found.diameter_1e2,
+                found.fwhm,
+                found.diameter_power86,
+                found.transmitted,
+                found.error,
+                bits(found.validity),
+            ]
+        }
+        "wave_focus" => {
+            let found = wave_focus(&wave(i), FocusMeasure::from_code(i[6] as u32)?)?;
+            vec![
+                found.z,
+                found.irradiance_ratio,
+                found.diameter_power86,
+                found.diameter_d4sigma,
+                found.error,
+                bits(found.validity),
+            ]
+        }
+        "wave_map" => {
+            let (wave, radii, z) = (wave(i), &i[6..9], &i[9..11]);
+            let mut workspace = vec![0.0; wave_map_workspace(&wave, radii, z)?];
+            let mut out = vec![0.0; 6];
+            let error = wave_map(&wave, radii, z, &mut workspace, &mut out)?;
+            out.push(error);
+            out
         }
         "defocus" => {
             let d = defocus(&beam(i), i[3])?;
@@ -131,6 +250,14 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
             let criterion = criterion(&i[7..11])?;
             range_and_validity(&astigmatic_depth_of_focus(&astigmatic(i), criterion)?)
         }
+        "clipped_depth_of_focus" => {
+            range_and_validity(&clipped_depth_of_focus(i[0], i[1], i[2], i[3], i[4])?)
+        }
+        "wave_depth_of_focus" => {
+            let criterion = criterion(&i[6..10])?;
+            let depth = wave_depth_of_focus(&wave(i), criterion)?;
+            [vec![depth.best_z], range(&depth.range), vec![depth.error, bits(depth.range.validity)]].concat()
+        }
         "smallest_details" => {
             let d = smallest_details(i[0], i[1])?;
             vec![d.bar, d.gap, d.dot_diameter, d.hole_diameter, d.edge_shift]
@@ -155,6 +282,56 @@ fn astigmatic(i: &[f64]) -> AstigmaticBeam {
     AstigmaticBeam { wavelength: i[0], x: axis(&i[1..4]), y: axis(&i[4..7]) }
 }
 
+/// An astigmatic beam as the seven numbers that it is made of.
+fn axes(b: &AstigmaticBeam) -> Vec<f64> {
+    let (x, y) = (&b.x, &b.y);
+    vec![b.wavelength, x.m2, x.waist_diameter, x.waist_z, y.m2, y.waist_diameter, y.waist_z]
+}
+
+fn singlet(i: &[f64]) -> Result<Singlet, Error> {
+    let shape = LensShape::from_code(i[1] as u32, i[2])?;
+    Ok(Singlet { index: i[0], shape, focal_length: i[3] })
+}
+
+/// Three elements of seven numbers each, whose kinds are refused in their order.
+fn elements(i: &[f64]) -> Result<Vec<Element>, Error> {
+    i.chunks(7).map(|e| Element::from_code(e[0] as u32, e[1], e[2], e[3], e[4], e[5], e[6])).collect()
+}
+
+fn path_beam(found: &PathBeam) -> Vec<f64> {
+    let here = [
+        found.diameter_x,
+        found.diameter_y,
+        found.distance,
+        found.normalised_aberration,
+        bits(found.validity),
+    ];
+    [&axes(&found.beam), &here[..]].concat()
+}
+
+fn gantry(spread: &GantrySpread) -> Vec<f64> {
+    vec![
+        spread.smallest_spot,
+        spread.largest_spot,
+        spread.spot_ratio,
+        spread.least_focus_shift,
+        spread.greatest_focus_shift,
+        spread.focus_wander,
+        bits(spread.validity),
+    ]
+}
+
+fn wave(i: &[f64]) -> Wave {
+    Wave {
+        wavelength: i[0],
+        m2: i[1],
+        diameter_at_lens: i[2],
+        clear_aperture: i[3],
+        lens_to_focus: i[4],
+        aberration_phase: i[5],
+    }
+}
+
 fn criterion(i: &[f64]) -> Result<DepthCriterion, Error> {
     DepthCriterion::from_code(i[0] as u32, i[1], i[2], i[3])
 }
@@ -174,6 +351,27 @@ fn focus(f: &FocusedBeam) -> Vec<f64> {
         f.lens_to_waist,
         f.diameter_at_lens,
     ]
+}
+
+fn aberrated(w: &AberratedWaist) -> [f64; 5] {
+    [w.waist_diameter, w.m2, w.rayleigh_range, w.shift, w.lens_to_waist]
+}
+
+/// The twenty numbers of a real focus between those of the ideal one and the validity.
+fn real_focus(found: &SingletFocus) -> Vec<f64> {
+    let rest = [
+        found.handbook_diameter,
+        found.quadrature_diameter,
+        found.peak_irradiance_ratio,
+        found.shape_factor,
+        found.aberration_phase,
+        found.normalised_aberration,
+        found.clipping_ratio,
+        found.transmitted,
+        found.relative_focus_shift,
+        found.lens_to_focus,
+    ];
+    [&aberrated(&found.second_moment), &aberrated(&found.power86), &rest[..]].concat()
 }
 
 fn range(range: &FocusRange) -> Vec<f64> {
@@ -206,14 +404,16 @@ fn place(p: &Place) -> Vec<f64> {
 
 fn check(i: &[f64]) -> Result<Vec<f64>, Error> {
     // Choices first, in the order of the inputs.
-    let raw_beam = RawBeam::from_code(i[2] as u32, i[3], i[4], i[5])?;
+    let raw_beam = RawBeam::from_code(i[2] as u32, i[3], i[4], i[5], i[19], i[20], i[21], i[22])?;
     let focus_setting = FocusSetting::from_code(i[7] as u32, i[8], i[9])?;
     let criterion = criterion(&i[12..16])?;
+    let lens = JobLens::from_code(i[23] as u32, i[24] as u32, i[25] as u32, i[26], i[27])?;
     let v = focus_check(&Job {
         wavelength: i[0],
         m2: i[1],
         raw_beam,
         focal_length: i[6],
+        lens,
         focus: focus_setting,
         surface_rise: i[10],
         surface_fall: i[11],
@@ -231,7 +431,9 @@ fn check(i: &[f64]) -> Result<Vec<f64>, Error> {
         place(&v.highest),
         place(&v.datum),
         place(&v.lowest),
-        vec![v.best_focus_z, v.best_worst_growth, bits(v.validity)],
+        vec![v.best_focus_z, v.best_worst_growth, f64::from(v.promised as u32)],
+        v.real.as_ref().map_or_else(|| vec![f64::NAN; 20], real_focus),
+        vec![bits(v.validity)],
     ]
     .concat())
 }

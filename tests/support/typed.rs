@@ -1,6 +1,6 @@
 //! The functions of the list, called through the typed layer: plain SI numbers in and out.
 
-use spotwise::units::{m, rad};
+use spotwise::units::{m, per_m, rad};
 use spotwise::*;
 
 /// A choice that the typed layer cannot even express.
@@ -87,6 +87,143 @@ fn waist_position(waist_to_lens: f64) -> WaistPosition {
     }
 }
 
+fn expander_waist(waist_to_expander: f64) -> ExpanderWaist {
+    if waist_to_expander < 0.0 {
+        ExpanderWaist::BehindExpander(m(-waist_to_expander))
+    } else {
+        ExpanderWaist::BeforeExpander(m(waist_to_expander))
+    }
+}
+
+fn glass(code: f64) -> Result<Glass, Error> {
+    Glass::from_code(code as u32)
+}
+
+/// No aperture is an infinite one in the list.
+fn aperture(diameter: f64) -> Option<Aperture> {
+    (diameter != f64::INFINITY).then(|| Aperture::from_diameter(m(diameter)))
+}
+
+fn shape(i: &[f64]) -> Result<LensShape, Error> {
+    LensShape::from_code(i[0] as u32, i[1])
+}
+
+fn singlet(i: &[f64], clear_aperture: f64) -> Result<Singlet, Error> {
+    Ok(Singlet {
+        focal_length: m(i[3]),
+        material: Material::Index(i[0]),
+        shape: shape(&i[1..3])?,
+        clear_aperture: aperture(clear_aperture),
+    })
+}
+
+fn axes(beam: &AstigmaticBeam) -> Vec<f64> {
+    let parts = beam.parts();
+    let axis = |axis: AxisParts| [axis.m_squared, metres(axis.waist), z(axis.waist_at)];
+    [&[parts.wavelength.value], &axis(parts.x)[..], &axis(parts.y)[..]].concat()
+}
+
+fn elements(i: &[f64]) -> Result<Vec<Element>, Error> {
+    i.chunks(7)
+        .map(|e| {
+            let [code, length, focal_length, index, magnification, exit_power, factor] = *e else {
+                panic!("seven numbers make an element");
+            };
+            Ok(match code as u32 {
+                1 => Element::Space(m(length)),
+                2 => Element::ThinLens(Lens::new(m(focal_length))),
+                3 => Element::Window(Plate { thickness: m(length), material: Material::Index(index) }),
+                4 => Element::Expander(Expander { magnification, exit_power: per_m(exit_power) }),
+                5 => Element::Singlet {
+                    focal_length: m(focal_length),
+                    material: Material::Index(index),
+                    shape: LensShape::ShapeFactor { factor },
+                },
+                _ => return Err(unknown(Param::PathElement, code)),
+            })
+        })
+        .collect()
+}
+
+fn path_beam(found: &PathBeam) -> Vec<f64> {
+    let here = [
+        metres(found.width_x),
+        metres(found.width_y),
+        found.distance.value,
+        found.normalised_aberration,
+        bits(found.validity),
+    ];
+    [&axes(&found.beam), &here[..]].concat()
+}
+
+fn gantry(spread: &GantrySpread) -> Vec<f64> {
+    vec![
+        metres(spread.smallest_spot),
+        metres(spread.largest_spot),
+        spread.spot_ratio,
+        z(spread.least_focus_shift),
+        z(spread.greatest_focus_shift),
+        spread.focus_wander.value,
+        bits(spread.validity),
+    ]
+}
+
+fn wave(i: &[f64]) -> Result<Wave, Error> {
+    Wave::new(WaveParts {
+        wavelength: m(i[0]),
+        m_squared: i[1],
+        width_at_lens: width(i[2])?,
+        clear_aperture: aperture(i[3]),
+        lens_to_focus: m(i[4]),
+        aberration_phase: rad(i[5]),
+    })
+}
+
+/// The five numbers of a waist, NaN where the model refuses it.
+fn aberrated(waist: Option<&AberratedWaist>) -> Vec<f64> {
+    waist.map_or_else(
+        || vec![f64::NAN; 5],
+        |w| vec![w.diameter.value, w.m_squared, w.rayleigh_range.value, z(w.shift), w.lens_to_waist.value],
+    )
+}
+
+/// The twenty numbers of a real focus between those of the ideal one and the validity.
+fn real_focus(found: &SingletFocus) -> Vec<f64> {
+    let rest = [
+        found.handbook_diameter.value,
+        found.quadrature_diameter.value,
+        found.peak_irradiance_ratio.unwrap_or(f64::NAN),
+        found.shape_factor,
+        found.aberration_phase.value,
+        found.normalised_aberration,
+        found.clipping_ratio.unwrap_or(f64::INFINITY),
+        found.transmitted,
+        found.relative_focus_shift,
+        found.lens_to_focus.value,
+    ];
+    [&aberrated(Some(&found.second_moment)), &aberrated(found.power86.as_ref()), &rest[..]].concat()
+}
+
+/// A surface whose radius has the signs of the list: + where its centre lies behind the surface, infinite
+/// for a flat.
+fn surface(radius: f64, convex_if_positive: bool) -> SurfaceRadius {
+    if radius.is_infinite() {
+        SurfaceRadius::Flat
+    } else if (radius < 0.0) != convex_if_positive {
+        SurfaceRadius::Convex(m(radius.abs()))
+    } else {
+        SurfaceRadius::Concave(m(radius.abs()))
+    }
+}
+
+fn clipped_beam(i: &[f64]) -> Result<ClippedBeam, Error> {
+    Ok(ClippedBeam {
+        wavelength: m(i[0]),
+        width_at_lens: width(i[1])?,
+        clear_aperture: Aperture::from_diameter(m(i[2])),
+    })
+}
+
 fn place(place: &Place) -> Vec<f64> {
     vec![
         z(place.from_waist),
@@ -107,7 +244,23 @@ fn job(i: &[f64]) -> Result<Job, Error> {
     let raw_beam = match i[2] as u32 {
         1 => RawBeam::WidthAtLens(width(i[3])?),
         2 => RawBeam::Waist { width: width(i[4])?, position: waist_position(i[5]) },
+        3 => RawBeam::Expanded {
+            width: width(i[4])?,
+            waist_to_expander: expander_waist(i[19]),
+            magnification: i[20],
+            exit_power: per_m(i[21]),
+            expander_to_lens: m(i[22]),
+        },
         _ => return Err(unknown(Param::RawBeam, i[2])),
+    };
+    let singlet = match i[23] as u32 {
+        1 => None,
+        2 => Some(JobSinglet {
+            glass: glass(i[24])?,
+            shape: shape(&i[25..27])?,
+            clear_aperture: aperture(i[27]),
+        }),
+        _ => return Err(unknown(Param::LensKind, i[23])),
     };
     let focus = match i[7] as u32 {
         1 => FocusSetting::FromDatum(offset(i[8])?),
@@ -117,7 +270,7 @@ fn job(i: &[f64]) -> Result<Job, Error> {
     Ok(Job {
         laser: Laser { wavelength: m(i[0]), m_squared: i[1] },
         raw_beam,
-        lens: Lens::new(m(i[6])),
+        lens: JobLens { focal_length: m(i[6]), singlet },
         focus,
         surface: Surface { rise: m(i[10]), fall: m(i[11]) },
         depth_criterion: criterion(&i[12..16])?,
@@ -137,7 +290,9 @@ fn check(i: &[f64]) -> Result<Vec<f64>, Error> {
         place(&verdict.highest),
         place(&verdict.datum),
         place(&verdict.lowest),
-        vec![z(verdict.best_focus_from_datum), verdict.best_worst_growth, bits(verdict.validity)],
+        vec![z(verdict.best_focus_from_datum), verdict.best_worst_growth, f64::from(verdict.promised as u32)],
+        verdict.real.as_ref().map_or_else(|| vec![f64::NAN; 20], real_focus),
+        vec![bits(verdict.validity)],
     ]
     .concat())
 }
@@ -229,10 +384,156 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
             out.push(bits(found.validity));
             out
         }
-        "focus_astigmatic" => {
-            let parts = Lens::new(m(i[7])).focus_astigmatic(&astigmatic(i)?)?.parts();
-            let axis = |axis: AxisParts| [axis.m_squared, metres(axis.waist), z(axis.waist_at)];
-            [&[parts.wavelength.value], &axis(parts.x)[..], &axis(parts.y)[..]].concat()
+        "focus_astigmatic" => axes(&Lens::new(m(i[7])).focus_astigmatic(&astigmatic(i)?)?),
+        "refractive_index" => {
+            let found = glass(i[0])?.index_at(m(i[1]))?;
+            vec![found.index, found.dispersion.value]
+        }
+        "lens_at_wavelength" => {
+            let wavelengths = Wavelengths { design: m(i[2]), other: m(i[3]) };
+            let found = Lens::new(m(i[1])).at_wavelength(glass(i[0])?, wavelengths)?;
+            vec![found.design_index, found.index, found.focal_length.value, z(found.focal_shift)]
+        }
+        "lens_from_radii" => {
+            let (first, second) = (surface(i[1], true), surface(i[2], false));
+            let form = LensForm::from_radii(RadiiParts { index: i[0], first, second })?;
+            vec![form.focal_length.value, form.shape_factor]
+        }
+        "lens_aberration" => {
+            // The index is given, so the wavelength does not matter.
+            let found = singlet(i, f64::INFINITY)?.aberration(m(1e-6))?;
+            vec![found.shape_factor, found.blur_coefficient, found.wavefront_coefficient_per_m3]
+        }
+        "aberration_growth" => {
+            let found = aberration_growth(i[0], rad(i[1]))?;
+            let power86 = |read: fn(Power86Growth) -> f64| found.power86.map_or(f64::NAN, read);
+            vec![
+                found.second_moment_m_squared,
+                found.second_moment_growth,
+                found.second_moment_shift_away_from_lens,
+                power86(|spot| spot.growth),
+                power86(|spot| spot.shift_away_from_lens),
+                found.handbook_growth,
+                found.quadrature_growth,
+                power86(|spot| spot.peak_irradiance_ratio),
+                bits(found.validity),
+            ]
+        }
+        "focus_singlet" => {
+            let found = singlet(&i[4..8], i[8])?.focus(&beam(i)?, waist_position(i[3]))?;
+            [focus(&found.ideal), real_focus(&found), vec![bits(found.validity)]].concat()
+        }
+        "smallest_spot" => {
+            let laser = Laser { wavelength: m(i[0]), m_squared: i[1] };
+            let measure = SpotMeasure::from_code(i[6] as u32)?;
+            let best = singlet(&i[2..6], f64::INFINITY)?.smallest_spot(laser, measure)?;
+            vec![
+                metres(best.width_at_lens),
+                best.spot_diameter.value,
+                best.aberration_phase.value,
+                bits(best.validity),
+            ]
+        }
+        "focus_clipped" => {
+            let found = Lens::new(m(i[3])).focus_clipped(clipped_beam(i)?)?;
+            vec![
+                found.clipping_ratio,
+                found.transmitted,
+                found.diameter_1e2.value,
+                found.fwhm.value,
+                found.diameter_power86.map_or(f64::NAN, |diameter| diameter.value),
+                found.peak_irradiance_ratio,
+                bits(found.validity),
+            ]
+        }
+        "focus_behind_plate" => {
+            let plate = Plate { thickness: m(i[3]), material: Material::Index(i[4]) };
+            let found = plate.focus_behind(&beam(i)?)?;
+            vec![
+                z(found.focus_shift),
+                z(found.edge_focus_shift),
+                found.aberration_phase.value,
+                found.normalised_aberration,
+                bits(found.validity),
+            ]
+        }
+        "focus_inside" => {
+            let found = Material::Index(i[4]).focus_inside(&beam(i)?, m(i[3]))?;
+            vec![
+                found.depth.value,
+                found.edge_depth.value,
+                found.rayleigh_range.value,
+                found.aberration_phase.value,
+                found.normalised_aberration,
+                bits(found.validity),
+            ]
+        }
+        "beam_after_path" => path_beam(&beam_after_path(&astigmatic(i)?, &elements(&i[7..28])?)?),
+        "beam_along_path" => path_beam(&beam_along_path(&astigmatic(i)?, &elements(&i[7..28])?, m(i[28]))?),
+        "focus_along_gantry" => {
+            let (mut spots, mut shifts) = ([0.0; 4], [0.0; 4]);
+            let columns = GantryColumns {
+                spot_diameters_1e2_m: &mut spots,
+                focus_shifts_away_from_lens_m: &mut shifts,
+            };
+            Lens::new(m(i[7])).focus_along_gantry(&beam(i)?, &i[3..7], columns)?;
+            [spots, shifts].concat()
+        }
+        "gantry_spread" => {
+            let travel = GantryTravel { nearest: m(i[3]), farthest: m(i[4]) };
+            gantry(&Lens::new(m(i[5])).gantry_spread(&beam(i)?, travel)?)
+        }
+        "even_out_gantry" => {
+            let expander = ExpanderToSet { waist: expander_waist(i[3]), magnification: i[4] };
+            let travel = GantryTravel { nearest: m(i[5]), farthest: m(i[6]) };
+            let even = Lens::new(m(i[7])).even_out_gantry(&beam(i)?, expander, travel)?;
+            let setting = [
+                even.exit_power.value,
+                metres(even.waist),
+                even.expander_to_waist.value,
+                f64::from(even.ends_equal),
+            ];
+            [&setting, &gantry(&even.spread)[..]].concat()
+        }
+        "wave_irradiance" => {
+            let found = wave(i)?.irradiance_at(m(i[6]), offset(i[7])?)?;
+            vec![found.irradiance_ratio, found.irradiance_per_watt_per_m2, found.error, bits(found.validity)]
+        }
+        "wave_power" => {
+            let found = wave(i)?.power_within(Aperture::from_radius(m(i[6])), offset(i[7])?)?;
+            vec![found.share, found.share_of_transmitted, found.error, bits(found.validity)]
+        }
+        "wave_widths" => {
+            let found = wave(i)?.widths_at(offset(i[6])?)?;
+            vec![
+                found.irradiance_ratio,
+                found.diameter_1e2.value,
+                found.fwhm.value,
+                found.diameter_power86.value,
+                found.transmitted,
+                found.relative_error,
+                bits(found.validity),
+            ]
+        }
+        "wave_focus" => {
+            let found = wave(i)?.focus(FocusMeasure::from_code(i[6] as u32)?)?;
+            vec![
+                z(found.at),
+                found.irradiance_ratio,
+                found.diameter_power86.value,
+                found.diameter_d4sigma.map_or(f64::NAN, |diameter| diameter.value),
+                found.relative_error,
+                bits(found.validity),
+            ]
+        }
+        "wave_map" => {
+            let wave = wave(i)?;
+            let grid = MapGrid { radii_m: &i[6..9], z_away_from_lens_m: &i[9..11] };
+            let (mut workspace, mut out) = (vec![0.0; wave.map_workspace(grid)?], vec![0.0; 6]);
+            let buffers = MapBuffers { workspace: &mut workspace, irradiance_ratios: &mut out };
+            let error = wave.map(grid, buffers)?;
+            out.push(error);
+            out
         }
         "defocus" => {
             let d = beam(i)?.defocus(offset(i[3])?)?;
@@ -261,6 +562,17 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
         "depth_of_focus" => range_and_validity(beam(i)?.depth_of_focus(criterion(&i[3..7])?)?),
         "astigmatic_depth_of_focus" => {
             range_and_validity(astigmatic(i)?.depth_of_focus(criterion(&i[7..11])?)?)
+        }
+        "clipped_depth_of_focus" => {
+            let lens = Lens::new(m(i[3]));
+            range_and_validity(lens.clipped_depth_of_focus(clipped_beam(i)?, i[4])?)
+        }
+        "wave_depth_of_focus" => {
+            let depth = wave(i)?.depth_of_focus(criterion(&i[6..10])?)?;
+            let mut out = vec![z(depth.best_focus)];
+            out.extend(range(&depth.range));
+            out.extend([depth.error.value, bits(depth.range.validity())]);
+            out
         }
         "smallest_details" => {
             let details = smallest_details(width(i[0])?, i[1])?;

@@ -5,7 +5,7 @@ use crate::status::{
     SPOTWISE_E_LENGTH_MISMATCH, SPOTWISE_E_NULL, SPOTWISE_E_OVERLAP, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_OK,
     spotwise_status,
 };
-use spotwise::Error;
+use spotwise::{Error, Param};
 
 /// Why a call failed.
 #[derive(Debug, Clone, Copy)]
@@ -16,8 +16,8 @@ pub(crate) enum Fault {
     StructSize,
     /// Two arrays that must be apart are not.
     Overlap,
-    /// An array is said to hold this many numbers, more than memory can.
-    TooLong(usize),
+    /// An array is said to hold this many items, more than it can.
+    TooLong { array: Param, count: usize, most: usize },
     /// The model refuses the values.
     Refused(Error),
 }
@@ -34,14 +34,11 @@ impl Fault {
             Self::Null => SPOTWISE_E_NULL,
             Self::StructSize => SPOTWISE_E_STRUCT_SIZE,
             Self::Overlap => SPOTWISE_E_OVERLAP,
-            Self::TooLong(_) => SPOTWISE_E_LENGTH_MISMATCH,
+            Self::TooLong { .. } => SPOTWISE_E_LENGTH_MISMATCH,
             Self::Refused(error) => error.code(),
         }
     }
 }
-
-/// The most numbers that an array can hold: no object is larger than half of memory.
-pub(crate) const LONGEST: usize = isize::MAX as usize / size_of::<f64>();
 
 /// Plain data that crosses the boundary: a number, or a struct that opens with its size.
 pub(crate) trait Plain: Copy {
@@ -64,21 +61,33 @@ impl Plain for f64 {
     }
 }
 
+/// A length.
+impl Plain for usize {
+    const BLANK: Self = 0;
+
+    unsafe fn is_known(_: *const Self) -> bool {
+        true
+    }
+}
+
 /// Makes a struct [`Plain`] and asserts, while it compiles, that its members lie where C puts
-/// them on every target: 4-byte words first, then 8-byte numbers, then nested structs, no gaps.
+/// them on every target: in groups of 4-byte words (an odd number of them after the size, an even
+/// one later), 8-byte numbers and nested structs, without gaps.
 macro_rules! plain {
+    (@blank words) => { 0 };
+    (@blank numbers) => { f64::NAN };
+    (@blank nested $kind:ident) => { <$kind as $crate::abi::Plain>::BLANK };
+    (@size words) => { 4 };
+    (@size numbers) => { 8 };
+    (@size nested $kind:ident) => { core::mem::size_of::<$kind>() };
     (
         $name:ident, $size:literal bytes,
-        words: [$($word:ident),* $(,)?],
-        numbers: [$($number:ident),* $(,)?]
-        $(, nested: [$($nested:ident: $kind:ident),* $(,)?])?
+        $($group:ident: [$($member:ident $(: $kind:ident)?),* $(,)?]),+ $(,)?
     ) => {
         impl $crate::abi::Plain for $name {
             const BLANK: Self = Self {
                 struct_size: $size,
-                $($word: 0,)*
-                $($number: f64::NAN,)*
-                $($($nested: <$kind as $crate::abi::Plain>::BLANK,)*)?
+                $($($member: $crate::abi::plain!(@blank $group $($kind)?),)*)+
             };
 
             unsafe fn is_known(this: *const Self) -> bool {
@@ -92,9 +101,10 @@ macro_rules! plain {
             let mut at = 0;
             assert!(offset_of!($name, struct_size) == at);
             at += 4;
-            $(assert!(offset_of!($name, $word) == at); at += 4;)*
-            $(assert!(offset_of!($name, $number) == at); at += 8;)*
-            $($(assert!(offset_of!($name, $nested) == at); at += size_of::<$kind>();)*)?
+            $($(
+                assert!(offset_of!($name, $member) == at);
+                at += $crate::abi::plain!(@size $group $($kind)?);
+            )*)+
             assert!(at == $size && size_of::<$name>() == $size);
         };
     };
@@ -119,16 +129,25 @@ pub(crate) unsafe fn input<T: Plain>(this: *const T) -> Result<T, Fault> {
 /// # Safety
 /// `this` is NULL, or aligned and writable.
 pub(crate) unsafe fn init<T: Plain>(this: *mut T) {
+    // SAFETY: as the caller vouches.
+    unsafe { init_as(this, T::BLANK) }
+}
+
+/// Writes a struct as it is to be before the caller sets its members, unless the pointer is NULL.
+///
+/// # Safety
+/// `this` is NULL, or aligned and writable.
+pub(crate) unsafe fn init_as<T: Plain>(this: *mut T, fresh: T) {
     if !this.is_null() {
         // SAFETY: not NULL, and writable as the caller vouches.
-        unsafe { this.write(T::BLANK) }
+        unsafe { this.write(fresh) }
     }
 }
 
 /// Runs one call: writes its answer to `out`, or a blank where it fails, and says why in `error`.
 ///
 /// Faults are reported in this order: those of `compute` that concern pointers, then those of
-/// `out` and `error`, then refused values. What cannot be written safely is left alone.
+/// `out` and `error`, then lengths and refused values. What cannot be written safely is left alone.
 ///
 /// # Safety
 /// `out` and `error` are NULL, or aligned, readable and writable.
@@ -142,7 +161,7 @@ pub(crate) unsafe fn report<T: Plain>(
     // SAFETY: as the caller vouches.
     let error_fault = unsafe { error_pointer_fault(error) };
     let answer = match (compute(), out_fault.or(error_fault)) {
-        (Ok(_) | Err(Fault::Refused(_)), Some(fault)) => Err(fault),
+        (Ok(_) | Err(Fault::TooLong { .. } | Fault::Refused(_)), Some(fault)) => Err(fault),
         (answer, _) => answer,
     };
     if out_fault.is_none() {

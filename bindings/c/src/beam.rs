@@ -1,9 +1,10 @@
 //! A round beam about its waist.
 
-use crate::abi::{Fault, LONGEST, Plain, error_pointer_fault, init, input, plain, report, tell};
+use crate::abi::{Fault, Plain, error_pointer_fault, init, input, plain, report, tell};
+use crate::arrays::{Extent, array_fault, blank, length_fault, numbers, numbers_mut};
 use crate::error::spotwise_error;
 use crate::status::spotwise_status;
-use core::slice;
+use spotwise::Param;
 use spotwise::model::optics::{
     Beam, BeamParameters, BeamSection, beam_at, beam_parameters, diameters_at, m2_from_divergence,
     waist_from_divergence, waist_from_rayleigh_range,
@@ -227,44 +228,20 @@ unsafe fn fill_diameters(
     diameters: *mut f64,
     error_fault: Option<Fault>,
 ) -> Result<(), Fault> {
-    let too_long = count > LONGEST;
+    let arrays = array_fault(&[Extent::of(z, count)], &[Extent::of(diameters, count)]);
     // SAFETY: NULL or readable, as the caller vouches.
     let beam = unsafe { input(beam) };
-    let missing = count > 0 && (z.is_null() || diameters.is_null());
-    let pointers = match beam {
-        Err(fault) => Err(fault),
-        Ok(_) if missing => Err(Fault::Null),
-        Ok(_) if !too_long && overlap(z, diameters, count) => Err(Fault::Overlap),
-        Ok(beam) => error_fault.map_or(Ok(Beam::from(beam)), Err),
-    };
+    let pointers = beam.and_then(|beam| arrays.or(error_fault).map_or(Ok(Beam::from(beam)), Err));
     // No array is so long, so there is none to make blank.
-    if too_long {
-        return pointers.and(Err(Fault::TooLong(count)));
+    if let Some(fault) = length_fault(Param::Output, count) {
+        return pointers.and(Err(fault));
     }
-    let out: &mut [f64] = if count == 0 || diameters.is_null() {
-        &mut []
-    } else {
-        // Blank before anything else, so that the memory holds numbers when a slice is made of it.
-        for i in 0..count {
-            // SAFETY: not NULL, and writable for `count` numbers as the caller vouches.
-            unsafe { diameters.add(i).write(f64::BLANK) }
-        }
-        // SAFETY: as above, filled, and used by nothing else: `z` is read only if it is apart.
-        unsafe { slice::from_raw_parts_mut(diameters, count) }
-    };
+    // SAFETY: NULL or writable for `count` numbers, as the caller vouches.
+    unsafe { blank(diameters, count) }
     let beam = pointers?;
-    let z: &[f64] = if count == 0 {
-        &[]
-    } else {
-        // SAFETY: not NULL, readable for `count` numbers as the caller vouches, apart from `out`.
-        unsafe { slice::from_raw_parts(z, count) }
-    };
-    Ok(diameters_at(&beam, z, out)?)
-}
-
-/// Whether two arrays of `count` numbers share memory.
-fn overlap(a: *const f64, b: *const f64, count: usize) -> bool {
-    a.addr().abs_diff(b.addr()) < count * size_of::<f64>()
+    // SAFETY: not NULL unless empty, valid for `count` numbers as the caller vouches, apart, blank.
+    let (z, diameters) = unsafe { (numbers(z, count), numbers_mut(diameters, count)) };
+    Ok(diameters_at(&beam, z, diameters)?)
 }
 
 /// Waist diameter of the beam that has this Rayleigh range.

@@ -1,10 +1,11 @@
 //! One job in, one verdict out.
 
-use crate::abi::{Plain, init, input, plain, report};
+use crate::abi::{Plain, init, init_as, input, plain, report};
 use crate::error::spotwise_error;
-use crate::status::spotwise_status;
+use crate::singlet::spotwise_singlet_focus;
+use crate::status::{SPOTWISE_LENS_IDEAL, spotwise_status};
 use spotwise::Error;
-use spotwise::model::check::{FocusSetting, Job, Place, RawBeam, Verdict, focus_check};
+use spotwise::model::check::{FocusSetting, Job, JobLens, Place, RawBeam, Verdict, focus_check};
 use spotwise::model::focus::{DepthCriterion, FocusRange};
 
 /// Everything that spotwise_focus_check() needs to know. Numbers that a choice does not name are
@@ -27,14 +28,15 @@ pub struct spotwise_job {
     /// Raw beam's diameter at the lens in metres, 1/e^2 (D4 sigma); for
     /// SPOTWISE_RAW_BEAM_COLLIMATED; range: SPOTWISE_PARAM_DIAMETER_AT_LENS.
     pub diameter_at_lens_m: f64,
-    /// Raw beam's waist diameter in metres, 1/e^2 (D4 sigma); for SPOTWISE_RAW_BEAM_WAIST; range:
-    /// SPOTWISE_PARAM_WAIST_DIAMETER.
+    /// Raw beam's waist diameter in metres, 1/e^2 (D4 sigma), before any expander; for
+    /// SPOTWISE_RAW_BEAM_WAIST and SPOTWISE_RAW_BEAM_EXPANDED; range: SPOTWISE_PARAM_WAIST_DIAMETER.
     pub waist_diameter_m: f64,
     /// From the raw waist to the lens in metres, + when the waist lies upstream; for
     /// SPOTWISE_RAW_BEAM_WAIST; range: SPOTWISE_PARAM_WAIST_TO_LENS. The waist_z_x_m of an
     /// astigmatic beam counts the other way round.
     pub waist_to_lens_m: f64,
-    /// Focal length of the lens in metres, converging; range: SPOTWISE_PARAM_FOCAL_LENGTH.
+    /// Focal length of the lens at the working wavelength in metres, converging; range:
+    /// SPOTWISE_PARAM_FOCAL_LENGTH.
     pub focal_length_m: f64,
     /// Place of the waist relative to the datum of the surface in metres, + where the waist lies
     /// farther from the lens; for SPOTWISE_FOCUS_FROM_DATUM; range: SPOTWISE_PARAM_FOCUS_Z.
@@ -64,9 +66,36 @@ pub struct spotwise_job {
     pub finest_gap_m: f64,
     /// Fill dose over the dose at which the material just marks; range: SPOTWISE_PARAM_DOSE_RATIO.
     pub dose_ratio: f64,
+    /// From the raw waist to the beam expander in metres, + when the waist lies upstream; for
+    /// SPOTWISE_RAW_BEAM_EXPANDED; range: SPOTWISE_PARAM_WAIST_TO_EXPANDER.
+    pub waist_to_expander_m: f64,
+    /// Beam diameter behind the expander over that before it; for SPOTWISE_RAW_BEAM_EXPANDED; range:
+    /// SPOTWISE_PARAM_MAGNIFICATION.
+    pub magnification: f64,
+    /// By how much the expander converges collimated light, in 1/m, 0 when set to infinity; for
+    /// SPOTWISE_RAW_BEAM_EXPANDED; range: SPOTWISE_PARAM_EXIT_POWER.
+    pub exit_power_per_m: f64,
+    /// From the expander to the lens in metres; for SPOTWISE_RAW_BEAM_EXPANDED; range:
+    /// SPOTWISE_PARAM_EXPANDER_TO_LENS.
+    pub expander_to_lens_m: f64,
+    /// What is known of the lens besides its focal length: one of SPOTWISE_LENS_*;
+    /// spotwise_job_init() sets SPOTWISE_LENS_IDEAL.
+    pub lens: u32,
+    /// Material of the lens: one of SPOTWISE_GLASS_*; for SPOTWISE_LENS_SINGLET.
+    pub glass: u32,
+    /// Shape of the lens: one of SPOTWISE_SHAPE_*; for SPOTWISE_LENS_SINGLET.
+    pub lens_shape: u32,
+    /// Not read.
+    pub reserved: u32,
+    /// Shape factor of the lens, as in spotwise_singlet; for SPOTWISE_LENS_SINGLET with
+    /// SPOTWISE_SHAPE_BY_FACTOR; range: SPOTWISE_PARAM_SHAPE_FACTOR.
+    pub shape_factor: f64,
+    /// Diameter of the clear aperture of the lens or its mount in metres, INFINITY if unknown, which
+    /// spotwise_job_init() sets; for SPOTWISE_LENS_SINGLET; range: SPOTWISE_PARAM_CLEAR_APERTURE.
+    pub clear_aperture_m: f64,
 }
 plain!(
-    spotwise_job, 144 bytes,
+    spotwise_job, 208 bytes,
     words: [raw_beam, focus_setting, criterion],
     numbers: [
         wavelength_m,
@@ -85,32 +114,45 @@ plain!(
         finest_stroke_m,
         finest_gap_m,
         dose_ratio,
-    ]
+        waist_to_expander_m,
+        magnification,
+        exit_power_per_m,
+        expander_to_lens_m,
+    ],
+    words: [lens, glass, lens_shape, reserved],
+    numbers: [shape_factor, clear_aperture_m]
 );
 
 impl TryFrom<spotwise_job> for Job {
     type Error = Error;
 
     fn try_from(job: spotwise_job) -> Result<Self, Error> {
+        // Choices are refused in this order.
+        let raw_beam = RawBeam::from_code(
+            job.raw_beam,
+            job.diameter_at_lens_m,
+            job.waist_diameter_m,
+            job.waist_to_lens_m,
+            job.waist_to_expander_m,
+            job.magnification,
+            job.exit_power_per_m,
+            job.expander_to_lens_m,
+        )?;
+        let focus = FocusSetting::from_code(job.focus_setting, job.focus_z_m, job.lens_to_surface_m)?;
+        let criterion =
+            DepthCriterion::from_code(job.criterion, job.growth_ratio, job.drop, job.largest_diameter_m)?;
+        let lens =
+            JobLens::from_code(job.lens, job.glass, job.lens_shape, job.shape_factor, job.clear_aperture_m)?;
         Ok(Self {
             wavelength: job.wavelength_m,
             m2: job.m2,
-            raw_beam: RawBeam::from_code(
-                job.raw_beam,
-                job.diameter_at_lens_m,
-                job.waist_diameter_m,
-                job.waist_to_lens_m,
-            )?,
+            raw_beam,
             focal_length: job.focal_length_m,
-            focus: FocusSetting::from_code(job.focus_setting, job.focus_z_m, job.lens_to_surface_m)?,
+            lens,
+            focus,
             surface_rise: job.surface_rise_m,
             surface_fall: job.surface_fall_m,
-            criterion: DepthCriterion::from_code(
-                job.criterion,
-                job.growth_ratio,
-                job.drop,
-                job.largest_diameter_m,
-            )?,
+            criterion,
             finest_stroke: job.finest_stroke_m,
             finest_gap: job.finest_gap_m,
             dose_ratio: job.dose_ratio,
@@ -118,12 +160,14 @@ impl TryFrom<spotwise_job> for Job {
     }
 }
 
-/// Sets struct_size, the choices to 0, which is none, and every number to a quiet NaN. NULL does
-/// nothing.
+/// Sets struct_size, the choices to 0, which is none, and every number to a quiet NaN; but lens to
+/// SPOTWISE_LENS_IDEAL, and clear_aperture_m to INFINITY, which is none. NULL does nothing.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn spotwise_job_init(job: *mut spotwise_job) {
+    let fresh =
+        spotwise_job { lens: SPOTWISE_LENS_IDEAL, clear_aperture_m: f64::INFINITY, ..spotwise_job::BLANK };
     // SAFETY: NULL or writable, as the header demands.
-    unsafe { init(job) }
+    unsafe { init_as(job, fresh) }
 }
 
 /// The spot at one height of the surface, and what it holds there.
@@ -193,29 +237,31 @@ impl From<Place> for spotwise_place {
 }
 
 /// What spotwise_focus_check() finds. Heights count from the waist, + away from the lens, but for
-/// focus_z_m and best_focus_z_m, which count from the datum of the surface.
+/// focus_z_m and best_focus_z_m, which count from the datum of the surface. For a real lens "the
+/// waist" of heights and places is that of its 86.5 %-power spot, real.power86.
 #[derive(Debug, Clone, Copy)]
 #[repr(C)]
 pub struct spotwise_verdict {
     /// Size of this struct; spotwise_verdict_init() sets it.
     pub struct_size: u32,
-    /// SPOTWISE_VALIDITY_* bits that apply to the raw or the focused cone.
+    /// SPOTWISE_VALIDITY_* bits that apply.
     pub validity: u32,
     /// Whether the drawing holds: one of SPOTWISE_OUTCOME_*; 0 if the call failed.
     pub outcome: u32,
     /// Why: SPOTWISE_REASON_* bits.
     pub reasons: u32,
-    /// Waist diameter behind the lens in metres, 1/e^2 (D4 sigma): the spot in focus.
+    /// Waist diameter behind the lens, taken for ideal, in metres, 1/e^2 (D4 sigma): the spot in
+    /// focus. What a real lens makes of it is in real.
     pub waist_diameter_m: f64,
-    /// Rayleigh range behind the lens in metres.
+    /// Rayleigh range behind the ideal lens in metres.
     pub rayleigh_range_m: f64,
     /// Far-field full angle of the focused cone in radians.
     pub divergence_full_angle_rad: f64,
-    /// New waist over raw waist.
+    /// New waist over the waist before the lens.
     pub magnification: f64,
-    /// From the focal point to the waist in metres, + away from the lens.
+    /// From the focal point to the ideal lens's waist in metres, + away from the lens.
     pub focus_shift_m: f64,
-    /// From the lens to the waist in metres, never negative: a virtual waist is refused.
+    /// From the lens to the ideal lens's waist in metres, never negative: a virtual waist is refused.
     pub lens_to_waist_m: f64,
     /// Diameter of the raw beam where it meets the lens in metres, 1/e^2 (D4 sigma).
     pub diameter_at_lens_m: f64,
@@ -246,9 +292,16 @@ pub struct spotwise_verdict {
     pub datum: spotwise_place,
     /// The place of the surface farthest from the lens.
     pub lowest: spotwise_place,
+    /// What an ideal lens would have promised: the outcome of the same job with its lens taken for
+    /// ideal, one of SPOTWISE_OUTCOME_*; 0 if the call failed.
+    pub promised: u32,
+    /// 1 if the job names a real lens, so that real holds numbers; else 0.
+    pub has_real: u32,
+    /// What the real lens makes of the beam; blank, all NaN, without one.
+    pub real: spotwise_singlet_focus,
 }
 plain!(
-    spotwise_verdict, 408 bytes,
+    spotwise_verdict, 664 bytes,
     words: [validity, outcome, reasons],
     numbers: [
         waist_diameter_m,
@@ -268,7 +321,9 @@ plain!(
         best_focus_z_m,
         best_worst_growth,
     ],
-    nested: [highest: spotwise_place, datum: spotwise_place, lowest: spotwise_place]
+    nested: [highest: spotwise_place, datum: spotwise_place, lowest: spotwise_place],
+    words: [promised, has_real],
+    nested: [real: spotwise_singlet_focus]
 );
 
 /// The two ends and the full length of a range; NaN where there is none.
@@ -304,12 +359,15 @@ impl From<Verdict> for spotwise_verdict {
             highest: verdict.highest.into(),
             datum: verdict.datum.into(),
             lowest: verdict.lowest.into(),
+            promised: verdict.promised as u32,
+            has_real: u32::from(verdict.real.is_some()),
+            real: verdict.real.map_or(spotwise_singlet_focus::BLANK, Into::into),
             ..Self::BLANK
         }
     }
 }
 
-/// Sets struct_size, also of the places, codes and flags to 0, and every number to a quiet NaN.
+/// Sets struct_size, also of the nested structs, codes and flags to 0, and every number to a quiet NaN.
 /// NULL does nothing.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn spotwise_verdict_init(verdict: *mut spotwise_verdict) {
@@ -319,11 +377,12 @@ pub unsafe extern "C" fn spotwise_verdict_init(verdict: *mut spotwise_verdict) {
 
 /// Checks whether a drawing's finest stroke and gap hold over a surface, and says why.
 ///
-/// A raster fill by an ideal lens; what spotwise_focus_through_lens() and
+/// A raster fill; what spotwise_focus_through_lens(), for a real lens spotwise_focus_singlet(), and
 /// spotwise_smallest_details() do not model is not in the verdict either. It is advice: engrave a
-/// test piece first. A largest diameter below the waist is no error but a finding,
+/// test piece first. With a real lens the verdict rests on its 86.5 %-power spot, and promised says
+/// what an ideal lens would have. A largest diameter below the waist is no error but a finding,
 /// SPOTWISE_REASON_NO_DEPTH. A virtual waist is refused, since nothing is in focus behind the lens,
-/// and so is a surface that reaches the lens.
+/// and so are a surface that reaches the lens and a lens too aberrated for an 86.5 %-power spot.
 ///
 /// @param[in]  job     job to read; set with spotwise_job_init(); not NULL.
 /// @param[out] verdict result; set with spotwise_verdict_init(); not NULL. On any status other
@@ -331,14 +390,18 @@ pub unsafe extern "C" fn spotwise_verdict_init(verdict: *mut spotwise_verdict) {
 ///                     flags to 0.
 /// @param[out] error   what was refused; may be NULL.
 /// @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_UNKNOWN_CHOICE (raw
-///         beam, focus setting, criterion, in this order, before any number),
-///         SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (raw or
-///         focused half angle above 0.3 rad, a waist outside 1e-9 to 10 m, a virtual waist as
-///         SPOTWISE_PARAM_LENS_TO_WAIST once the optics are checked, or a surface that reaches the
-///         lens as SPOTWISE_PARAM_LENS_TO_HIGHEST once surface_rise_m is).
+///         beam, focus setting, criterion, lens, and for a singlet glass and shape, in this order,
+///         before any number), SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE (the optics, expander and
+///         lens with them, before all else; also a wavelength outside spotwise_glass_range()),
+///         SPOTWISE_E_OUTSIDE_MODEL (raw, expanded or focused half angle above 0.3 rad, a waist outside
+///         1e-9 to 10 m, a virtual waist as SPOTWISE_PARAM_LENS_TO_WAIST, a clipping ratio below 0.2, or
+///         a normalised aberration above 1.7 as SPOTWISE_PARAM_NORMALISED_ABERRATION, all once the
+///         optics are checked; or a surface that reaches the lens as SPOTWISE_PARAM_LENS_TO_HIGHEST once
+///         surface_rise_m is).
 ///
-/// Accuracy: details at most 4 ulp, all else at most 0.75 ulp
-///           (units in the last place) of the exact result.
+/// Accuracy: details and the fits of a real lens at most 4 ulp, all else at most 0.75 ulp
+///           (units in the last place) of the exact result; how well the fits describe a lens is told
+///           at spotwise_aberration_growth().
 /// No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
 /// Source: those of the calls named above, and of spotwise_defocus().
 #[unsafe(no_mangle)]

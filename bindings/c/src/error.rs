@@ -1,7 +1,6 @@
 //! The report on a call that failed.
 
-use crate::abi::{Fault, LONGEST, Plain, init, plain};
-use spotwise::Param;
+use crate::abi::{Fault, Plain, init, plain};
 
 /// What was refused, and what would have been accepted. Every call fills it if it is given one.
 #[derive(Debug, Clone, Copy)]
@@ -33,12 +32,12 @@ impl spotwise_error {
                 let parameter = error.param() as u32;
                 Self { code, parameter, value: error.value(), least, greatest, ..Self::BLANK }
             }
-            Some(Fault::TooLong(count)) => Self {
+            Some(Fault::TooLong { array, count, most }) => Self {
                 code,
-                parameter: Param::Output as u32,
+                parameter: array as u32,
                 value: count as f64,
                 least: 0.0,
-                greatest: LONGEST as f64,
+                greatest: most as f64,
                 ..Self::BLANK
             },
             _ => Self { code, ..Self::BLANK },

@@ -9,6 +9,7 @@
 #![allow(non_camel_case_types, clippy::missing_safety_doc)]
 
 mod abi;
+mod arrays;
 
 mod status;
 
@@ -18,9 +19,19 @@ mod beam;
 mod width;
 
 mod astigmatic;
+mod glass;
 mod lens;
+mod singlet;
+
+mod clipping;
+mod gantry;
+mod path;
+mod plate;
+
+mod wave;
 
 mod focus;
+mod real_depth;
 
 mod mark;
 

@@ -63,7 +63,7 @@ pub const SPOTWISE_PARAM_FINEST_GAP: u32 = 26;
 pub const SPOTWISE_PARAM_WIDTH_DEFINITION: u32 = 27;
 /// Criterion of a depth of focus, as a code. Range: 1 to 5.
 pub const SPOTWISE_PARAM_DEPTH_CRITERION: u32 = 28;
-/// Way in which a raw beam is given, as a code. Range: 1 to 2.
+/// Way in which a raw beam is given, as a code. Range: 1 to 3.
 pub const SPOTWISE_PARAM_RAW_BEAM: u32 = 29;
 /// Way in which the focus height is given, as a code. Range: 1 to 2.
 pub const SPOTWISE_PARAM_FOCUS_SETTING: u32 = 30;
@@ -97,6 +97,75 @@ pub const SPOTWISE_PARAM_TEXT: u32 = 42;
 pub const SPOTWISE_PARAM_LENS_TO_WAIST: u32 = 43;
 /// Distance from the lens to the place of the surface nearest to it. Range: 1e-9 to 1e9 m.
 pub const SPOTWISE_PARAM_LENS_TO_HIGHEST: u32 = 44;
+/// Material of a lens, as a code. Range: 1 to 8.
+pub const SPOTWISE_PARAM_GLASS: u32 = 45;
+/// Refractive index of a lens, window or part. Range: 1.01 to 6.
+pub const SPOTWISE_PARAM_REFRACTIVE_INDEX: u32 = 46;
+/// Wavelength for which a focal length is stated; that of the glass is narrower.
+/// Range: 1e-8 to 1e-2 m.
+pub const SPOTWISE_PARAM_DESIGN_WAVELENGTH: u32 = 47;
+/// Radius of the lens surface that the light meets first, + where its centre lies behind it;
+/// infinite for a flat. Range of its magnitude: 1e-5 to 1e6 m.
+pub const SPOTWISE_PARAM_FIRST_RADIUS: u32 = 48;
+/// Radius of the second lens surface, with the same sign rule.
+/// Range of its magnitude: 1e-5 to 1e6 m.
+pub const SPOTWISE_PARAM_SECOND_RADIUS: u32 = 49;
+/// Shape of a singlet, as a code. Range: 1 to 4.
+pub const SPOTWISE_PARAM_LENS_SHAPE: u32 = 50;
+/// Shape factor of a singlet. Range: -100 to 100.
+pub const SPOTWISE_PARAM_SHAPE_FACTOR: u32 = 51;
+/// Quartic wavefront aberration at the 1/e^2 radius, + where the edge focuses nearer the lens.
+/// Range: -1e4 to 1e4 rad.
+pub const SPOTWISE_PARAM_ABERRATION_PHASE: u32 = 52;
+/// Magnitude of the aberration phase over M^2. Range: 0 to 1.7.
+pub const SPOTWISE_PARAM_NORMALISED_ABERRATION: u32 = 53;
+/// Diameter of the clear, round, centred aperture of a lens or mirror; infinite for none.
+/// Range: 1e-9 to 100 m.
+pub const SPOTWISE_PARAM_CLEAR_APERTURE: u32 = 54;
+/// Clear aperture over 1/e^2 beam diameter. Range: 0.2 and above.
+pub const SPOTWISE_PARAM_CLIPPING_RATIO: u32 = 55;
+/// Which spot is to be smallest, as a code. Range: 1 to 3.
+pub const SPOTWISE_PARAM_SPOT_MEASURE: u32 = 56;
+/// Thickness of a plate or window. Range: 0 to 10 m.
+pub const SPOTWISE_PARAM_THICKNESS: u32 = 57;
+/// How far the lens is lowered from focus on the face of a transparent part. Range: 0 to 10 m.
+pub const SPOTWISE_PARAM_LENS_LOWERED_BY: u32 = 58;
+/// Kind of an element of a beam path, as a code. Range: 1 to 5.
+pub const SPOTWISE_PARAM_PATH_ELEMENT: u32 = 59;
+/// Length of empty space in a beam path. Range: 0 to 1e7 m.
+pub const SPOTWISE_PARAM_SPACE_LENGTH: u32 = 60;
+/// Magnification of a beam expander, beam diameter behind it over that before it.
+/// Range: 0.01 to 100.
+pub const SPOTWISE_PARAM_MAGNIFICATION: u32 = 61;
+/// Power by which an expander converges the light beyond collimation. Range: -1e3 to 1e3 1/m.
+pub const SPOTWISE_PARAM_EXIT_POWER: u32 = 62;
+/// Distance along a beam path from its start. Range: 0 to 1e7 m.
+pub const SPOTWISE_PARAM_PATH_DISTANCE: u32 = 63;
+/// Shortest distance from the waist or the expander to the lens as a gantry moves.
+/// Range: -1e7 to 1e7 m.
+pub const SPOTWISE_PARAM_NEAREST: u32 = 64;
+/// Longest distance from the waist or the expander to the lens as a gantry moves.
+/// Range: -1e7 to 1e7 m.
+pub const SPOTWISE_PARAM_FARTHEST: u32 = 65;
+/// Distance from the beam axis. Range: 0 to 10 m.
+pub const SPOTWISE_PARAM_RADIUS: u32 = 66;
+/// From the lens to where the unaberrated wave would converge. Range: 1e-5 to 1e4 m.
+pub const SPOTWISE_PARAM_LENS_TO_FOCUS: u32 = 67;
+/// Defocus of a plane of a wave, in Rayleigh ranges of its focus with M^2 = 1. Range: -30 to 30.
+pub const SPOTWISE_PARAM_NORMALISED_DEFOCUS: u32 = 68;
+/// Definition of the best focus of a wave, as a code. Range: 1 to 3.
+pub const SPOTWISE_PARAM_FOCUS_MEASURE: u32 = 69;
+/// Kind of lens in a job, as a code. Range: 1 to 2.
+pub const SPOTWISE_PARAM_LENS_KIND: u32 = 70;
+/// The caller's working space. No fixed range.
+pub const SPOTWISE_PARAM_WORKSPACE: u32 = 71;
+/// Distance from the raw waist to the beam expander, + when the waist lies upstream.
+/// Range: -1e7 to 1e7 m.
+pub const SPOTWISE_PARAM_WAIST_TO_EXPANDER: u32 = 72;
+/// Distance from the beam expander to the lens. Range: 0 to 1e7 m.
+pub const SPOTWISE_PARAM_EXPANDER_TO_LENS: u32 = 73;
+/// Radius in the plane of a wave, over the 1/e^2 radius of its focus with M^2 = 1. Range: 0 to 60.
+pub const SPOTWISE_PARAM_NORMALISED_RADIUS: u32 = 74;
 
 const _: () = {
     assert!(SPOTWISE_PARAM_WAVELENGTH == Param::Wavelength as u32);
@@ -143,13 +212,43 @@ const _: () = {
     assert!(SPOTWISE_PARAM_TEXT == Param::Text as u32);
     assert!(SPOTWISE_PARAM_LENS_TO_WAIST == Param::LensToWaist as u32);
     assert!(SPOTWISE_PARAM_LENS_TO_HIGHEST == Param::LensToHighest as u32);
+    assert!(SPOTWISE_PARAM_GLASS == Param::Glass as u32);
+    assert!(SPOTWISE_PARAM_REFRACTIVE_INDEX == Param::RefractiveIndex as u32);
+    assert!(SPOTWISE_PARAM_DESIGN_WAVELENGTH == Param::DesignWavelength as u32);
+    assert!(SPOTWISE_PARAM_FIRST_RADIUS == Param::FirstRadius as u32);
+    assert!(SPOTWISE_PARAM_SECOND_RADIUS == Param::SecondRadius as u32);
+    assert!(SPOTWISE_PARAM_LENS_SHAPE == Param::LensShape as u32);
+    assert!(SPOTWISE_PARAM_SHAPE_FACTOR == Param::ShapeFactor as u32);
+    assert!(SPOTWISE_PARAM_ABERRATION_PHASE == Param::AberrationPhase as u32);
+    assert!(SPOTWISE_PARAM_NORMALISED_ABERRATION == Param::NormalisedAberration as u32);
+    assert!(SPOTWISE_PARAM_CLEAR_APERTURE == Param::ClearAperture as u32);
+    assert!(SPOTWISE_PARAM_CLIPPING_RATIO == Param::ClippingRatio as u32);
+    assert!(SPOTWISE_PARAM_SPOT_MEASURE == Param::SpotMeasure as u32);
+    assert!(SPOTWISE_PARAM_THICKNESS == Param::Thickness as u32);
+    assert!(SPOTWISE_PARAM_LENS_LOWERED_BY == Param::LensLoweredBy as u32);
+    assert!(SPOTWISE_PARAM_PATH_ELEMENT == Param::PathElement as u32);
+    assert!(SPOTWISE_PARAM_SPACE_LENGTH == Param::SpaceLength as u32);
+    assert!(SPOTWISE_PARAM_MAGNIFICATION == Param::Magnification as u32);
+    assert!(SPOTWISE_PARAM_EXIT_POWER == Param::ExitPower as u32);
+    assert!(SPOTWISE_PARAM_PATH_DISTANCE == Param::PathDistance as u32);
+    assert!(SPOTWISE_PARAM_NEAREST == Param::Nearest as u32);
+    assert!(SPOTWISE_PARAM_FARTHEST == Param::Farthest as u32);
+    assert!(SPOTWISE_PARAM_RADIUS == Param::Radius as u32);
+    assert!(SPOTWISE_PARAM_LENS_TO_FOCUS == Param::LensToFocus as u32);
+    assert!(SPOTWISE_PARAM_NORMALISED_DEFOCUS == Param::NormalisedDefocus as u32);
+    assert!(SPOTWISE_PARAM_FOCUS_MEASURE == Param::FocusMeasure as u32);
+    assert!(SPOTWISE_PARAM_LENS_KIND == Param::LensKind as u32);
+    assert!(SPOTWISE_PARAM_WORKSPACE == Param::Workspace as u32);
+    assert!(SPOTWISE_PARAM_WAIST_TO_EXPANDER == Param::WaistToExpander as u32);
+    assert!(SPOTWISE_PARAM_EXPANDER_TO_LENS == Param::ExpanderToLens as u32);
+    assert!(SPOTWISE_PARAM_NORMALISED_RADIUS == Param::NormalisedRadius as u32);
     // Codes count from 1 without a gap, so that a parameter's place in ALL is its code less one.
     let mut i = 0;
     while i < Param::ALL.len() {
         assert!(Param::ALL[i] as usize == i + 1);
         i += 1;
     }
-    assert!(Param::ALL.len() == 44);
+    assert!(Param::ALL.len() == 74);
 };
 
 /// Every parameter's name, in the order of the codes.
@@ -204,20 +303,21 @@ pub extern "C" fn spotwise_parameter_unit(parameter: u32) -> *const c_char {
     text_of(&UNITS, parameter)
 }
 
-/// The range of a parameter; NaN for an array and a text, whose allowed lengths the core does not
+/// The range of a parameter; NaN for arrays and a text, whose allowed lengths the core does not
 /// know.
 fn fixed_range(parameter: Param) -> (f64, f64) {
     match parameter {
-        Param::Output | Param::Text => (f64::BLANK, f64::BLANK),
+        Param::Output | Param::Text | Param::Workspace => (f64::BLANK, f64::BLANK),
         parameter => parameter.range(),
     }
 }
 
 /// Least and greatest value that a parameter may have, both included, in its SI unit.
 ///
-/// For SPOTWISE_PARAM_FOCAL_LENGTH it is the range of the magnitude, for a choice that of its
-/// numbers. SPOTWISE_PARAM_OUTPUT and SPOTWISE_PARAM_TEXT have no fixed range: both ends are then
-/// NaN, and the status is SPOTWISE_OK.
+/// For SPOTWISE_PARAM_FOCAL_LENGTH, SPOTWISE_PARAM_FIRST_RADIUS and SPOTWISE_PARAM_SECOND_RADIUS it
+/// is the range of the magnitude, for a choice that of its numbers. A call may allow less, and says
+/// so. SPOTWISE_PARAM_OUTPUT, SPOTWISE_PARAM_TEXT and SPOTWISE_PARAM_WORKSPACE have no fixed range:
+/// both ends are then NaN, and the status is SPOTWISE_OK.
 ///
 /// @param[in]  parameter one of SPOTWISE_PARAM_*.
 /// @param[out] least     least value; not NULL.

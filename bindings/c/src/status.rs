@@ -57,6 +57,70 @@ pub const SPOTWISE_CRITERION_LINE_DOSE_DROP: u32 = 5;
 pub const SPOTWISE_RAW_BEAM_COLLIMATED: u32 = 1;
 /// Raw beam known by its waist and the distance from there to the lens.
 pub const SPOTWISE_RAW_BEAM_WAIST: u32 = 2;
+/// Raw beam known by its waist, with a beam expander on its way to the lens.
+pub const SPOTWISE_RAW_BEAM_EXPANDED: u32 = 3;
+
+/// Lens of a job: nothing but its focal length is known, it is taken for ideal.
+pub const SPOTWISE_LENS_IDEAL: u32 = 1;
+/// Lens of a job: a single piece, whose aberration and aperture count.
+pub const SPOTWISE_LENS_SINGLET: u32 = 2;
+
+/// Glass: zinc selenide, ZnSe.
+pub const SPOTWISE_GLASS_ZINC_SELENIDE: u32 = 1;
+/// Glass: germanium, Ge.
+pub const SPOTWISE_GLASS_GERMANIUM: u32 = 2;
+/// Glass: gallium arsenide, GaAs.
+pub const SPOTWISE_GLASS_GALLIUM_ARSENIDE: u32 = 3;
+/// Glass: fused silica, SiO2.
+pub const SPOTWISE_GLASS_FUSED_SILICA: u32 = 4;
+/// Glass: the borosilicate crown glass N-BK7.
+pub const SPOTWISE_GLASS_N_BK7: u32 = 5;
+/// Glass: zinc sulfide, ZnS.
+pub const SPOTWISE_GLASS_ZINC_SULFIDE: u32 = 6;
+/// Glass: calcium fluoride, CaF2.
+pub const SPOTWISE_GLASS_CALCIUM_FLUORIDE: u32 = 7;
+/// Glass: sapphire, Al2O3, ordinary ray.
+pub const SPOTWISE_GLASS_SAPPHIRE: u32 = 8;
+
+/// Shape of a singlet: the one with the least spherical aberration for a distant source; a
+/// meniscus in materials of high index.
+pub const SPOTWISE_SHAPE_BEST_FORM: u32 = 1;
+/// Shape of a singlet: plano-convex (or plano-concave) with its curved side toward the laser.
+pub const SPOTWISE_SHAPE_CURVED_SIDE_FIRST: u32 = 2;
+/// Shape of a singlet: plano-convex (or plano-concave) with its flat side toward the laser.
+pub const SPOTWISE_SHAPE_FLAT_SIDE_FIRST: u32 = 3;
+/// Shape of a singlet: by its shape factor.
+pub const SPOTWISE_SHAPE_BY_FACTOR: u32 = 4;
+
+/// Smallest spot: that of the second-moment (D4 sigma) waist.
+pub const SPOTWISE_SPOT_SECOND_MOMENT: u32 = 1;
+/// Smallest spot: that of the diameter that holds 86.5 % of the power.
+pub const SPOTWISE_SPOT_POWER_86: u32 = 2;
+/// Smallest spot: that of the handbook upper estimate, diffraction and blur added.
+pub const SPOTWISE_SPOT_HANDBOOK: u32 = 3;
+
+/// Best focus of a wave: the greatest irradiance on the axis.
+pub const SPOTWISE_BEST_PEAK_IRRADIANCE: u32 = 1;
+/// Best focus of a wave: the smallest diameter that holds 86.5 % of the transmitted power.
+pub const SPOTWISE_BEST_POWER_86: u32 = 2;
+/// Best focus of a wave: the smallest second moment; only without clipping.
+pub const SPOTWISE_BEST_SECOND_MOMENT: u32 = 3;
+
+/// Element of a beam path: empty space; reads length_m.
+pub const SPOTWISE_ELEMENT_SPACE: u32 = 1;
+/// Element of a beam path: an ideal thin lens; reads focal_length_m.
+pub const SPOTWISE_ELEMENT_THIN_LENS: u32 = 2;
+/// Element of a beam path: a flat window at right angles to the beam; reads length_m, its
+/// thickness, and index.
+pub const SPOTWISE_ELEMENT_WINDOW: u32 = 3;
+/// Element of a beam path: a beam expander of no length; reads magnification and exit_power_per_m.
+pub const SPOTWISE_ELEMENT_EXPANDER: u32 = 4;
+/// Element of a beam path: a single-piece thin lens with third-order spherical aberration; reads
+/// focal_length_m, index and shape_factor.
+pub const SPOTWISE_ELEMENT_SINGLET: u32 = 5;
+/// The most elements that one call takes, since the library has no heap. A longer path goes on
+/// with another call, whose raw beam is the beam at the end of the first one.
+pub const SPOTWISE_PATH_MOST_ELEMENTS: u32 = 32;
 
 /// Focus known by the place of the waist relative to the datum of the surface.
 pub const SPOTWISE_FOCUS_FROM_DATUM: u32 = 1;
@@ -95,14 +159,40 @@ pub const SPOTWISE_REASON_REFOCUS_HELPS: u32 = 512;
 /// it.
 pub const SPOTWISE_REASON_REFOCUS_SHARPENS: u32 = 1024;
 
-/// No caution applies to the result.
+/// No flag applies to the result.
 pub const SPOTWISE_VALIDITY_FINE: u32 = 0;
-/// The half angle of the cone exceeds 0.15 rad: the paraxial formulas differ by 1.1 % there, and
-/// by 4.7 % at 0.3 rad, above which a beam is refused.
+/// Caution: the half angle of the cone exceeds 0.15 rad: the paraxial formulas differ by 1.1 %
+/// there, and by 4.7 % at 0.3 rad, above which a beam is refused.
 pub const SPOTWISE_VALIDITY_WIDE_CONE: u32 = 1;
-/// A second, separate range of heights also meets the criterion (astigmatic beams only); the
-/// range returned is the one that holds the greatest irradiance.
+/// Caution: a second, separate range of heights also meets the criterion (astigmatic beams and
+/// waves); the range returned is the one that holds the best focus.
 pub const SPOTWISE_VALIDITY_SECOND_RANGE: u32 = 2;
+/// Caution: the normalised aberration exceeds 0.3. The 86.5 %-power spot in focus stays within
+/// 2 % of the diffraction integral (1.5 % for M^2 up to 4), its growth off focus within 20 %.
+pub const SPOTWISE_VALIDITY_ABERRATED: u32 = 4;
+/// Out of domain: the normalised aberration exceeds 1. The second moment is exact for what it is,
+/// but far above the 86.5 %-power spot, for which no closed form holds.
+pub const SPOTWISE_VALIDITY_STRONGLY_ABERRATED: u32 = 8;
+/// Caution: the clipping ratio is below 1.8: diffraction at the aperture changes the 86.5 %-power
+/// spot by up to 6 %.
+pub const SPOTWISE_VALIDITY_CLIPPED: u32 = 16;
+/// Out of domain: the clipping ratio is below 1.5: closed forms that do not contain the aperture
+/// no longer hold.
+pub const SPOTWISE_VALIDITY_STRONGLY_CLIPPED: u32 = 32;
+/// Out of domain: the 86.5 %-power spot is refused and its fields are NaN: the normalised
+/// aberration exceeds 1.7, or the aperture is too small for the closed form.
+pub const SPOTWISE_VALIDITY_NO_POWER_86: u32 = 64;
+/// Caution: the waist lies off the focal point by more than 5 % of the focal length, so that
+/// formulas for a collimated beam are off by as much.
+pub const SPOTWISE_VALIDITY_FOCUS_SHIFTED: u32 = 128;
+
+/// No flag applies.
+pub const SPOTWISE_LEVEL_FINE: u32 = 0;
+/// The result stands within the error that its flags state.
+pub const SPOTWISE_LEVEL_CAUTION: u32 = 1;
+/// The result lies outside the domain in which its error is known: look at the bracket that comes
+/// with it, or compute the wave.
+pub const SPOTWISE_LEVEL_OUT_OF_DOMAIN: u32 = 2;
 
 const _: () = {
     assert!(SPOTWISE_WIDTH_INVERSE_E_SQUARED == WidthDefinition::InverseESquared as u32);
@@ -122,10 +212,59 @@ const _: () = {
     use spotwise::model::check::{FocusSetting, RawBeam};
     assert!(SPOTWISE_RAW_BEAM_COLLIMATED == RawBeam::Collimated { diameter_at_lens: 0.0 }.code());
     assert!(SPOTWISE_RAW_BEAM_WAIST == RawBeam::Waist { waist_diameter: 0.0, waist_to_lens: 0.0 }.code());
-    assert!(SPOTWISE_RAW_BEAM_WAIST as f64 == Param::RawBeam.range().1);
+    let expanded = RawBeam::Expanded {
+        waist_diameter: 0.0,
+        waist_to_expander: 0.0,
+        magnification: 0.0,
+        exit_power: 0.0,
+        expander_to_lens: 0.0,
+    };
+    assert!(SPOTWISE_RAW_BEAM_EXPANDED == expanded.code());
+    assert!(SPOTWISE_RAW_BEAM_EXPANDED as f64 == Param::RawBeam.range().1);
     assert!(SPOTWISE_FOCUS_FROM_DATUM == FocusSetting::FromDatum { focus_z: 0.0 }.code());
     assert!(SPOTWISE_FOCUS_LENS_HEIGHT == FocusSetting::LensHeight { lens_to_surface: 0.0 }.code());
     assert!(SPOTWISE_FOCUS_LENS_HEIGHT as f64 == Param::FocusSetting.range().1);
+
+    use spotwise::model::check::JobLens;
+    use spotwise::model::optics::{Glass, LensShape};
+    let (glass, shape) = (Glass::ZincSelenide, LensShape::BestForm);
+    assert!(SPOTWISE_LENS_IDEAL == JobLens::Ideal.code());
+    assert!(SPOTWISE_LENS_SINGLET == JobLens::Singlet { glass, shape, clear_aperture: 0.0 }.code());
+    assert!(SPOTWISE_LENS_SINGLET as f64 == Param::LensKind.range().1);
+
+    assert!(SPOTWISE_GLASS_ZINC_SELENIDE == Glass::ZincSelenide as u32);
+    assert!(SPOTWISE_GLASS_GERMANIUM == Glass::Germanium as u32);
+    assert!(SPOTWISE_GLASS_GALLIUM_ARSENIDE == Glass::GalliumArsenide as u32);
+    assert!(SPOTWISE_GLASS_FUSED_SILICA == Glass::FusedSilica as u32);
+    assert!(SPOTWISE_GLASS_N_BK7 == Glass::NBk7 as u32);
+    assert!(SPOTWISE_GLASS_ZINC_SULFIDE == Glass::ZincSulfide as u32);
+    assert!(SPOTWISE_GLASS_CALCIUM_FLUORIDE == Glass::CalciumFluoride as u32);
+    assert!(SPOTWISE_GLASS_SAPPHIRE == Glass::Sapphire as u32);
+    assert!(Glass::ALL.len() == 8);
+
+    assert!(SPOTWISE_SHAPE_BEST_FORM == LensShape::BestForm.code());
+    assert!(SPOTWISE_SHAPE_CURVED_SIDE_FIRST == LensShape::CurvedSideFirst.code());
+    assert!(SPOTWISE_SHAPE_FLAT_SIDE_FIRST == LensShape::FlatSideFirst.code());
+    assert!(SPOTWISE_SHAPE_BY_FACTOR == LensShape::ShapeFactor { factor: 0.0 }.code());
+    assert!(SPOTWISE_SHAPE_BY_FACTOR as f64 == Param::LensShape.range().1);
+
+    use spotwise::model::optics::{Element, FocusMeasure, SpotMeasure};
+    assert!(SPOTWISE_SPOT_SECOND_MOMENT == SpotMeasure::SecondMoment as u32);
+    assert!(SPOTWISE_SPOT_POWER_86 == SpotMeasure::Power86 as u32);
+    assert!(SPOTWISE_SPOT_HANDBOOK == SpotMeasure::Handbook as u32);
+    assert!(SpotMeasure::ALL.len() == 3);
+    assert!(SPOTWISE_BEST_PEAK_IRRADIANCE == FocusMeasure::PeakIrradiance as u32);
+    assert!(SPOTWISE_BEST_POWER_86 == FocusMeasure::Power86 as u32);
+    assert!(SPOTWISE_BEST_SECOND_MOMENT == FocusMeasure::SecondMoment as u32);
+    assert!(FocusMeasure::ALL.len() == 3);
+
+    let (length, focal_length, index) = (0.0, 0.0, 0.0);
+    assert!(SPOTWISE_ELEMENT_SPACE == Element::Space { length }.code());
+    assert!(SPOTWISE_ELEMENT_THIN_LENS == Element::ThinLens { focal_length }.code());
+    assert!(SPOTWISE_ELEMENT_WINDOW == Element::Window { thickness: length, index }.code());
+    assert!(SPOTWISE_ELEMENT_EXPANDER == Element::Expander { magnification: 0.0, exit_power: 0.0 }.code());
+    assert!(SPOTWISE_ELEMENT_SINGLET == Element::Singlet { focal_length, index, shape_factor: 0.0 }.code());
+    assert!(SPOTWISE_ELEMENT_SINGLET as f64 == Param::PathElement.range().1);
 
     assert!(SPOTWISE_OUTCOME_HOLDS == Outcome::Holds as u32);
     assert!(SPOTWISE_OUTCOME_HOLDS_OUT_OF_FOCUS == Outcome::HoldsOutOfFocus as u32);
@@ -147,6 +286,24 @@ const _: () = {
     assert!(SPOTWISE_VALIDITY_FINE == Validity::FINE.bits());
     assert!(SPOTWISE_VALIDITY_WIDE_CONE == Validity::WIDE_CONE.bits());
     assert!(SPOTWISE_VALIDITY_SECOND_RANGE == Validity::SECOND_RANGE.bits());
+    assert!(SPOTWISE_VALIDITY_ABERRATED == Validity::ABERRATED.bits());
+    assert!(SPOTWISE_VALIDITY_STRONGLY_ABERRATED == Validity::STRONGLY_ABERRATED.bits());
+    assert!(SPOTWISE_VALIDITY_CLIPPED == Validity::CLIPPED.bits());
+    assert!(SPOTWISE_VALIDITY_STRONGLY_CLIPPED == Validity::STRONGLY_CLIPPED.bits());
+    assert!(SPOTWISE_VALIDITY_NO_POWER_86 == Validity::NO_POWER86.bits());
+    assert!(SPOTWISE_VALIDITY_FOCUS_SHIFTED == Validity::FOCUS_SHIFTED.bits());
+    assert!(Validity::ALL.len() == 8);
+
+    // The limits that the comments of the flags state.
+    assert!(spotwise::CAUTION_HALF_ANGLE == 0.15 && spotwise::REFUSED_HALF_ANGLE == 0.3);
+    assert!(spotwise::CAUTION_ABERRATION == 0.3 && spotwise::DOMAIN_ABERRATION == 1.0);
+    assert!(spotwise::CAUTION_CLIPPING == 1.8 && spotwise::DOMAIN_CLIPPING == 1.5);
+    assert!(spotwise::REFUSED_ABERRATION == 1.7 && spotwise::CAUTION_FOCUS_SHIFT == 0.05);
+
+    use spotwise::Level;
+    assert!(SPOTWISE_LEVEL_FINE == Level::Fine as u32);
+    assert!(SPOTWISE_LEVEL_CAUTION == Level::Caution as u32);
+    assert!(SPOTWISE_LEVEL_OUT_OF_DOMAIN == Level::OutOfDomain as u32);
 
     use spotwise::Error;
     let param = Param::Z;

@@ -149,7 +149,7 @@ pub extern "C" fn spotwise_reason_text(reason: u32) -> *const c_char {
     text_of_bit(&REASONS, reason)
 }
 
-/// One sentence for a caution of a result's validity; "unknown" unless exactly one bit is given.
+/// One sentence for a flag of a result's validity; "unknown" unless exactly one bit is given.
 ///
 /// @param[in] validity one bit, one of SPOTWISE_VALIDITY_* but SPOTWISE_VALIDITY_FINE.
 /// @return a constant text, never NULL. Any thread or interrupt. Since ABI 1.
@@ -157,6 +157,18 @@ pub extern "C" fn spotwise_reason_text(reason: u32) -> *const c_char {
 #[must_use]
 pub extern "C" fn spotwise_validity_text(validity: u32) -> *const c_char {
     text_of_bit(&VALIDITIES, validity)
+}
+
+/// How much a result with these flags is worth: one of SPOTWISE_LEVEL_*.
+///
+/// @param[in] validity SPOTWISE_VALIDITY_* bits; others are not looked at.
+/// @return a level; a higher one is worse. Any thread or interrupt. Since ABI 1.
+#[unsafe(no_mangle)]
+#[must_use]
+pub extern "C" fn spotwise_validity_level(validity: u32) -> u32 {
+    let is_set = |flag: Validity| validity & flag.bits() != 0;
+    let flags = Validity::ALL.into_iter().map(|(flag, _)| flag).filter(|flag| is_set(*flag));
+    flags.fold(Validity::FINE, Validity::union).level() as u32
 }
 
 /// The text that belongs to a single bit.

@@ -4,22 +4,38 @@
     reason = "every one is a call with whole structs, or with arrays of the length that it is told"
 )]
 
-use super::raw::{Expected, choice, compare, near, place, ratio, share};
+use super::raw::{Expected, choice, compare, near, place, ratio, share, words_of};
 use crate::abi::Plain;
 use crate::astigmatic::*;
 use crate::beam::*;
 use crate::check::*;
+use crate::clipping::*;
 use crate::error::spotwise_error;
 use crate::focus::*;
+use crate::gantry::*;
+use crate::glass::*;
 use crate::lens::*;
 use crate::mark::*;
+use crate::path::*;
+use crate::plate::*;
+use crate::real_depth::*;
+use crate::singlet::*;
+use crate::status::SPOTWISE_PATH_MOST_ELEMENTS;
+use crate::wave::*;
 use crate::width::*;
 use proptest::prelude::*;
 use spotwise::Error;
-use spotwise::model::check::{FocusSetting, Job, Place, RawBeam, Verdict};
+use spotwise::model::check::{FocusSetting, Job, JobLens, Place, RawBeam, Verdict};
 use spotwise::model::focus::{DepthCriterion, FocusRange};
-use spotwise::model::optics::{AstigmaticBeam, Axis, Beam, FocusedBeam, WidthDefinition};
+use spotwise::model::optics::{
+    AberratedWaist, AstigmaticBeam, Axis, Beam, Element, FocusMeasure, FocusedBeam, GantrySpread, Glass,
+    LensShape, PathBeam, Singlet, SingletFocus, SpotMeasure, Wave, WidthDefinition,
+};
 use spotwise::model::{check, focus, mark, optics};
+
+fn bits(numbers: &[f64]) -> Vec<u64> {
+    numbers.iter().map(|number| number.to_bits()).collect()
+}
 
 fn number(result: Result<f64, Error>) -> Result<Expected, Error> {
     result.map(|number| Expected::default().numbers(&[number]))
@@ -35,6 +51,13 @@ fn beam() -> impl Strategy<Value = (spotwise_beam, Beam)> {
             ..spotwise_beam::BLANK
         };
         (c, Beam { wavelength, m2, waist_diameter })
+    })
+}
+
+/// A raw beam, for C and for the model.
+fn raw_beam() -> impl Strategy<Value = (spotwise_beam, Beam)> {
+    (beam(), near(5e-3)).prop_map(|((c, beam), waist_diameter)| {
+        (spotwise_beam { waist_diameter_m: waist_diameter, ..c }, Beam { waist_diameter, ..beam })
     })
 }
 
@@ -77,17 +100,154 @@ fn criterion() -> impl Strategy<Value = (spotwise_depth_criterion, Result<DepthC
     })
 }
 
+/// A lens, for C and for the model, which may refuse it.
+fn singlet() -> impl Strategy<Value = (spotwise_singlet, Result<Singlet, Error>)> {
+    (index(), choice(4), place(1.0), place(0.1)).prop_map(|(index, shape, factor, focal_length)| {
+        let c = spotwise_singlet {
+            lens_shape: shape,
+            index,
+            shape_factor: factor,
+            focal_length_m: focal_length,
+            ..spotwise_singlet::BLANK
+        };
+        let shape = LensShape::from_code(shape, factor);
+        (c, shape.map(|shape| Singlet { index, shape, focal_length }))
+    })
+}
+
+fn index() -> impl Strategy<Value = f64> {
+    prop_oneof![40 => 1.3..4.0f64, 1 => near(1.5)]
+}
+
+/// A diameter of an aperture, often none.
+fn aperture() -> impl Strategy<Value = f64> {
+    prop_oneof![3 => near(10e-3), 1 => Just(f64::INFINITY)]
+}
+
+/// An element of a path, for C and for the model, which may refuse it.
+fn element() -> impl Strategy<Value = (spotwise_path_element, Result<Element, Error>)> {
+    let numbers = (near(0.5), place(0.2), index(), ratio(), place(0.2), place(1.0));
+    (choice(5), numbers).prop_map(|(code, (length, focal_length, index, magnification, power, factor))| {
+        let c = spotwise_path_element {
+            element: code,
+            length_m: length,
+            focal_length_m: focal_length,
+            index,
+            magnification,
+            exit_power_per_m: power,
+            shape_factor: factor,
+            ..spotwise_path_element::BLANK
+        };
+        (c, Element::from_code(code, length, focal_length, index, magnification, power, factor))
+    })
+}
+
+/// A path, for C and for the model, which may refuse one of its elements.
+fn path() -> impl Strategy<Value = (Vec<spotwise_path_element>, Result<Vec<Element>, Error>)> {
+    prop::collection::vec(element(), 0..5).prop_map(|elements| {
+        (elements.iter().map(|(c, _)| *c).collect(), elements.iter().map(|(_, e)| *e).collect())
+    })
+}
+
+/// A wave, for C and for the model. Few of them leave the model, and none takes long.
+fn wave() -> impl Strategy<Value = (spotwise_wave, Wave)> {
+    let m2 = prop_oneof![4 => Just(1.0), 4 => 1.05..2.0f64, 1 => near(1.0)];
+    let phase = prop_oneof![20 => -1.0..1.0f64, 1 => place(1.0)];
+    (near(1e-6), m2, near(3e-3), aperture(), near(0.1), phase).prop_map(
+        |(wavelength, m2, diameter_at_lens, clear_aperture, lens_to_focus, aberration_phase)| {
+            let c = spotwise_wave {
+                wavelength_m: wavelength,
+                m2,
+                diameter_at_lens_m: diameter_at_lens,
+                clear_aperture_m: clear_aperture,
+                lens_to_focus_m: lens_to_focus,
+                aberration_phase_rad: aberration_phase,
+                ..spotwise_wave::BLANK
+            };
+            let model =
+                Wave { wavelength, m2, diameter_at_lens, clear_aperture, lens_to_focus, aberration_phase };
+            (c, model)
+        },
+    )
+}
+
+fn expected_focused(focused: &FocusedBeam) -> Expected {
+    Expected::of::<spotwise_focused_beam>().word(focused.validity.bits()).numbers(&[
+        focused.waist_diameter,
+        focused.rayleigh_range,
+        focused.divergence_full_angle,
+        focused.magnification,
+        focused.focus_shift,
+        focused.lens_to_waist,
+        focused.diameter_at_lens,
+    ])
+}
+
 fn focused_beam(result: Result<FocusedBeam, Error>) -> Result<Expected, Error> {
-    result.map(|focused| {
-        Expected::of::<spotwise_focused_beam>().word(focused.validity.bits()).numbers(&[
-            focused.waist_diameter,
-            focused.rayleigh_range,
-            focused.divergence_full_angle,
-            focused.magnification,
-            focused.focus_shift,
-            focused.lens_to_waist,
-            focused.diameter_at_lens,
-        ])
+    result.map(|focused| expected_focused(&focused))
+}
+
+fn expected_astigmatic(beam: &AstigmaticBeam) -> Expected {
+    Expected::of::<spotwise_astigmatic_beam>().word(0).numbers(&[
+        beam.wavelength,
+        beam.x.m2,
+        beam.x.waist_diameter,
+        beam.x.waist_z,
+        beam.y.m2,
+        beam.y.waist_diameter,
+        beam.y.waist_z,
+    ])
+}
+
+fn expected_waist(waist: &AberratedWaist) -> Expected {
+    Expected::of::<spotwise_aberrated_waist>().word(0).numbers(&[
+        waist.waist_diameter,
+        waist.m2,
+        waist.rayleigh_range,
+        waist.shift,
+        waist.lens_to_waist,
+    ])
+}
+
+fn expected_singlet_focus(focus: &SingletFocus) -> Expected {
+    let numbers = Expected::of::<spotwise_singlet_focus>().word(focus.validity.bits()).numbers(&[
+        focus.handbook_diameter,
+        focus.quadrature_diameter,
+        focus.peak_irradiance_ratio,
+        focus.shape_factor,
+        focus.aberration_phase,
+        focus.normalised_aberration,
+        focus.clipping_ratio,
+        focus.transmitted,
+        focus.relative_focus_shift,
+        focus.lens_to_focus,
+    ]);
+    numbers
+        .nested(expected_focused(&focus.ideal))
+        .nested(expected_waist(&focus.second_moment))
+        .nested(expected_waist(&focus.power86))
+}
+
+fn expected_spread(spread: &GantrySpread) -> Expected {
+    Expected::of::<spotwise_gantry_spread_result>().word(spread.validity.bits()).numbers(&[
+        spread.smallest_spot,
+        spread.largest_spot,
+        spread.spot_ratio,
+        spread.least_focus_shift,
+        spread.greatest_focus_shift,
+        spread.focus_wander,
+    ])
+}
+
+fn path_beam(result: Result<PathBeam, Error>) -> Result<Expected, Error> {
+    result.map(|found| {
+        let numbers = Expected::of::<spotwise_path_beam>().word(found.validity.bits()).numbers(&[
+            found.diameter_x,
+            found.diameter_y,
+            found.distance,
+            found.normalised_aberration,
+        ]);
+        numbers.nested(expected_astigmatic(&found.beam))
     })
 }
 
@@ -241,18 +401,242 @@ proptest! {
 
     #[test]
     fn focus_astigmatic((c, raw) in astigmatic(5e-3), f in place(0.1)) {
-        let model = optics::focus_astigmatic(&raw, f).map(|result| {
-            Expected::of::<spotwise_astigmatic_beam>().word(0).numbers(&[
-                result.wavelength,
-                result.x.m2,
-                result.x.waist_diameter,
-                result.x.waist_z,
-                result.y.m2,
-                result.y.waist_diameter,
-                result.y.waist_z,
+        let model = optics::focus_astigmatic(&raw, f).map(|result| expected_astigmatic(&result));
+        compare(|out, error| unsafe { spotwise_focus_astigmatic(&c, f, out, error) }, model)?;
+    }
+
+    #[test]
+    fn refractive_index(glass in choice(8), wavelength in near(2e-6)) {
+        let model = Glass::from_code(glass).and_then(|glass| optics::refractive_index(glass, wavelength));
+        let model = model.map(|found| {
+            Expected::of::<spotwise_glass_index>().word(0).numbers(&[found.index, found.dispersion])
+        });
+        compare(|out, error| unsafe { spotwise_refractive_index(glass, wavelength, out, error) }, model)?;
+    }
+
+    #[test]
+    fn lens_at_wavelength(glass in choice(8), f in place(0.1), design in near(3e-6), other in near(3e-6)) {
+        let model =
+            Glass::from_code(glass).and_then(|glass| optics::lens_at_wavelength(glass, f, design, other));
+        let model = model.map(|found| {
+            Expected::of::<spotwise_lens_at_wavelength_result>().word(0).numbers(&[
+                found.design_index,
+                found.index,
+                found.focal_length,
+                found.focal_shift,
             ])
         });
-        compare(|out, error| unsafe { spotwise_focus_astigmatic(&c, f, out, error) }, model)?;
+        compare(
+            |out, error| unsafe { spotwise_lens_at_wavelength(glass, f, design, other, out, error) },
+            model,
+        )?;
+    }
+
+    #[test]
+    fn lens_from_radii(index in index(), first in place(0.1), second in place(0.1)) {
+        let model = optics::lens_from_radii(index, first, second).map(|form| {
+            Expected::of::<spotwise_lens_form>().word(0).numbers(&[form.focal_length, form.shape_factor])
+        });
+        compare(|out, error| unsafe { spotwise_lens_from_radii(index, first, second, out, error) }, model)?;
+    }
+
+    #[test]
+    fn lens_aberration((c, lens) in singlet()) {
+        let model = lens.and_then(|lens| optics::lens_aberration(&lens)).map(|found| {
+            Expected::of::<spotwise_lens_aberration_result>().word(0).numbers(&[
+                found.shape_factor,
+                found.blur_coefficient,
+                found.wavefront_coefficient,
+            ])
+        });
+        compare(|out, error| unsafe { spotwise_lens_aberration(&c, out, error) }, model)?;
+    }
+
+    #[test]
+    fn aberration_growth(m2 in ratio(), phase in place(1.0)) {
+        let model = optics::aberration_growth(m2, phase).map(|growth| {
+            Expected::of::<spotwise_aberration_growth_result>().word(growth.validity.bits()).numbers(&[
+                growth.second_moment_m2,
+                growth.second_moment_growth,
+                growth.second_moment_shift,
+                growth.power86_growth,
+                growth.power86_shift,
+                growth.handbook_growth,
+                growth.quadrature_growth,
+                growth.peak_irradiance_ratio,
+            ])
+        });
+        compare(|out, error| unsafe { spotwise_aberration_growth(m2, phase, out, error) }, model)?;
+    }
+
+    #[test]
+    fn focus_singlet((c, raw) in raw_beam(), distance in place(1.0), (c_lens, lens) in singlet(), aperture in aperture()) {
+        let model = lens.and_then(|lens| optics::focus_singlet(&raw, distance, &lens, aperture));
+        let model = model.map(|focus| expected_singlet_focus(&focus));
+        compare(
+            |out, error| unsafe { spotwise_focus_singlet(&c, distance, &c_lens, aperture, out, error) },
+            model,
+        )?;
+    }
+
+    #[test]
+    fn smallest_spot(wavelength in near(1e-6), m2 in ratio(), (c, lens) in singlet(), measure in choice(3)) {
+        let model = lens.and_then(|lens| {
+            optics::smallest_spot(wavelength, m2, &lens, SpotMeasure::from_code(measure)?)
+        });
+        let model = model.map(|spot| {
+            Expected::of::<spotwise_smallest_spot_result>().word(spot.validity.bits()).numbers(&[
+                spot.diameter_at_lens,
+                spot.spot_diameter,
+                spot.aberration_phase,
+            ])
+        });
+        compare(
+            |out, error| unsafe { spotwise_smallest_spot(wavelength, m2, &c, measure, out, error) },
+            model,
+        )?;
+    }
+
+    #[test]
+    fn focus_clipped(wavelength in near(1e-6), diameter in near(5e-3), aperture in aperture(), f in near(0.1)) {
+        let model = optics::focus_clipped(wavelength, diameter, aperture, f).map(|found| {
+            Expected::of::<spotwise_clipped_focus>().word(found.validity.bits()).numbers(&[
+                found.clipping_ratio,
+                found.transmitted,
+                found.diameter_1e2,
+                found.fwhm,
+                found.diameter_power86,
+                found.peak_irradiance_ratio,
+            ])
+        });
+        compare(
+            |out, error| unsafe { spotwise_focus_clipped(wavelength, diameter, aperture, f, out, error) },
+            model,
+        )?;
+    }
+
+    #[test]
+    fn focus_behind_plate((c, beam) in beam(), thickness in near(3e-3), index in index()) {
+        let model = optics::focus_behind_plate(&beam, thickness, index).map(|found| {
+            Expected::of::<spotwise_plate_focus>().word(found.validity.bits()).numbers(&[
+                found.focus_shift,
+                found.edge_focus_shift,
+                found.aberration_phase,
+                found.normalised_aberration,
+            ])
+        });
+        compare(|out, error| unsafe { spotwise_focus_behind_plate(&c, thickness, index, out, error) }, model)?;
+    }
+
+    #[test]
+    fn focus_inside((c, beam) in beam(), lowered in near(3e-3), index in index()) {
+        let model = optics::focus_inside(&beam, lowered, index).map(|found| {
+            Expected::of::<spotwise_inside_focus>().word(found.validity.bits()).numbers(&[
+                found.depth,
+                found.edge_depth,
+                found.rayleigh_range,
+                found.aberration_phase,
+                found.normalised_aberration,
+            ])
+        });
+        compare(|out, error| unsafe { spotwise_focus_inside(&c, lowered, index, out, error) }, model)?;
+    }
+
+    #[test]
+    fn beam_after_path((c, raw) in astigmatic(5e-3), (c_path, path) in path()) {
+        let model = path_beam(path.and_then(|path| optics::beam_after_path(&raw, &path)));
+        compare(
+            |out, error| unsafe { spotwise_beam_after_path(&c, c_path.as_ptr(), c_path.len(), out, error) },
+            model,
+        )?;
+    }
+
+    #[test]
+    fn beam_along_path((c, raw) in astigmatic(5e-3), (c_path, path) in path(), distance in near(0.5)) {
+        let model = path_beam(path.and_then(|path| optics::beam_along_path(&raw, &path, distance)));
+        let (elements, count) = (c_path.as_ptr(), c_path.len());
+        compare(
+            |out, error| unsafe { spotwise_beam_along_path(&c, elements, count, distance, out, error) },
+            model,
+        )?;
+    }
+
+    #[test]
+    fn focus_along_gantry(
+        (c, raw) in raw_beam(),
+        places in prop::collection::vec(place(1.0), 0..9),
+        f in place(0.1),
+    ) {
+        let (mut model, mut out) = ([vec![0.0; places.len()], vec![0.0; places.len()]], [7.0; 20]);
+        let [spots, shifts] = &mut model;
+        let result = optics::focus_along_gantry(&raw, &places, f, spots, shifts);
+        let (out_spots, out_shifts) = out.split_at_mut(10);
+        let (out_spots, out_shifts) = (out_spots.as_mut_ptr(), out_shifts.as_mut_ptr());
+        let mut error = spotwise_error::BLANK;
+        let (start, count) = (places.as_ptr(), places.len());
+        let status =
+            unsafe { spotwise_focus_along_gantry(&c, start, count, f, out_spots, out_shifts, &mut error) };
+        prop_assert_eq!(status, result.map_or_else(|error| error.code(), |()| 0));
+        prop_assert_eq!(error.parameter, result.map_or_else(|error| error.param() as u32, |()| 0));
+        for (out, model) in out.chunks(10).zip(&model) {
+            prop_assert_eq!(bits(&out[..count]), bits(model));
+            prop_assert!(out[count..].iter().all(|number| *number == 7.0)); // nothing beyond the end
+        }
+    }
+
+    #[test]
+    fn gantry_spread((c, raw) in raw_beam(), nearest in place(1.0), farthest in place(3.0), f in near(0.1)) {
+        let model = optics::gantry_spread(&raw, nearest, farthest, f).map(|spread| expected_spread(&spread));
+        compare(|out, error| unsafe { spotwise_gantry_spread(&c, nearest, farthest, f, out, error) }, model)?;
+    }
+
+    #[test]
+    fn even_out_gantry(
+        (c, raw) in raw_beam(),
+        (to_expander, magnification) in (place(0.3), ratio()),
+        (nearest, farthest, f) in (near(0.5), near(3.0), near(0.1)),
+    ) {
+        let model = optics::even_out_gantry(&raw, to_expander, magnification, nearest, farthest, f);
+        let model = model.map(|even| {
+            let setting = [even.exit_power, even.waist_diameter, even.expander_to_waist];
+            Expected::of::<spotwise_even_gantry>()
+                .word(u32::from(even.ends_equal))
+                .numbers(&setting)
+                .nested(expected_spread(&even.spread))
+        });
+        compare(
+            |out, error| unsafe {
+                spotwise_even_out_gantry(&c, to_expander, magnification, nearest, farthest, f, out, error)
+            },
+            model,
+        )?;
+    }
+
+    #[test]
+    fn wave_irradiance((c, wave) in wave(), radius in near(20e-6), z in place(0.3e-3)) {
+        let model = optics::wave_irradiance(&wave, radius, z).map(|found| {
+            Expected::of::<spotwise_wave_irradiance_result>().word(found.validity.bits()).numbers(&[
+                found.irradiance_ratio,
+                found.irradiance_per_watt,
+                found.error,
+            ])
+        });
+        compare(|out, error| unsafe { spotwise_wave_irradiance(&c, radius, z, out, error) }, model)?;
+    }
+
+    #[test]
+    fn clipped_depth_of_focus(
+        (wavelength, diameter, aperture) in (near(1e-6), near(5e-3), aperture()),
+        f in near(0.1),
+        drop in share(),
+    ) {
+        let model = focus::clipped_depth_of_focus(wavelength, diameter, aperture, f, drop);
+        compare(
+            |out, error| unsafe {
+                spotwise_clipped_depth_of_focus(wavelength, diameter, aperture, f, drop, out, error)
+            },
+            focus_range(model),
+        )?;
     }
 
     #[test]
@@ -359,15 +743,134 @@ proptest! {
     }
 }
 
+// Those that take long, with fewer cases.
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(16))]
+
+    #[test]
+    fn wave_power((c, wave) in wave(), radius in near(20e-6), z in place(0.3e-3)) {
+        let model = optics::wave_power(&wave, radius, z).map(|found| {
+            Expected::of::<spotwise_wave_power_result>().word(found.validity.bits()).numbers(&[
+                found.share,
+                found.share_of_transmitted,
+                found.error,
+            ])
+        });
+        compare(|out, error| unsafe { spotwise_wave_power(&c, radius, z, out, error) }, model)?;
+    }
+
+    #[test]
+    fn wave_widths((c, wave) in wave(), z in place(0.3e-3)) {
+        let model = optics::wave_widths(&wave, z).map(|found| {
+            Expected::of::<spotwise_wave_widths_result>().word(found.validity.bits()).numbers(&[
+                found.irradiance_ratio,
+                found.diameter_1e2,
+                found.fwhm,
+                found.diameter_power86,
+                found.transmitted,
+                found.error,
+            ])
+        });
+        compare(|out, error| unsafe { spotwise_wave_widths(&c, z, out, error) }, model)?;
+    }
+
+    #[test]
+    fn wave_focus((c, wave) in wave(), measure in choice(3)) {
+        let model = FocusMeasure::from_code(measure).and_then(|measure| optics::wave_focus(&wave, measure));
+        let model = model.map(|found| {
+            Expected::of::<spotwise_wave_focus_result>().word(found.validity.bits()).numbers(&[
+                found.z,
+                found.irradiance_ratio,
+                found.diameter_power86,
+                found.diameter_d4sigma,
+                found.error,
+            ])
+        });
+        compare(|out, error| unsafe { spotwise_wave_focus(&c, measure, out, error) }, model)?;
+    }
+
+    #[test]
+    fn wave_map(
+        (c, wave) in wave(),
+        radii in prop::collection::vec(near(20e-6), 0..6),
+        z in prop::collection::vec(place(0.3e-3), 0..4),
+    ) {
+        let length = optics::wave_map_workspace(&wave, &radii, &z);
+        let (radius, columns, place, rows) = (radii.as_ptr(), radii.len(), z.as_ptr(), z.len());
+        let expected = length.map_or_else(Err, |length| {
+            Ok(Expected(vec![length as u32, (length as u64 >> 32) as u32]))
+        });
+        compare::<usize>(
+            |out, error| unsafe {
+                spotwise_wave_map_workspace(&c, radius, columns, place, rows, out, error)
+            },
+            expected,
+        )?;
+
+        let length = length.unwrap_or(0);
+        let (mut model, mut out) = (vec![0.0; columns * rows], vec![7.0; columns * rows + 1]);
+        let result = optics::wave_map(&wave, &radii, &z, &mut vec![0.0; length], &mut model);
+        let mut workspace = vec![7.0; length + 1];
+        let (working, start) = (workspace.as_mut_ptr(), out.as_mut_ptr());
+        compare::<f64>(
+            |bound, error| unsafe {
+                spotwise_wave_map(&c, radius, columns, place, rows, working, length, start, bound, error)
+            },
+            number(result),
+        )?;
+        prop_assert_eq!((workspace.pop(), out.pop()), (Some(7.0), Some(7.0))); // nothing beyond the ends
+        prop_assert_eq!(bits(&out), bits(&model));
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(6))]
+
+    #[test]
+    fn wave_depth_of_focus((c, wave) in wave(), (c_criterion, criterion) in criterion()) {
+        let model = criterion.and_then(|criterion| focus::wave_depth_of_focus(&wave, criterion));
+        let model = model.map(|depth| {
+            let range = depth.range;
+            Expected::of::<spotwise_wave_depth>().word(range.validity.bits()).numbers(&[
+                depth.best_z,
+                range.toward_lens_z,
+                range.away_from_lens_z,
+                range.full,
+                depth.error,
+            ])
+        });
+        compare(|out, error| unsafe { spotwise_wave_depth_of_focus(&c, &c_criterion, out, error) }, model)?;
+    }
+}
+
+#[test]
+fn a_path_may_be_as_long_as_its_limit() {
+    let count = SPOTWISE_PATH_MOST_ELEMENTS as usize;
+    let space = spotwise_path_element { element: 1, length_m: 0.01, ..spotwise_path_element::BLANK };
+    let raw = AstigmaticBeam {
+        wavelength: 1e-6,
+        x: Axis { m2: 1.0, waist_diameter: 5e-3, waist_z: 0.0 },
+        y: Axis { m2: 2.0, waist_diameter: 5e-3, waist_z: 0.0 },
+    };
+    let model = optics::beam_after_path(&raw, &vec![Element::Space { length: 0.01 }; count]);
+    let (c, path) = (raw.into(), vec![space; count]);
+    compare(
+        |out, error| unsafe { spotwise_beam_after_path(&c, path.as_ptr(), count, out, error) },
+        path_beam(model),
+    )
+    .unwrap();
+}
+
 fn job() -> impl Strategy<Value = spotwise_job> {
     (
-        (choice(2), choice(2), choice(5)),
+        (choice(3), choice(2), choice(5), choice(2), choice(8), choice(4)),
         (near(1e-6), ratio(), near(5e-3), near(5e-3), place(1.0), near(0.1)),
         (place(0.3e-3), near(0.1), near(0.3e-3), near(0.3e-3)),
         (ratio(), share(), near(100e-6)),
         (near(80e-6), near(80e-6), ratio()),
+        (place(0.3), ratio(), place(0.2), near(1.0), place(1.0), aperture()),
     )
-        .prop_map(|(choices, optics, surface, criterion, detail)| spotwise_job {
+        .prop_map(|(choices, optics, surface, criterion, detail, real)| spotwise_job {
             raw_beam: choices.0,
             focus_setting: choices.1,
             criterion: choices.2,
@@ -387,21 +890,41 @@ fn job() -> impl Strategy<Value = spotwise_job> {
             finest_stroke_m: detail.0,
             finest_gap_m: detail.1,
             dose_ratio: detail.2,
+            waist_to_expander_m: real.0,
+            magnification: real.1,
+            exit_power_per_m: real.2,
+            expander_to_lens_m: real.3,
+            lens: choices.3,
+            glass: choices.4,
+            lens_shape: choices.5,
+            shape_factor: real.4,
+            clear_aperture_m: real.5,
             ..spotwise_job::BLANK
         })
 }
 
-/// The job for the model; choices are refused in the order raw beam, focus setting, criterion.
+/// The job for the model; choices are refused in the order raw beam, focus setting, criterion, lens,
+/// glass, shape.
 fn model_job(c: &spotwise_job) -> Result<Job, Error> {
-    let raw_beam =
-        RawBeam::from_code(c.raw_beam, c.diameter_at_lens_m, c.waist_diameter_m, c.waist_to_lens_m)?;
+    let raw_beam = RawBeam::from_code(
+        c.raw_beam,
+        c.diameter_at_lens_m,
+        c.waist_diameter_m,
+        c.waist_to_lens_m,
+        c.waist_to_expander_m,
+        c.magnification,
+        c.exit_power_per_m,
+        c.expander_to_lens_m,
+    )?;
     let focus = FocusSetting::from_code(c.focus_setting, c.focus_z_m, c.lens_to_surface_m)?;
     let criterion = DepthCriterion::from_code(c.criterion, c.growth_ratio, c.drop, c.largest_diameter_m)?;
+    let lens = JobLens::from_code(c.lens, c.glass, c.lens_shape, c.shape_factor, c.clear_aperture_m)?;
     Ok(Job {
         wavelength: c.wavelength_m,
         m2: c.m2,
         raw_beam,
         focal_length: c.focal_length_m,
+        lens,
         focus,
         surface_rise: c.surface_rise_m,
         surface_fall: c.surface_fall_m,
@@ -452,4 +975,10 @@ fn expected(verdict: &Verdict) -> Expected {
         .nested(expected_place(&verdict.highest))
         .nested(expected_place(&verdict.datum))
         .nested(expected_place(&verdict.lowest))
+        .word(verdict.promised as u32)
+        .word(u32::from(verdict.real.is_some()))
+        .nested(verdict.real.map_or_else(
+            || Expected(words_of(&spotwise_singlet_focus::BLANK)),
+            |real| expected_singlet_focus(&real),
+        ))
 }

@@ -6,8 +6,15 @@ use std::collections::BTreeSet;
 const HEADER: &str = include_str!("../../../include/spotwise.h");
 
 /// The structs that a caller fills in.
-const INPUTS: [&str; 4] =
-    ["spotwise_beam", "spotwise_astigmatic_beam", "spotwise_depth_criterion", "spotwise_job"];
+const INPUTS: [&str; 7] = [
+    "spotwise_beam",
+    "spotwise_astigmatic_beam",
+    "spotwise_singlet",
+    "spotwise_path_element",
+    "spotwise_wave",
+    "spotwise_depth_criterion",
+    "spotwise_job",
+];
 
 /// Every comment that opens with `/**`, in one line, with the code that follows it.
 fn documented() -> Vec<(String, &'static str)> {
@@ -35,13 +42,18 @@ fn each_constant_states_the_range_of_its_parameter() {
         let Some((name, number)) = constant(code) else { continue };
         let param = Param::ALL[number as usize - 1];
         seen += 1;
-        if matches!(param, Param::Output | Param::Text) {
+        if matches!(param, Param::Output | Param::Text | Param::Workspace) {
             assert!(comment.ends_with("No fixed range."), "{name}: {comment}");
             continue;
         }
         let (_, range) = comment.split_once("Range").unwrap_or_else(|| panic!("{name}: {comment}"));
         let (_, range) = range.split_once(": ").unwrap();
         let words: Vec<&str> = range.strip_suffix('.').unwrap().split(' ').collect();
+        if words[1..] == ["and", "above"] {
+            assert_eq!((words[0].parse().unwrap(), f64::MAX), param.range(), "{name}: {comment}");
+            assert_eq!(param.unit(), "", "{name}: {comment}");
+            continue;
+        }
         assert_eq!(words[1], "to", "{name}: {comment}");
         let stated: (f64, f64) = (words[0].parse().unwrap(), words[2].parse().unwrap());
         assert_eq!(stated, param.range(), "{name}: {comment}");
@@ -59,8 +71,8 @@ fn named(comment: &str) -> Vec<&str> {
 
 /// The name of a number without its unit, as the constants have it.
 fn without_unit(number: &str) -> String {
-    let name = number.strip_suffix("_m").or_else(|| number.strip_suffix("_rad")).unwrap_or(number);
-    name.to_uppercase()
+    let unit = ["_per_m", "_m", "_rad"].into_iter().find(|unit| number.ends_with(unit)).unwrap_or_default();
+    number[..number.len() - unit.len()].to_uppercase()
 }
 
 /// Whether a number may have the range of this parameter. Most have that of their own name.
@@ -70,6 +82,9 @@ fn fits(number: &str, parameter: &str) -> bool {
             "drop" => matches!(parameter, "IRRADIANCE_DROP" | "LINE_DOSE_DROP"),
             "diameter_m" => matches!(parameter, "BEAM_DIAMETER" | "SPOT_DIAMETER"),
             "growth" => parameter == "GROWTH_RATIO",
+            "index" => parameter == "REFRACTIVE_INDEX",
+            "length_m" => matches!(parameter, "SPACE_LENGTH" | "THICKNESS"),
+            "distance_m" => parameter == "PATH_DISTANCE",
             _ => false,
         }
 }
@@ -112,10 +127,10 @@ fn each_number_that_goes_in_names_its_range() {
             }
         }
     }
-    // So that none is passed over if the form of the header changes: 3, 7, 3 and 16 members, and
-    // every argument that is a number.
+    // So that none is passed over if the form of the header changes: 3, 7, 3, 6, 6, 3 and 22 members,
+    // and every argument that is a number.
     let numbers = HEADER.split("double ").skip(1).filter_map(|rest| rest.split_whitespace().next());
     let numbers = numbers.filter(|name| !name.starts_with('*') && name.ends_with(',')).count();
-    assert_eq!(members, 29);
+    assert_eq!(members, 50);
     assert_eq!(arguments, numbers + HEADER.matches("const double *").count());
 }

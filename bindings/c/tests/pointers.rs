@@ -5,13 +5,16 @@ use super::raw::words_of;
 use crate::abi::{Fault, Plain, init, input, report};
 use crate::beam::{spotwise_beam, spotwise_beam_section};
 use crate::error::spotwise_error;
+use crate::glass::{spotwise_glass_name, spotwise_glass_range, spotwise_glass_source};
 use crate::parameter::{spotwise_parameter_name, spotwise_parameter_range, spotwise_parameter_unit};
 use crate::status::*;
 use crate::text::{
-    spotwise_caution_text, spotwise_outcome_text, spotwise_reason_text, spotwise_version_string,
+    spotwise_caution_text, spotwise_outcome_text, spotwise_reason_text, spotwise_validity_level,
+    spotwise_validity_text, spotwise_version_string,
 };
 use spotwise::model::check::{Outcome, Reasons};
-use spotwise::{Error, Param};
+use spotwise::model::optics::Glass;
+use spotwise::{Error, Param, Validity};
 use std::ffi::{CStr, c_char};
 use std::ptr::{null, null_mut};
 
@@ -119,7 +122,7 @@ fn texts_are_those_of_the_core() {
         let (mut least, mut greatest) = (0.0, 0.0);
         // SAFETY: both are numbers.
         assert_eq!(unsafe { spotwise_parameter_range(code, &mut least, &mut greatest) }, SPOTWISE_OK);
-        if matches!(param, Param::Output | Param::Text) {
+        if matches!(param, Param::Output | Param::Text | Param::Workspace) {
             assert!(least.is_nan() && greatest.is_nan());
         } else {
             assert_eq!((least, greatest), param.range());
@@ -130,6 +133,19 @@ fn texts_are_those_of_the_core() {
     }
     for (reason, sentence) in Reasons::ALL {
         assert_eq!(text(spotwise_reason_text(reason.bits())), sentence);
+    }
+    for (flag, sentence) in Validity::ALL {
+        assert_eq!(text(spotwise_validity_text(flag.bits())), sentence);
+        assert_eq!(spotwise_validity_level(flag.bits()), flag.level() as u32);
+    }
+    for glass in Glass::ALL {
+        let code = glass as u32;
+        assert_eq!(text(spotwise_glass_name(code)), glass.name());
+        assert_eq!(text(spotwise_glass_source(code)), glass.source());
+        let (mut least, mut greatest) = (0.0, 0.0);
+        // SAFETY: both are numbers.
+        assert_eq!(unsafe { spotwise_glass_range(code, &mut least, &mut greatest) }, SPOTWISE_OK);
+        assert_eq!((least, greatest), glass.wavelengths());
     }
     assert_eq!(text(spotwise_caution_text()), spotwise::CAUTIONS.trim());
     assert_eq!(text(spotwise_version_string()), env!("CARGO_PKG_VERSION"));

@@ -1,7 +1,7 @@
 // The focused beam from the side: its outline through focus, the heights of the surface across it,
 // and beside it the heights that are in focus and those at which the drawing holds.
 
-import { asDiameter1e2, diametersAt, inM } from "../dist/spotwise.mjs";
+import { asDiameter1e2, beamParameters, diametersAt, inM } from "../dist/spotwise.mjs";
 import { showLength } from "./show.mjs";
 
 const HEIGHT = 400;
@@ -27,7 +27,7 @@ const metres = (offset) => inM(offset.zAwayFromLens);
 
 /** An SVG of a verdict, at most this many pixels wide. */
 export function drawing(verdict, room) {
-  const { focused, depth, detailRange } = verdict;
+  const { beam, real, depth, detailRange } = verdict;
   const places = [
     ["highest", verdict.highest],
     ["datum", verdict.datum],
@@ -35,16 +35,19 @@ export function drawing(verdict, room) {
   ];
   // As far as the surface and the depth of focus reach, and a bit.
   const ends = depth === null ? [] : [metres(depth.towardLens), metres(depth.awayFromLens)];
-  const heights = places.map(([, place]) => metres(place.zOffset)).concat(ends, inM(focused.rayleighRange) / 2);
+  const { rayleighRange } = beamParameters(beam);
+  const heights = places.map(([, place]) => metres(place.zOffset)).concat(ends, inM(rayleighRange) / 2);
   const reach = 1.2 * Math.max(...heights.map(Math.abs));
   const y = (z) => TOP + ((z + reach) / (2 * reach)) * (BOTTOM - TOP);
 
   const z = Float64Array.from({ length: STEPS + 1 }, (_, i) => -reach + (2 * reach * i) / STEPS);
-  const diameters = diametersAt(focused, z);
+  const diameters = diametersAt(beam, z);
+  // Heights count from the waist of the real lens, which lies `shift` beyond that of the ideal one.
+  const ideal = real === null ? null : diametersAt(real.ideal, z.map((at) => at + metres(real.power86.shift)));
   const width = Math.min(room, WIDEST);
   const [left, right] = [BARS, width - LABELS];
   const middle = (left + right) / 2;
-  const widest = Math.max(...diameters);
+  const widest = Math.max(...diameters, ...(ideal ?? []));
   const half = (diameter) => ((diameter / widest) * (right - left)) / 2;
 
   const svg = shape("svg", {
@@ -57,6 +60,7 @@ export function drawing(verdict, room) {
     fill: "var(--ink)",
   });
   svg.append(...outline(z, diameters, y, half, middle));
+  if (ideal !== null) svg.append(...edges(z, ideal, y, half, middle));
   svg.append(...bar(30, "in focus", "var(--depth)", depth, reach, y));
   svg.append(...bar(86, "holds", "var(--detail)", detailRange, reach, y));
   svg.append(...levels(places, y, (place) => half(inM(asDiameter1e2(place.spot))), left, right));
@@ -64,10 +68,21 @@ export function drawing(verdict, room) {
   return svg;
 }
 
+/** The points of one edge of a beam. */
+function edge(sign, z, diameters, y, half, middle) {
+  return [...z].map((at, i) => `${(middle + sign * half(diameters[i])).toFixed(1)},${y(at).toFixed(1)}`);
+}
+
+/** Both edges of the beam of an ideal lens, dotted. */
+function edges(...beam) {
+  const line = { fill: "none", stroke: "var(--quiet)", "stroke-width": 1.5, "stroke-dasharray": "2 4" };
+  return [-1, 1].map((sign) => shape("polyline", { points: edge(sign, ...beam).join(" "), ...line }));
+}
+
 /** Both edges of the beam, filled between. */
-function outline(z, diameters, y, half, middle) {
-  const edge = (sign) => [...z].map((at, i) => `${(middle + sign * half(diameters[i])).toFixed(1)},${y(at).toFixed(1)}`);
-  const points = [...edge(-1), ...edge(1).reverse()].join(" ");
+function outline(...beam) {
+  const middle = beam.at(-1);
+  const points = [...edge(-1, ...beam), ...edge(1, ...beam).reverse()].join(" ");
   return [
     shape("polygon", { points, fill: "var(--beam)", "fill-opacity": 0.16, stroke: "var(--beam)", "stroke-width": 2 }),
     shape("line", {

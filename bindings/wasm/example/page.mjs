@@ -4,16 +4,21 @@ import {
   asDiameter1e2,
   asFullAngle,
   awayFromLens,
+  beamParameters,
   caution,
+  diameter,
   diameter1e2,
   focusCheck,
+  glassNames,
   inMrad,
   length,
   SpotwiseError,
   towardLens,
 } from "../dist/spotwise.mjs";
 import { drawing } from "./drawing.mjs";
-import { showLength, showOffset, showRatio } from "./show.mjs";
+import { drawLight } from "./light.mjs";
+import { comparison } from "./promise.mjs";
+import { element, showLength, showOffset, showRatio } from "./show.mjs";
 
 const form = document.querySelector("form");
 const field = (name) => form.elements.namedItem(name);
@@ -43,6 +48,9 @@ const fieldOfParameter = new Map([
   [39, "focusDistance"],
   [41, "atLens"],
   [44, "surfaceRise"],
+  [53, "shape"],
+  [54, "clearAperture"],
+  [55, "clearAperture"],
 ]);
 
 /** Runs `read` on a field's text; a fault is shown at the field. */
@@ -73,6 +81,17 @@ function criterion() {
   }
 }
 
+/** What is known of the lens besides its focal length; nothing of an ideal one. */
+function singlet() {
+  if (field("lens").value === "ideal") return undefined;
+  const known = field("clearAperture").value.trim() !== "";
+  return {
+    glass: field("glass").value,
+    shape: field("shape").value,
+    clearAperture: known ? diameter(lengthFrom("clearAperture")) : undefined,
+  };
+}
+
 function job() {
   const side = field("focusSide").value === "toward" ? towardLens : awayFromLens;
   return {
@@ -80,6 +99,7 @@ function job() {
     m2: numberFrom("m2"),
     rawBeam: { by: "collimated", atLens: diameter1e2(lengthFrom("atLens")) },
     focalLength: lengthFrom("focalLength"),
+    singlet: singlet(),
     focus: { by: "datum", waistZ: from("focusDistance", (text) => side(length(text))) },
     surfaceRise: lengthFrom("surfaceRise"),
     surfaceFall: lengthFrom("surfaceFall"),
@@ -90,29 +110,20 @@ function job() {
   };
 }
 
-/** An element with its text. */
-function element(name, text, attributes = {}) {
-  const made = document.createElement(name);
-  made.textContent = text;
-  for (const [key, value] of Object.entries(attributes)) made.setAttribute(key, value);
-  return made;
-}
-
 function showVerdict(verdict) {
   const box = document.querySelector("#verdict");
   const mark = { holds: "✓", "holds out of focus": "!", lost: "✕" }[verdict.outcome];
   box.dataset.outcome = verdict.outcome;
   box.querySelector("h2").textContent = `${mark} ${verdict.summary}`;
-  const notes = [...verdict.reasons];
-  if (verdict.validity.wideCone) notes.push("The focused cone is wide; take the numbers as rough.");
+  const notes = [...verdict.reasons, ...verdict.validity.cautions];
   box.querySelector("ul").replaceChildren(...notes.map((text) => element("li", text)));
 }
 
-function showPlaces({ highest, datum, lowest }) {
+function showPlaces({ highest, datum, lowest, real }) {
   const yes = (value) => (value ? "✓ yes" : "✕ no");
   const rows = [
     ["From the waist", (p) => showOffset(p.zOffset)],
-    ["Spot, 1/e² diameter", (p) => showLength(asDiameter1e2(p.spot))],
+    [real === null ? "Spot, 1/e² diameter" : "Spot, 86.5 % of the power", (p) => showLength(asDiameter1e2(p.spot))],
     ["Spot against that in focus", (p) => showRatio(p.growth)],
     ["Irradiance left", (p) => showRatio(p.irradianceRatio)],
     ["Line dose left", (p) => showRatio(p.lineDoseRatio)],
@@ -132,20 +143,34 @@ function showPlaces({ highest, datum, lowest }) {
     }
     return row;
   });
-  document.querySelector("tbody").replaceChildren(...body);
+  document.querySelector("#places tbody").replaceChildren(...body);
 }
 
-function showRest({ focused, depth, detailRange, bestFocusZ, bestWorstGrowth }) {
+function showRest({ beam, real, depth, detailRange, bestFocusZ, bestWorstGrowth }) {
+  const measure = real === null ? "1/e² diameter" : "diameter with 86.5 % of the power";
+  const { rayleighRange, divergence } = beamParameters(beam);
   const pairs = [
-    ["Spot in focus", `${showLength(asDiameter1e2(focused.waist))} (1/e² diameter)`],
-    ["Rayleigh range", showLength(focused.rayleighRange)],
-    ["Focused cone", `${inMrad(asFullAngle(focused.divergence)).toFixed(0)} mrad full angle`],
+    ["Spot in focus", `${showLength(asDiameter1e2(beam.waist))} (${measure})`],
+    ["Rayleigh range", showLength(rayleighRange)],
+    ["Focused cone", `${inMrad(asFullAngle(divergence)).toFixed(0)} mrad full angle`],
     ["Depth of focus", depth === null ? "none" : `${showLength(depth.full)} from end to end`],
     ["Detail holds over", detailRange === null ? "no height" : `${showLength(detailRange.full)} from end to end`],
     ["Best focus", `${showOffset(bestFocusZ, "the datum")}: spot at ${showRatio(bestWorstGrowth)} of that in focus at both ends`],
   ];
   const items = pairs.flatMap(([name, text]) => [element("dt", name), element("dd", text)]);
   document.querySelector("dl").replaceChildren(...items);
+}
+
+/** Beside the real lens, what an ideal one would have promised; and the light itself. */
+function showReal(given, verdict) {
+  const isReal = verdict.real !== null;
+  document.querySelector("#result").classList.toggle("real", isReal);
+  for (const id of ["#promise", "#light"]) document.querySelector(id).hidden = !isReal;
+  if (!isReal) return;
+  const ideal = focusCheck({ ...given, singlet: undefined });
+  document.querySelector("#promise tbody").replaceChildren(...comparison(ideal, verdict));
+  const light = document.querySelector("#light");
+  drawLight(light.querySelector("canvas"), light.querySelector(".no-picture"), verdict.real);
 }
 
 /** Shows what is wrong: at its field if it stands in one, and in place of the verdict. */
@@ -164,9 +189,11 @@ function showFault(error) {
 function update() {
   for (const fault of form.querySelectorAll(".fault")) fault.remove();
   for (const input of form.querySelectorAll("[aria-invalid]")) input.removeAttribute("aria-invalid");
+  let given;
   let verdict;
   try {
-    verdict = focusCheck(job());
+    given = job();
+    verdict = focusCheck(given);
   } catch (error) {
     if (!(error instanceof SpotwiseError)) throw error;
     showFault(error);
@@ -176,6 +203,7 @@ function update() {
   showVerdict(verdict);
   showPlaces(verdict);
   showRest(verdict);
+  showReal(given, verdict);
   const place = document.querySelector("#drawing");
   place.replaceChildren(drawing(verdict, place.clientWidth));
 }
@@ -187,9 +215,11 @@ form.addEventListener("input", (event) => {
     field("limit").value = value ?? "";
     field("limit").closest("label").hidden = name === undefined;
   }
+  if (event.target === field("lens")) document.querySelector("#real-lens").hidden = event.target.value === "ideal";
   update();
 });
 addEventListener("resize", update);
 form.addEventListener("submit", (event) => event.preventDefault());
 document.querySelector("#caution").textContent = caution;
+field("glass").append(...glassNames.map((name) => element("option", name)));
 update();

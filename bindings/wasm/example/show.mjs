@@ -1,4 +1,4 @@
-// Numbers for people: three digits, in the unit that suits.
+// Numbers for people, three digits in the unit that suits; and the elements that hold them.
 
 import { inMm, inUm } from "../dist/spotwise.mjs";
 
@@ -25,4 +25,12 @@ export function showOffset(offset, origin = "it") {
 /** A ratio in per cent. */
 export function showRatio(ratio) {
   return `${three(ratio * 100)}${SPACE}%`;
+}
+
+/** An element with its text. */
+export function element(name, text, attributes = {}) {
+  const made = document.createElement(name);
+  made.textContent = text;
+  for (const [key, value] of Object.entries(attributes)) made.setAttribute(key, value);
+  return made;
 }

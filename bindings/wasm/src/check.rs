@@ -2,18 +2,20 @@
 
 use crate::exchange::{answer, flags};
 use crate::optics::focused;
+use crate::singlet::{REAL, real};
 use spotwise::Error;
-use spotwise::model::check::{self, FocusSetting, Job, Place, RawBeam, Verdict};
+use spotwise::model::check::{self, FocusSetting, Job, JobLens, Place, RawBeam, Verdict};
 use spotwise::model::focus::{DepthCriterion, FocusRange};
 use wasm_bindgen::prelude::wasm_bindgen;
 
 /// Numbers of one place.
 const PLACE: usize = 11;
 /// Outputs of [`focus_check`] that `functions.toml` lists: outcome and reasons, the focused beam,
-/// where it lies, two ranges, three places, the best focus and the flags.
-const LISTED: usize = 2 + 7 + 1 + 2 * 3 + 3 * PLACE + 2 + 1;
-/// After them, the flags of the two ranges, which the list leaves out.
-const ALL: usize = LISTED + 2;
+/// where it lies, two ranges, three places, the best focus, what the ideal lens promised, the real
+/// focus and the flags.
+const LISTED: usize = 2 + 7 + 1 + 2 * 3 + 3 * PLACE + 2 + 1 + REAL + 1;
+/// After them, what the list leaves out: the flags of the two ranges and of the ideal and the real focus.
+const ALL: usize = LISTED + 4;
 
 /// As [`check::focus_check`].
 #[wasm_bindgen]
@@ -38,17 +40,41 @@ pub fn focus_check(
     finest_stroke: f64,
     finest_gap: f64,
     dose_ratio: f64,
+    waist_to_expander: f64,
+    magnification: f64,
+    exit_power: f64,
+    expander_to_lens: f64,
+    lens: u32,
+    glass: u32,
+    lens_shape: u32,
+    shape_factor: f64,
+    clear_aperture: f64,
 ) -> u32 {
     let verdict = || -> Result<_, Error> {
+        // Choices are refused in the order of the inputs, which is not that of the job's fields.
+        let raw_beam = RawBeam::from_code(
+            raw_beam,
+            diameter_at_lens,
+            waist_diameter,
+            waist_to_lens,
+            waist_to_expander,
+            magnification,
+            exit_power,
+            expander_to_lens,
+        )?;
+        let focus = FocusSetting::from_code(focus_setting, focus_z, lens_to_surface)?;
+        let criterion = DepthCriterion::from_code(criterion, growth_ratio, drop, largest_diameter)?;
+        let lens = JobLens::from_code(lens, glass, lens_shape, shape_factor, clear_aperture)?;
         check::focus_check(&Job {
             wavelength,
             m2,
-            raw_beam: RawBeam::from_code(raw_beam, diameter_at_lens, waist_diameter, waist_to_lens)?,
+            raw_beam,
             focal_length,
-            focus: FocusSetting::from_code(focus_setting, focus_z, lens_to_surface)?,
+            lens,
+            focus,
             surface_rise,
             surface_fall,
-            criterion: DepthCriterion::from_code(criterion, growth_ratio, drop, largest_diameter)?,
+            criterion,
             finest_stroke,
             finest_gap,
             dose_ratio,
@@ -58,9 +84,9 @@ pub fn focus_check(
 }
 
 fn layout(v: &Verdict) -> [f64; ALL] {
-    let [waist, rayleigh_range, divergence, magnification, focus_shift, lens_to_waist, at_lens, _] =
+    let [waist, rayleigh_range, divergence, magnification, focus_shift, lens_to_waist, at_lens, ideal] =
         focused(&v.focused);
-    let parts: [&[f64]; 12] = [
+    let parts: [&[f64]; 14] = [
         &[f64::from(v.outcome as u32), f64::from(v.reasons.bits())],
         &[waist, rayleigh_range, divergence, magnification, focus_shift, lens_to_waist, at_lens],
         &[v.focus_z],
@@ -70,9 +96,11 @@ fn layout(v: &Verdict) -> [f64; ALL] {
         &place(&v.datum),
         &place(&v.lowest),
         &[v.best_focus_z, v.best_worst_growth],
+        &[f64::from(v.promised as u32)],
+        &v.real.map_or([f64::NAN; REAL], |focus| real(&focus)),
         &[flags(v.validity)],
-        &[range_flags(v.depth)],
-        &[range_flags(v.detail_range)],
+        &[range_flags(v.depth), range_flags(v.detail_range)],
+        &[ideal, v.real.map_or(f64::NAN, |focus| flags(focus.validity))],
     ];
     let mut all = [f64::NAN; ALL];
     for (output, value) in all.iter_mut().zip(parts.into_iter().flatten()) {

@@ -13,10 +13,17 @@
 mod exchange;
 
 pub mod check;
+pub mod clipping;
 pub mod focus;
+pub mod gantry;
+pub mod glass;
 pub mod mark;
 pub mod optics;
+pub mod path;
+pub mod plate;
+pub mod singlet;
 pub mod text;
+pub mod wave;
 
 pub use exchange::{
     error_greatest, error_least, error_message, error_parameter, error_parameter_name, error_value, outputs,

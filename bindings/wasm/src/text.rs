@@ -1,8 +1,11 @@
-//! Quantities as text, and texts about the package.
+//! Quantities as text, checks of signs that a name already tells, and texts about choices and the package.
 
 use crate::exchange::{answer, status};
 use spotwise::model::check::{Outcome, Reasons};
-use spotwise::text::{AngleText, LengthText, parse_angle, parse_length};
+use spotwise::model::optics::Glass;
+use spotwise::text::{
+    AngleText, LengthText, ReciprocalLengthText, parse_angle, parse_length, parse_reciprocal_length,
+};
 use spotwise::{Param, Validity, check_distance};
 use wasm_bindgen::prelude::wasm_bindgen;
 
@@ -16,6 +19,12 @@ pub fn length(text: &str) -> u32 {
 #[wasm_bindgen]
 pub fn angle(text: &str) -> u32 {
     answer(parse_angle(text).map(|angle| [angle]))
+}
+
+/// As [`parse_reciprocal_length`].
+#[wasm_bindgen]
+pub fn curvature(text: &str) -> u32 {
+    answer(parse_reciprocal_length(text).map(|curvature| [curvature]))
 }
 
 /// As [`LengthText`].
@@ -32,6 +41,13 @@ pub fn angle_text(angle: f64) -> String {
     AngleText(angle).to_string()
 }
 
+/// As [`ReciprocalLengthText`].
+#[wasm_bindgen]
+#[must_use]
+pub fn curvature_text(curvature: f64) -> String {
+    ReciprocalLengthText(curvature).to_string()
+}
+
 /// Refuses a distance from the waist that is negative or not a finite number: its direction is
 /// in the name of the TypeScript function that takes it, so that a sign would say it twice.
 #[wasm_bindgen]
@@ -45,11 +61,41 @@ pub fn distance_from_lens(value: f64) -> u32 {
     status(check_distance(Param::WaistToLens, value).map(drop))
 }
 
+/// Refuses a radius that is negative or not a finite number: which way the surface bulges is in the
+/// name of the TypeScript function that takes it, so that a sign would say it twice.
+#[wasm_bindgen]
+pub fn radius_of_surface(value: f64) -> u32 {
+    status(check_distance(Param::FirstRadius, value).map(drop))
+}
+
 /// Version of the package and of the model in it.
 #[wasm_bindgen]
 #[must_use]
 pub fn version() -> String {
     env!("CARGO_PKG_VERSION").to_owned()
+}
+
+/// As [`Glass::name`]; empty for a code that stands for none.
+#[wasm_bindgen]
+#[must_use]
+pub fn glass_name(glass: u32) -> String {
+    Glass::from_code(glass).map_or_else(|_| String::new(), |glass| glass.name().to_owned())
+}
+
+/// As [`Glass::source`]; empty for a code that stands for none.
+#[wasm_bindgen]
+#[must_use]
+pub fn glass_source(glass: u32) -> String {
+    Glass::from_code(glass).map_or_else(|_| String::new(), |glass| glass.source().to_owned())
+}
+
+/// As [`Glass::wavelengths`].
+#[wasm_bindgen]
+pub fn glass_wavelengths(glass: u32) -> u32 {
+    answer(Glass::from_code(glass).map(|glass| {
+        let (least, greatest) = glass.wavelengths();
+        [least, greatest]
+    }))
 }
 
 /// The sentence for an outcome's code; empty for any other number.
@@ -78,6 +124,14 @@ pub fn reason_text(bit: u32) -> String {
 pub fn validity_text(bit: u32) -> String {
     let flag = Validity::ALL.into_iter().find(|(flag, _)| flag.bits() == bit);
     flag.map_or_else(String::new, |(_, text)| text.to_owned())
+}
+
+/// Code of [`Validity::level`] for flags as bits.
+#[wasm_bindgen]
+#[must_use]
+pub fn validity_level(bits: u32) -> u32 {
+    let set = Validity::ALL.into_iter().filter(|(flag, _)| bits & flag.bits() != 0);
+    set.fold(Validity::FINE, |all, (flag, _)| all.union(flag)).level() as u32
 }
 
 /// As [`spotwise::CAUTIONS`].

@@ -5,7 +5,7 @@ import { test } from "node:test";
 import { runInNewContext } from "node:vm";
 import * as s from "spotwise";
 
-const { um, mm, m, diameter1e2, inFocus } = s;
+const { um, mm, m, diameter1e2, inFocus, awayFromLens } = s;
 const beam = { wavelength: um(10.6), m2: 1.2, waist: diameter1e2(um(88)) };
 const job = {
   ...beam,
@@ -23,6 +23,27 @@ const job = {
 /** A raw waist close before the lens: the light still spreads behind it. */
 const virtualWaist = {
   rawBeam: { by: "waist", waist: diameter1e2(um(50)), waistAt: s.upstream(mm(10)) },
+};
+
+/** A plano-convex lens of zinc selenide, in a beam of 9 mm. */
+const wide = { ...beam, waist: diameter1e2(mm(9)) };
+const singlet = { index: 2.4028, shape: "curved side first", focalLength: mm(38.1), waistAt: s.atLens };
+const realJob = { ...job, singlet: { glass: "zinc selenide", shape: "best form" } };
+const wave = {
+  wavelength: um(10.6),
+  m2: 1.2,
+  atLens: diameter1e2(mm(9)),
+  lensToFocus: mm(38.1),
+  aberrationPhase: s.rad(0.5),
+};
+const rawRound = s.roundRawBeam(wide, s.atLens);
+const expanded = {
+  by: "expanded",
+  waist: diameter1e2(mm(4.5)),
+  waistAt: s.upstream(m(0.3)),
+  magnification: 2,
+  exitPower: s.perM(0.2),
+  expanderToLens: m(1.4),
 };
 
 /** The error that a call throws. */
@@ -56,6 +77,29 @@ test("each code", () => {
     ["unknownChoice", 28, () => s.depthOfFocus(beam, { by: "sharpness" })],
     ["unknownChoice", 29, () => s.focusCheck({ ...job, rawBeam: { by: "hope" } })],
     ["unknownChoice", 30, () => s.focusCheck({ ...job, focus: { by: "eye" } })],
+    ["unknownChoice", 45, () => s.refractiveIndex({ glass: "wood", wavelength: um(1) })],
+    ["unknownChoice", 45, () => s.glassData("zinc")],
+    ["unknownChoice", 45, () => s.focusCheck({ ...realJob, singlet: { shape: "best form" } })],
+    ["unknownChoice", 50, () => s.lensAberration({ ...singlet, shape: "round" })],
+    ["unknownChoice", 50, () => s.focusCheck({ ...realJob, singlet: { glass: "germanium", shape: null } })],
+    ["unknownChoice", 56, () => s.smallestSpot({ ...wave, ...singlet, measure: "area" })],
+    ["unknownChoice", 59, () => s.beamAfterPath(rawRound, [{ kind: "mirror" }])],
+    ["unknownChoice", 69, () => s.waveFocus(wave, "sharpest")],
+    ["unknownChoice", 70, () => s.focusCheck({ ...job, singlet: "zinc selenide" })],
+    ["unknownChoice", 70, () => s.focusCheck({ ...job, singlet: null })],
+    ["outOfRange", 1, () => s.refractiveIndex({ glass: "germanium", wavelength: um(1) })],
+    ["outOfRange", 1, () => s.focusCheck({ ...realJob, wavelength: um(0.45) })],
+    ["outOfRange", 46, () => s.lensAberration({ ...singlet, index: 1 })],
+    ["outOfRange", 51, () => s.lensAberration({ ...singlet, shape: { shapeFactor: 101 } })],
+    ["outOfRange", 54, () => s.focusSinglet(wide, { ...singlet, clearAperture: s.diameter(mm(0)) })],
+    ["outOfRange", 61, () => s.focusCheck({ ...job, rawBeam: { ...expanded, magnification: 0 } })],
+    ["notFinite", 48, () => s.lensFromRadii({ index: 1.5, first: s.signedRadius(m(NaN)), second: "flat" })],
+    ["notFinite", 54, () => s.focusSinglet(wide, { ...singlet, clearAperture: s.diameter(m(-Infinity)) })],
+    ["outsideModel", 8, () => s.lensFromRadii({ index: 1.5, first: "flat", second: "flat" })],
+    ["outsideModel", 53, () => s.focusCheck({ ...realJob, rawBeam: { by: "collimated", atLens: diameter1e2(mm(16)) } })],
+    ["outsideModel", 55, () => s.focusSinglet(wide, { ...singlet, clearAperture: s.diameter(mm(1)) })],
+    ["outsideModel", 68, () => s.waveIrradiance(wave, { radius: um(0), z: awayFromLens(mm(30)) })],
+    ["outsideModel", 74, () => s.waveIrradiance(wave, { radius: mm(5), z: inFocus })],
     ["outsideModel", 10, () => s.beamParameters({ ...beam, waist: diameter1e2(um(5)) })],
     ["outsideModel", 43, () => s.focusCheck({ ...job, ...virtualWaist })],
     ["outsideModel", 44, () => s.focusCheck({ ...job, surfaceRise: mm(40) })],
@@ -65,6 +109,7 @@ test("each code", () => {
       17,
       () => s.depthOfFocus(beam, { by: "largest diameter", diameter: diameter1e2(um(80)) }),
     ],
+    ["outOfRange", 71, () => s.waveMap(wave, new Float64Array(5000), new Float64Array(5000))],
     ["lengthMismatch", 40, () => s.diametersAt(beam, new Float64Array(3), new Float64Array(2))],
     ["notAQuantity", 42, () => s.length("1.5")],
     ["notAQuantity", 42, () => s.angle("1.5 mm")],
@@ -81,15 +126,32 @@ test("an unknown choice is refused before any number", () => {
   assert.equal(thrown(() => s.focusCheck(bad)).parameter, 28);
   assert.equal(thrown(() => s.focusCheck({ ...bad, focus: {} })).parameter, 30);
   assert.equal(thrown(() => s.focusCheck({ ...bad, focus: {}, rawBeam: {} })).parameter, 29);
+  const badLens = { ...realJob, wavelength: NaN, singlet: { glass: "wood", shape: "round" } };
+  assert.equal(thrown(() => s.focusCheck(badLens)).parameter, 45);
+  assert.equal(thrown(() => s.focusCheck({ ...badLens, criterion: {} })).parameter, 28);
+  assert.equal(thrown(() => s.focusSinglet({}, { shape: "round" })).parameter, 50);
+  assert.equal(thrown(() => s.beamAfterPath({}, [{ kind: "space", length: m(1) }, { kind: "mirror" }])).parameter, 59);
 });
 
 test("what a choice does not name is ignored", () => {
   const extra = { by: "rayleigh", ratio: NaN, drop: NaN };
   assert.deepEqual(s.depthOfFocus(beam, extra), s.depthOfFocus(beam, { by: "rayleigh" }));
+  const element = { kind: "space", length: m(1), focalLength: NaN, index: "glass" };
+  assert.deepEqual(s.beamAfterPath(rawRound, [element]), s.beamAfterPath(rawRound, [{ kind: "space", length: m(1) }]));
 });
 
+/** What takes a length whose direction is in the name, and the parameter in whose name it is refused. */
+const directed = [
+  [s.towardLens, 6],
+  [s.awayFromLens, 6],
+  [s.upstream, 7],
+  [s.downstream, 7],
+  [s.convexTowardLaser, 48],
+  [s.concaveTowardLaser, 48],
+];
+
 test("a direction and a sign together are refused", () => {
-  for (const [make, parameter] of [[s.towardLens, 6], [s.awayFromLens, 6], [s.upstream, 7], [s.downstream, 7]]) {
+  for (const [make, parameter] of directed) {
     const e = thrown(() => make(mm(-0.3)));
     assert.deepEqual([e.code, e.parameter, e.value, e.least], [2, parameter, mm(-0.3), 0]);
     assert.equal(thrown(() => make(m(NaN))).code, 1);
@@ -101,6 +163,8 @@ test("a direction and a sign together are refused", () => {
   assert.ok(Object.is(s.upstream(mm(0)).zDownstream, 0));
   assert.equal(s.upstream(mm(0.3)).zDownstream, -mm(0.3));
   assert.equal(s.signedDownstream(mm(-0.3)).zDownstream, mm(-0.3));
+  assert.equal(s.concaveTowardLaser(mm(0.3)).centreDownstream, -mm(0.3));
+  assert.equal(s.signedRadius(mm(-0.3)).centreDownstream, mm(-0.3));
 });
 
 test("after an error nothing is stale", () => {
@@ -161,6 +225,27 @@ test("callers without types get the same errors, not silent numbers", () => {
   assert.equal(thrown(() => s.focusCheck({ ...job, rawBeam: undefined })).parameter, 29);
   assert.equal(thrown(() => s.diametersAt({ ...beam, m2: "1.2" }, new Float64Array(1))).parameter, 2);
   assert.equal(thrown(() => s.length(38.1)).code, s.errorCode.notAQuantity);
+  // Also where the model takes Infinity: for "no aperture", and for a flat surface.
+  assert.match(
+    thrown(() => s.focusSinglet(wide, { ...singlet, clearAperture: { diameter: "18 mm" } })).message,
+    /^clear aperture = "18 mm" is not a number \(/,
+  );
+  assert.match(
+    thrown(() => s.focusSinglet(wide, { ...singlet, clearAperture: mm(18) })).message,
+    /^clear aperture = undefined is not a number \(/,
+  );
+  assert.equal(thrown(() => s.focusSinglet(wide, { ...singlet, clearAperture: null })).parameter, 54);
+  assert.match(
+    thrown(() => s.lensFromRadii({ index: 1.5, first: "curved", second: null })).message,
+    /^first radius = undefined is not a number \(/,
+  );
+  assert.match(
+    thrown(() => s.beamAfterPath(rawRound, [{ kind: "space", length: m(1) }, { kind: "window", thickness: mm(3), index: "1.5" }])).message,
+    /^refractive index = "1\.5" is not a number \(/,
+  );
+  assert.equal(thrown(() => s.beamAlongPath(rawRound, [], "1 m")).parameter, 63);
+  assert.equal(thrown(() => s.focusCheck({ ...job, rawBeam: { ...expanded, exitPower: "0.2 1/m" } })).parameter, 62);
+  assert.equal(thrown(() => s.waveWidths({ ...wave, aberrationPhase: null }, inFocus)).parameter, 52);
 });
 
 test("what is no number is no quantity", () => {
@@ -168,9 +253,10 @@ test("what is no number is no quantity", () => {
   const takers = [
     ..."nm um mm cm m inch mil pt rad mrad urad deg".split(" "),
     ..."inNm inUm inMm inCm inM inInch inMil inPt inRad inMrad inUrad inDeg inMmMrad inPerM".split(" "),
+    ..."perM inPerUm inPerM3 inPerMm2 curvatureText signedRadius".split(" "),
     ..."lengthText angleText diameter1e2 radius1e2 diameter radius fullAngle halfAngle".split(" "),
     ..."asDiameter1e2 asRadius1e2 asFullAngle asHalfAngle signedOffset signedDownstream".split(" "),
-    ..."length angle".split(" "),
+    ..."length angle curvature".split(" "),
   ];
   for (const name of takers) {
     for (const given of strange) {
@@ -189,7 +275,7 @@ test("what is no number is no quantity", () => {
   thrown(() => s.length(["1.5 in"]));
   // These say for which parameter.
   for (const given of strange) {
-    for (const [make, parameter] of [[s.towardLens, 6], [s.awayFromLens, 6], [s.upstream, 7], [s.downstream, 7]]) {
+    for (const [make, parameter] of directed) {
       assert.deepEqual([thrown(() => make(given)).code, thrown(() => make(given)).parameter], [1, parameter]);
     }
     for (const make of [s.d4sigma, s.fwhm, s.power86]) assert.equal(thrown(() => make(given)).parameter, 4);
@@ -225,6 +311,29 @@ test("nothing at all, null, or something else in place of an object", () => {
     focusCheck: 29,
     convertWidth: 27,
     diametersAt: 5,
+    glassData: 45,
+    refractiveIndex: 45,
+    lensAtWavelength: 45,
+    lensFromRadii: 46,
+    lensAberration: 50,
+    aberrationGrowth: 2,
+    focusSinglet: 50,
+    smallestSpot: 50,
+    focusClipped: 1,
+    clippedDepthOfFocus: 1,
+    focusBehindPlate: 1,
+    focusInside: 1,
+    beamAfterPath: 59,
+    beamAlongPath: 59,
+    focusAlongGantry: 7,
+    gantrySpread: 1,
+    evenOutGantry: 1,
+    waveIrradiance: 1,
+    wavePower: 1,
+    waveWidths: 1,
+    waveFocus: 69,
+    waveDepthOfFocus: 28,
+    waveMap: 66,
   };
   for (const [name, parameter] of Object.entries(first)) {
     for (const given of [[], [null], [3], ["text"], [true, true], [null, null]]) {
@@ -247,6 +356,9 @@ test("places and results in bulk are Float64Arrays", () => {
   for (const z of [[null, "0.001", true], [0.001], 3, undefined, null, "1", ...others]) {
     const e = thrown(() => s.diametersAt(beam, z));
     assert.deepEqual([e.code, e.parameter], [1, 5], e.message);
+    assert.deepEqual(thrown(() => s.focusAlongGantry(wide, mm(50), z)).parameter, 7);
+    assert.deepEqual(thrown(() => s.waveMap(wave, z, new Float64Array(1))).parameter, 66);
+    assert.deepEqual(thrown(() => s.waveMap(wave, new Float64Array(1), z)).parameter, 5);
   }
   for (const out of [[0, 0, 0], null, 3, new Float32Array(3), new Float64Array(3).buffer]) {
     const e = thrown(() => s.diametersAt(beam, new Float64Array(3), out));

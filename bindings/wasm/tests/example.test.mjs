@@ -17,7 +17,7 @@ const open = (viewport, use) => withPage({ files, start: "/example/", viewport }
 test("the page gives a verdict, and a new one for each change", async () => {
   await open({ width: 1200, height: 900 }, async (page) => {
     const heading = () => page.textContent("#verdict h2");
-    const cell = (row, column) => page.textContent(`tbody tr:nth-child(${row}) td:nth-child(${column + 1})`);
+    const cell = (row, column) => page.textContent(`#places tbody tr:nth-child(${row}) td:nth-child(${column + 1})`);
     assert.match(await heading(), /part of the surface is outside the depth of focus/);
     assert.equal((await cell(2, 2)).replace("\u00a0", " "), "88.1 µm");
     assert.equal(await page.locator("svg polygon").count(), 1);
@@ -36,6 +36,61 @@ test("the page gives a verdict, and a new one for each change", async () => {
     await page.selectOption("[name=criterion]", "largest diameter");
     await page.fill("[name=limit]", "80 um");
     assert.match(await page.textContent("#verdict ul"), /larger than the largest diameter/);
+  });
+});
+
+test("a real lens stands beside what the ideal one would have promised", async () => {
+  await open({ width: 1200, height: 900 }, async (page) => {
+    const cell = async (row, column) =>
+      (await page.textContent(`#promise tbody tr:nth-child(${row}) td:nth-child(${column + 1})`)).replaceAll("\u00a0", " ");
+    await page.fill("[name=atLens]", "9 mm");
+    await page.fill("[name=surfaceRise]", "0 mm");
+    await page.fill("[name=surfaceFall]", "0 mm");
+    await page.fill("[name=finestGap]", "32 um");
+    assert.equal(await page.isVisible("#promise"), false);
+    assert.equal(await page.isVisible("#light"), false);
+    assert.match(await page.textContent("#verdict h2"), /the whole surface is in focus/);
+
+    await page.selectOption("[name=lens]", "real");
+    assert.equal(await page.locator("[name=glass] option").count(), 8);
+    // By hand: an ideal lens promises 68.6 µm, which holds the gap; this one gives 74.9 µm, which fills it.
+    assert.deepEqual([await cell(1, 1), await cell(1, 2)], ["✓ holds", "✕ lost"]);
+    assert.deepEqual([await cell(2, 1), await cell(2, 2)], ["68.6 µm", "74.9 µm"]);
+    assert.match(await page.textContent("#verdict h2"), /does not hold/);
+    assert.match(await page.textContent("#verdict ul"), /The lens aberrates/);
+    assert.equal(await page.isVisible("canvas"), true);
+    assert.match(await page.getAttribute("canvas", "aria-label"), /74\.9 micrometres/);
+    // The light is dark somewhere and white elsewhere, and another lens gives another picture.
+    const picture = () =>
+      page.evaluate(() => {
+        // From a copy: reading the page's own canvas again and again would draw a warning.
+        const canvas = document.querySelector("canvas");
+        const copy = new OffscreenCanvas(canvas.width, canvas.height).getContext("2d", { willReadFrequently: true });
+        copy.drawImage(canvas, 0, 0);
+        const { data } = copy.getImageData(0, 0, canvas.width, canvas.height);
+        const light = [...data].filter((_, i) => i % 4 === 0);
+        const by = (choose) => light.reduce((a, b) => choose(a, b));
+        return { sum: by((a, b) => a + b), least: by((a, b) => Math.min(a, b)), greatest: by((a, b) => Math.max(a, b)) };
+      });
+    const curved = await picture();
+    assert.ok(curved.least < 30 && curved.greatest > 250, JSON.stringify(curved));
+    await page.selectOption("[name=shape]", "best form");
+    assert.notEqual((await picture()).sum, curved.sum);
+
+    // A clear aperture left empty clips nothing; one too small is a fault at its field.
+    await page.fill("[name=clearAperture]", "");
+    assert.equal(await cell(8, 2), "100 %");
+    await page.fill("[name=clearAperture]", "1 mm");
+    assert.match(await page.textContent("label:has([name=clearAperture]) .fault"), /clipping ratio/);
+    assert.equal(await page.isVisible("#promise"), false);
+    await page.fill("[name=clearAperture]", "18 mm");
+    // No wave for so poor a beam, but a verdict.
+    await page.fill("[name=m2]", "6");
+    assert.match(await page.textContent(".no-picture"), /No picture: M squared = 6 is out of range/);
+    assert.equal(await page.isVisible("canvas"), false);
+    await page.fill("[name=m2]", "1.2");
+    await page.fill("[name=wavelength]", "0.45 um");
+    assert.match(await page.textContent("label:has([name=wavelength]) .fault"), /wavelength/);
   });
 });
 
@@ -59,10 +114,10 @@ test("a fault stands at its field, and no old answer beside it", async () => {
       const before = await page.inputValue(`[name=${name}]`);
       await page.fill(`[name=${name}]`, text);
       assert.match(await page.textContent("#verdict"), message);
-      assert.equal(await page.isVisible("table"), false);
+      assert.equal(await page.isVisible("#places"), false);
       if (name !== "atLens") assert.match(await page.textContent(`label:has([name=${name}]) .fault`), message);
       await page.fill(`[name=${name}]`, before);
-      assert.equal(await page.isVisible("table"), true);
+      assert.equal(await page.isVisible("#places"), true);
       assert.equal(await page.locator(".fault").count(), 0);
     }
   });
@@ -71,6 +126,8 @@ test("a fault stands at its field, and no old answer beside it", async () => {
 test("nothing sticks out of a narrow screen", async () => {
   for (const width of [400, 320]) {
     await open({ width, height: 900 }, async (page) => {
+      assert.equal(await page.evaluate(() => document.documentElement.scrollWidth), width);
+      await page.selectOption("[name=lens]", "real");
       assert.equal(await page.evaluate(() => document.documentElement.scrollWidth), width);
     });
   }

@@ -42,7 +42,7 @@ function listed() {
 
 test("every function of the list is exported and replayed, in order", () => {
   const list = listed();
-  assert.ok(list.length >= 25);
+  assert.ok(list.length >= 47);
   for (const { name } of list) {
     const camel = name.replace(/_(\w)/g, (_, letter) => letter.toUpperCase());
     assert.equal(typeof spotwise[camel], "function", camel);
@@ -107,6 +107,33 @@ test("usual mistakes do not compile, and consumers need neither DOM nor Node typ
   }
 });
 
+test("the README's examples compile, run and print what they say", async () => {
+  const readme = readFileSync(join(folder, "README.md"), "utf8");
+  const blocks = [...readme.matchAll(/```ts\n(import [^]*?)```/g)].map(([, code]) => code);
+  assert.equal(blocks.length, 2);
+  const tsc = join(folder, "node_modules/typescript/bin/tsc");
+  const options = ["--noEmit", "--strict", "--module", "nodenext", "--target", "es2022", "--lib", "es2022", "--types", ""];
+  for (const code of blocks) {
+    // In the package's own folder, where its name leads to itself; with a console, which neither Node's
+    // types nor the DOM's declare here.
+    const files = [join(folder, "dist/readme.ts"), join(folder, "dist/readme.mjs")];
+    writeFileSync(files[0], `${code}\ndeclare const console: { log(...words: unknown[]): void };`);
+    writeFileSync(files[1], code);
+    try {
+      const run = (...inputs) => spawnSync(process.execPath, inputs, { cwd: folder, encoding: "utf8" });
+      const compiled = run(tsc, ...options, "--ignoreConfig", files[0]);
+      assert.equal(compiled.status, 0, compiled.stdout);
+      const printed = run(files[1]).stdout.trimEnd().split("\n");
+      const promised = [...code.matchAll(/^console\.log.*; \/\/ (.*)$/gm)].map(([, words]) => words);
+      assert.equal(printed.length, promised.length, printed.join("\n"));
+      // After a colon stands what it means.
+      promised.forEach((words, i) => assert.equal(printed[i], words.split(": ")[0]));
+    } finally {
+      files.forEach((file) => rmSync(file));
+    }
+  }
+});
+
 test("the packed archive holds what it should and nothing else", () => {
   const [{ files }] = JSON.parse(
     execFileSync("npm", ["pack", "--dry-run", "--json", "--ignore-scripts"], {
@@ -168,7 +195,8 @@ test("Node and the browser answer a replay with the same bytes", async () => {
     const rows = listed().flatMap(({ inputs }, index) =>
       [0.5, NaN].map((x) => ({ index, numbers: inputs.map((_, i) => (i === 0 ? 1e-6 : x)) })),
     );
-    const beam = { index: 14, numbers: [10.6e-6, 1.2, 88e-6, 0.5e-3] }; // defocus
+    const index = listed().findIndex(({ name }) => name === "defocus");
+    const beam = { index, numbers: [10.6e-6, 1.2, 88e-6, 0.5e-3] };
     const blob = join(path, "blob");
     writeFileSync(blob, rowsAsBytes([...rows, beam]));
     const answer = (script) => {

@@ -10,6 +10,18 @@
 // as the same bits.
 
 const definitions = { 1: "1/e2", 2: "D4sigma", 3: "FWHM", 4: "power 86" };
+const glasses = {
+  1: "zinc selenide",
+  2: "germanium",
+  3: "gallium arsenide",
+  4: "fused silica",
+  5: "N-BK7",
+  6: "zinc sulfide",
+  7: "calcium fluoride",
+  8: "sapphire",
+};
+const spotMeasures = { 1: "second moment", 2: "power 86", 3: "handbook" };
+const focusMeasures = { 1: "peak irradiance", 2: "power 86", 3: "second moment" };
 /** Stands for a code that no choice has. */
 const UNKNOWN = "no such choice";
 
@@ -23,8 +35,18 @@ export function functions(s) {
   const zOf = (offset) => s.inM(offset.zAwayFromLens);
   const diameterOf = (beamWidth) => s.inM(s.asDiameter1e2(beamWidth));
   const flags = (v) => {
-    const bits = (v.wideCone ? 1 : 0) + (v.secondRange ? 2 : 0);
-    if (v.fine !== (bits === 0)) throw new Error("fine contradicts the flags");
+    const words = [
+      v.wideCone,
+      v.secondRange,
+      v.aberrated,
+      v.stronglyAberrated,
+      v.clipped,
+      v.stronglyClipped,
+      v.noPower86,
+      v.focusShifted,
+    ];
+    const bits = words.reduce((sum, set, i) => sum + (set ? 2 ** i : 0), 0);
+    if (v.fine !== (bits === 0) || v.fine !== (v.level === "fine")) throw new Error("fine contradicts the flags");
     return bits;
   };
   const beam = (wavelength, m2, waist) => ({ wavelength: s.m(wavelength), m2, waist: width(waist) });
@@ -47,6 +69,72 @@ export function functions(s) {
       4: { by: "largest diameter", diameter: width(largest) },
       5: { by: "line dose drop", drop },
     })[code] ?? { by: UNKNOWN };
+  const aperture = (x) => (x === Infinity ? undefined : s.diameter(s.m(x)));
+  const glass = (code) => glasses[code] ?? UNKNOWN;
+  const shape = (code, shapeFactor) =>
+    ({ 1: "best form", 2: "curved side first", 3: "flat side first", 4: { shapeFactor } })[code] ?? UNKNOWN;
+  const surface = (radius) => (radius === Infinity ? "flat" : s.signedRadius(s.m(radius)));
+  const element = (code, length, focalLength, index, magnification, exitPower, shapeFactor) =>
+    ({
+      1: { kind: "space", length: s.m(length) },
+      2: { kind: "thin lens", focalLength: s.m(focalLength) },
+      3: { kind: "window", thickness: s.m(length), index },
+      4: { kind: "expander", magnification, exitPower: s.perM(exitPower) },
+      5: { kind: "singlet", focalLength: s.m(focalLength), index, shapeFactor },
+    })[code] ?? { kind: UNKNOWN };
+  const elements = (numbers) => [0, 7, 14].map((start) => element(...numbers.slice(start, start + 7)));
+  const pathBeam = (b) => {
+    const axis = (a, raw) => {
+      if (!Object.is(raw.waistAt.zDownstream, zOf(a.waistZ))) throw new Error("the two beams of a path differ");
+      return [a.m2, diameterOf(a.waist), zOf(a.waistZ)];
+    };
+    return [
+      s.inM(b.beam.wavelength),
+      ...axis(b.beam.x, b.raw.x),
+      ...axis(b.beam.y, b.raw.y),
+      diameterOf(b.widthX),
+      diameterOf(b.widthY),
+      s.inM(b.distance),
+      b.normalisedAberration,
+      flags(b.validity),
+    ];
+  };
+  const wave = (wavelength, m2, atLens, clearAperture, lensToFocus, aberrationPhase) => ({
+    wavelength: s.m(wavelength),
+    m2,
+    atLens: width(atLens),
+    clearAperture: aperture(clearAperture),
+    lensToFocus: s.m(lensToFocus),
+    aberrationPhase: s.rad(aberrationPhase),
+  });
+  const orNaN = (x) => x ?? NaN;
+  const aberratedWaist = (w) =>
+    w === undefined
+      ? [NaN, NaN, NaN, NaN, NaN]
+      : [diameterOf(w.waist), w.m2, s.inM(w.rayleighRange), zOf(w.shift), s.inM(w.lensToWaist)];
+  const real = (f) => [
+    ...aberratedWaist(f.secondMoment),
+    ...aberratedWaist(f.power86),
+    diameterOf(f.handbook),
+    diameterOf(f.quadrature),
+    orNaN(f.peakIrradianceRatio),
+    f.shapeFactor,
+    s.inRad(f.aberrationPhase),
+    f.normalisedAberration,
+    f.clippingRatio,
+    f.transmitted,
+    f.relativeFocusShift,
+    s.inM(f.lensToFocus),
+  ];
+  const spread = (g) => [
+    diameterOf(g.smallestSpot),
+    diameterOf(g.largestSpot),
+    g.spotRatio,
+    zOf(g.leastFocusShift),
+    zOf(g.greatestFocusShift),
+    s.inM(g.focusWander),
+    flags(g.validity),
+  ];
   const ends = (r) => (r === null ? [NaN, NaN, NaN] : [zOf(r.towardLens), zOf(r.awayFromLens), s.inM(r.full)]);
   const range = (r) => [...ends(r), flags(r.validity)];
   const focusedNumbers = (f) => [
@@ -171,6 +259,173 @@ export function functions(s) {
       const axis = (a) => [a.m2, diameterOf(a.waist), zOf(a.waistZ)];
       return [s.inM(wavelength), ...axis(x), ...axis(y)];
     }],
+    ["refractive_index", 2, (code, wavelength) => {
+      const { index, dispersion } = s.refractiveIndex({ glass: glass(code), wavelength: s.m(wavelength) });
+      return [index, dispersion];
+    }],
+    ["lens_at_wavelength", 4, (code, focalLength, designWavelength, wavelength) => {
+      const l = s.lensAtWavelength({
+        glass: glass(code),
+        focalLength: s.m(focalLength),
+        designWavelength: s.m(designWavelength),
+        wavelength: s.m(wavelength),
+      });
+      return [l.designIndex, l.index, s.inM(l.focalLength), zOf(l.focalShift)];
+    }],
+    ["lens_from_radii", 2, (index, first, second) => {
+      const form = s.lensFromRadii({ index, first: surface(first), second: surface(second) });
+      return [s.inM(form.focalLength), form.shapeFactor];
+    }],
+    ["lens_aberration", 3, (index, shapeCode, factor, focalLength) => {
+      const a = s.lensAberration({ index, shape: shape(shapeCode, factor), focalLength: s.m(focalLength) });
+      return [a.shapeFactor, a.blurCoefficient, s.inPerM3(a.wavefrontCoefficient)];
+    }],
+    ["aberration_growth", 9, (m2, phase) => {
+      const g = s.aberrationGrowth({ m2, aberrationPhase: s.rad(phase) });
+      return [
+        g.secondMomentM2,
+        g.secondMomentGrowth,
+        g.secondMomentShift,
+        orNaN(g.power86Growth),
+        orNaN(g.power86Shift),
+        g.handbookGrowth,
+        g.quadratureGrowth,
+        orNaN(g.peakIrradianceRatio),
+        flags(g.validity),
+      ];
+    }],
+    ["focus_singlet", 28, (wavelength, m2, waist, waistToLens, index, shapeCode, factor, focalLength, clear) => {
+      const f = s.focusSinglet(beam(wavelength, m2, waist), {
+        waistAt: rawPlace(-waistToLens),
+        index,
+        shape: shape(shapeCode, factor),
+        focalLength: s.m(focalLength),
+        clearAperture: aperture(clear),
+      });
+      return [...focusedNumbers(f.ideal), ...real(f), flags(f.validity)];
+    }],
+    ["smallest_spot", 4, (wavelength, m2, index, shapeCode, factor, focalLength, measure) => {
+      const best = s.smallestSpot({
+        wavelength: s.m(wavelength),
+        m2,
+        index,
+        shape: shape(shapeCode, factor),
+        focalLength: s.m(focalLength),
+        measure: spotMeasures[measure] ?? UNKNOWN,
+      });
+      return [diameterOf(best.atLens), diameterOf(best.spot), s.inRad(best.aberrationPhase), flags(best.validity)];
+    }],
+    ["focus_clipped", 7, (wavelength, atLens, clear, focalLength) => {
+      const c = s.focusClipped({
+        wavelength: s.m(wavelength),
+        atLens: width(atLens),
+        clearAperture: aperture(clear),
+        focalLength: s.m(focalLength),
+      });
+      return [
+        c.clippingRatio,
+        c.transmitted,
+        s.inM(c.diameter1e2),
+        s.inM(c.fwhm),
+        orNaN(c.diameterPower86),
+        c.peakIrradianceRatio,
+        flags(c.validity),
+      ];
+    }],
+    ["focus_behind_plate", 5, (wavelength, m2, waist, thickness, index) => {
+      const p = s.focusBehindPlate(beam(wavelength, m2, waist), { thickness: s.m(thickness), index });
+      return [
+        zOf(p.focusShift),
+        zOf(p.edgeFocusShift),
+        s.inRad(p.aberrationPhase),
+        p.normalisedAberration,
+        flags(p.validity),
+      ];
+    }],
+    ["focus_inside", 6, (wavelength, m2, waist, lowered, index) => {
+      const f = s.focusInside(beam(wavelength, m2, waist), { lensLoweredBy: s.m(lowered), index });
+      return [
+        s.inM(f.depth),
+        s.inM(f.edgeDepth),
+        s.inM(f.rayleighRange),
+        s.inRad(f.aberrationPhase),
+        f.normalisedAberration,
+        flags(f.validity),
+      ];
+    }],
+    ["beam_after_path", 12, (...numbers) =>
+      pathBeam(s.beamAfterPath(rawAstigmatic(...numbers.slice(0, 7)), elements(numbers.slice(7))))],
+    ["beam_along_path", 12, (...numbers) =>
+      pathBeam(
+        s.beamAlongPath(rawAstigmatic(...numbers.slice(0, 7)), elements(numbers.slice(7, 28)), s.m(numbers[28])),
+      )],
+    ["focus_along_gantry", 8, (wavelength, m2, waist, s1, s2, s3, s4, focalLength) => {
+      const places = Float64Array.of(s1, s2, s3, s4);
+      const along = s.focusAlongGantry(beam(wavelength, m2, waist), s.m(focalLength), places);
+      return [...along.spotDiametersInMetres, ...along.focusShiftsInMetres];
+    }],
+    ["gantry_spread", 7, (wavelength, m2, waist, nearest, farthest, focalLength) =>
+      spread(
+        s.gantrySpread(beam(wavelength, m2, waist), {
+          waistAtNearest: rawPlace(-nearest),
+          waistAtFarthest: rawPlace(-farthest),
+          focalLength: s.m(focalLength),
+        }),
+      )],
+    ["even_out_gantry", 11, (wavelength, m2, waist, waistToExpander, magnification, nearest, farthest, focalLength) => {
+      const even = s.evenOutGantry(beam(wavelength, m2, waist), {
+        waistAt: rawPlace(-waistToExpander),
+        magnification,
+        expanderToNearest: s.m(nearest),
+        expanderToFarthest: s.m(farthest),
+        focalLength: s.m(focalLength),
+      });
+      return [
+        s.inPerM(even.exitPower),
+        diameterOf(even.waist),
+        s.inM(even.waistAt.zDownstream),
+        Number(even.endsEqual),
+        ...spread(even.spread),
+      ];
+    }],
+    ["wave_irradiance", 4, (...numbers) => {
+      const at = { radius: s.m(numbers[6]), z: z(numbers[7]) };
+      const w = s.waveIrradiance(wave(...numbers.slice(0, 6)), at);
+      return [w.irradianceRatio, w.irradiancePerWatt, w.error, flags(w.validity)];
+    }],
+    ["wave_power", 4, (...numbers) => {
+      const circle = { radius: s.m(numbers[6]), z: z(numbers[7]) };
+      const w = s.wavePower(wave(...numbers.slice(0, 6)), circle);
+      return [w.share, w.shareOfTransmitted, w.error, flags(w.validity)];
+    }],
+    ["wave_widths", 7, (...numbers) => {
+      const w = s.waveWidths(wave(...numbers.slice(0, 6)), z(numbers[6]));
+      return [
+        w.irradianceRatio,
+        s.inM(w.diameter1e2),
+        s.inM(w.fwhm),
+        s.inM(w.diameterPower86),
+        w.transmitted,
+        w.error,
+        flags(w.validity),
+      ];
+    }],
+    ["wave_focus", 6, (...numbers) => {
+      const f = s.waveFocus(wave(...numbers.slice(0, 6)), focusMeasures[numbers[6]] ?? UNKNOWN);
+      return [
+        zOf(f.z),
+        f.irradianceRatio,
+        s.inM(f.diameterPower86),
+        orNaN(f.diameterD4sigma),
+        f.error,
+        flags(f.validity),
+      ];
+    }],
+    ["wave_map", 7, (...numbers) => {
+      const [radii, heights] = [numbers.slice(6, 9), numbers.slice(9)].map((list) => Float64Array.from(list));
+      const map = s.waveMap(wave(...numbers.slice(0, 6)), radii, heights);
+      return [...map.irradianceRatios, map.error];
+    }],
     ["defocus", 6, (wavelength, m2, waist, offset) => {
       const d = s.defocus(beam(wavelength, m2, waist), z(offset));
       return [
@@ -201,6 +456,20 @@ export function functions(s) {
       range(s.depthOfFocus(beam(wavelength, m2, waist), criterion(...limit)))],
     ["astigmatic_depth_of_focus", 4, (...numbers) =>
       range(s.astigmaticDepthOfFocus(astigmatic(...numbers.slice(0, 7)), criterion(...numbers.slice(7))))],
+    ["clipped_depth_of_focus", 4, (wavelength, atLens, clear, focalLength, irradianceDrop) =>
+      range(
+        s.clippedDepthOfFocus({
+          wavelength: s.m(wavelength),
+          atLens: width(atLens),
+          clearAperture: aperture(clear),
+          focalLength: s.m(focalLength),
+          irradianceDrop,
+        }),
+      )],
+    ["wave_depth_of_focus", 6, (...numbers) => {
+      const d = s.waveDepthOfFocus(wave(...numbers.slice(0, 6)), criterion(...numbers.slice(6)));
+      return [zOf(d.best), ...ends(d.range), s.inM(d.error), flags(d.range.validity)];
+    }],
     ["smallest_details", 5, (spot, doseRatio) => {
       const d = s.smallestDetails({ spot: width(spot), doseRatio });
       return [
@@ -221,13 +490,24 @@ export function functions(s) {
     ["pitch_for_contrast", 1, (spot, contrast) => [
       s.inM(s.pitchForContrast({ spot: width(spot), contrast })),
     ]],
-    ["focus_check", 52, (...numbers) => {
+    ["focus_check", 73, (...numbers) => {
       const [wavelength, m2, rawCode, atLens, waist, waistToLens, focalLength] = numbers;
       const [focusCode, focusZ, lensToSurface, rise, fall, criterionCode, ...rest] = numbers.slice(7);
-      const [growthRatio, drop, largest, finestStroke, finestGap, doseRatio] = rest;
+      const [growthRatio, drop, largest, finestStroke, finestGap, doseRatio, ...expanderAndLens] = rest;
+      const [waistToExpander, magnification, exitPower, expanderToLens] = expanderAndLens;
+      const [lensCode, glassCode, shapeCode, shapeFactor, clear] = expanderAndLens.slice(4);
+      const singlet = { glass: glass(glassCode), shape: shape(shapeCode, shapeFactor), clearAperture: aperture(clear) };
       const rawBeam = {
         1: { by: "collimated", atLens: width(atLens) },
         2: { by: "waist", waist: width(waist), waistAt: rawPlace(-waistToLens) },
+        3: {
+          by: "expanded",
+          waist: width(waist),
+          waistAt: rawPlace(-waistToExpander),
+          magnification,
+          exitPower: s.perM(exitPower),
+          expanderToLens: s.m(expanderToLens),
+        },
       };
       const focus = {
         1: { by: "datum", waistZ: z(focusZ) },
@@ -238,6 +518,7 @@ export function functions(s) {
         m2,
         rawBeam: rawBeam[rawCode] ?? { by: UNKNOWN },
         focalLength: s.m(focalLength),
+        singlet: lensCode === 1 ? undefined : lensCode === 2 ? singlet : UNKNOWN,
         focus: focus[focusCode] ?? { by: UNKNOWN },
         surfaceRise: s.m(rise),
         surfaceFall: s.m(fall),
@@ -246,8 +527,9 @@ export function functions(s) {
         finestGap: s.m(finestGap),
         doseRatio,
       });
+      const outcome = { holds: 1, "holds out of focus": 2, lost: 3 };
       return [
-        { holds: 1, "holds out of focus": 2, lost: 3 }[v.outcome],
+        outcome[v.outcome],
         v.reasonBits,
         ...focusedNumbers(v.focused),
         zOf(v.focusZ),
@@ -258,6 +540,8 @@ export function functions(s) {
         ...place(v.lowest),
         zOf(v.bestFocusZ),
         v.bestWorstGrowth,
+        outcome[v.promised],
+        ...(v.real === null ? new Array(20).fill(NaN) : real(v.real)),
         flags(v.validity),
       ];
     }],

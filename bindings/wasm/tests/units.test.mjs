@@ -15,6 +15,7 @@ const lengths = [
   ["mil", s.mil, s.inMil],
   ["pt", s.pt, s.inPt],
 ];
+const curvatures = [["1/m", s.perM, s.inPerM], ["/m", s.perM, s.inPerM]];
 const angles = [
   ["rad", s.rad, s.inRad],
   ["mrad", s.mrad, s.inMrad],
@@ -23,7 +24,7 @@ const angles = [
 ];
 
 test("text and function of a unit give the same bits", () => {
-  for (const [read, units] of [[s.length, lengths], [s.angle, angles]]) {
+  for (const [read, units] of [[s.length, lengths], [s.angle, angles], [s.curvature, curvatures]]) {
     for (const [name, make] of units) {
       for (const x of numbers) assert.equal(read(`${x} ${name}`), make(x), `${x} ${name}`);
     }
@@ -44,7 +45,7 @@ test("each unit has its exact value", () => {
 });
 
 test("a reader undoes its unit", () => {
-  for (const [name, make, read] of [...lengths, ...angles]) {
+  for (const [name, make, read] of [...lengths, ...angles, ...curvatures]) {
     for (const x of numbers) {
       const error = Math.abs(read(make(x)) - x);
       assert.ok(error <= Math.abs(x) * Number.EPSILON, `${x} ${name}: ${error}`);
@@ -55,9 +56,11 @@ test("a reader undoes its unit", () => {
 test("text back from a quantity", () => {
   assert.equal(s.lengthText(s.um(10.6)), "10.6 um");
   assert.equal(s.angleText(s.mrad(2)), "2 mrad");
+  assert.equal(s.curvatureText(s.perM(0.2)), "0.2 1/m");
   for (const x of numbers) {
     assert.equal(s.length(s.lengthText(s.mm(x))), s.mm(x));
     assert.equal(s.angle(s.angleText(s.mrad(x))), s.mrad(x));
+    assert.equal(s.curvature(s.curvatureText(s.perM(x))), s.perM(x));
   }
 });
 
@@ -65,6 +68,7 @@ test("other ways to write a unit", () => {
   for (const text of ["10.6um", "10.6 µm", "10.6 μm", " 10.6 um "]) assert.equal(s.length(text), s.um(10.6));
   assert.equal(s.length("1.5 inch"), s.inch(1.5));
   assert.equal(s.angle("5°"), s.deg(5));
+  for (const text of ["", "0.2", "0.2 m", "0.2 1/mm"]) assert.throws(() => s.curvature(text), s.SpotwiseError, text);
   for (const text of ["", "um", "10.6", "10.6 furlong", "NaN m", "inf m", "1e999 m", "10,6 um"]) {
     assert.throws(() => s.length(text), s.SpotwiseError, text);
   }

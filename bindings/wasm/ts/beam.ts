@@ -1,5 +1,6 @@
 /** A round beam about its waist, and an astigmatic one: what follows from them, and how wide they are. */
 
+import { isFloat64Array, refuseOther, SLICE } from "./bulk.js";
 import { call, check, core } from "./core.js";
 import { fullAngle, type Divergence } from "./divergence.js";
 import { errorCode, SpotwiseError } from "./error.js";
@@ -116,15 +117,8 @@ export function diametersAt(beam: Beam, zInMetres: Float64Array, out?: Float64Ar
   }
 }
 
-/** Places that go through the module's memory at once: it grows with them and never shrinks. */
-const SLICE = 65_536;
-
 function diametersInSlices(beam: Beam, places: Float64Array, given?: Float64Array): Float64Array {
-  if (!isFloat64Array(places)) {
-    const details = { parameter: 5, parameterName: "z", value: NaN, least: NaN, greatest: NaN };
-    const message = `z = ${described(places)} is not a Float64Array of metres`;
-    throw new SpotwiseError(message, { code: errorCode.notFinite, ...details });
-  }
+  refuseOther(places, 5, "z");
   const out = given === undefined ? new Float64Array(places.length) : given;
   if (!isFloat64Array(out)) {
     const length = { value: NaN, least: places.length, greatest: places.length };
@@ -144,11 +138,6 @@ function diametersInSlices(beam: Beam, places: Float64Array, given?: Float64Arra
     start += SLICE;
   } while (start < z.length);
   return out;
-}
-
-/** By its tag, since an array of another realm (a frame, a test's sandbox) has another constructor. */
-function isFloat64Array(given: unknown): given is Float64Array {
-  return ArrayBuffer.isView(given) && Object.prototype.toString.call(given) === "[object Float64Array]";
 }
 
 /**

@@ -1,22 +1,47 @@
 /** One job in, one verdict out: will this drawing's finest stroke and gap hold on this surface? */
 
+import type { Beam } from "./beam.js";
 import { call, core } from "./core.js";
 import { criterionNumbers, type DepthCriterion } from "./focus.js";
+import { glassCode, type GlassName } from "./glass.js";
 import { focusedFrom, type FocusedBeam } from "./lens.js";
 import { distanceToLens, rangeFrom, signedOffset, type FocusRange, type Offset, type RawPlace } from "./place.js";
-import type { Length, PureNumber } from "./units.js";
+import { shapeNumbers, singletFocusFrom, type LensShape, type SingletFocus } from "./singlet.js";
+import type { Curvature, Length, PureNumber } from "./units.js";
 import { validityOf, type Validity } from "./validity.js";
-import { diameter, diameter1e2, type BeamWidth, type Diameter } from "./width.js";
+import { apertureNumber, diameter, diameter1e2, type BeamWidth, type Diameter } from "./width.js";
 
 /**
  * How the raw beam, before the lens, is known.
  *
  * - `collimated`: by its width at the lens, where its wavefront is flat; 1 nm to 10 m.
  * - `waist`: by its waist and where that lies, most often `upstream(…)` of the lens; up to 1e7 m.
+ * - `expanded`: by its waist, with a beam expander on its way to the lens. `waistAt` is relative to **the
+ *   expander**; `magnification`: beam diameter behind the expander over that before it, 0.01 to 100;
+ *   `exitPower`: by how much the expander converges collimated light, **+ converging**, 0 when set to
+ *   infinity, up to 1000 /m either way; `expanderToLens`: 0 to 1e7 m.
  */
 export type RawBeam =
   | { readonly by: "collimated"; readonly atLens: BeamWidth }
-  | { readonly by: "waist"; readonly waist: BeamWidth; readonly waistAt: RawPlace };
+  | { readonly by: "waist"; readonly waist: BeamWidth; readonly waistAt: RawPlace }
+  | {
+      readonly by: "expanded";
+      readonly waist: BeamWidth;
+      readonly waistAt: RawPlace;
+      readonly magnification: PureNumber;
+      readonly exitPower: Curvature;
+      readonly expanderToLens: Length;
+    };
+
+/** What is known of a job's lens besides its focal length: it is a single piece. */
+export interface JobSinglet {
+  /** Material. */
+  readonly glass: GlassName;
+  /** Shape. */
+  readonly shape: LensShape;
+  /** Clear aperture of the lens or its mount, 1 nm to 100 m; left out if unknown. */
+  readonly clearAperture?: Diameter | undefined;
+}
 
 /**
  * How the height of focus is known.
@@ -38,8 +63,13 @@ export interface Job {
   readonly m2: PureNumber;
   /** The beam before the lens. */
   readonly rawBeam: RawBeam;
-  /** Focal length of the lens, 10 µm to 10 km. */
+  /** Focal length of the lens at the working wavelength, 10 µm to 10 km. */
   readonly focalLength: Length;
+  /**
+   * What else is known of the lens: its aberration and its aperture then count. Left out, it is taken
+   * for ideal.
+   */
+  readonly singlet?: JobSinglet | undefined;
   /** Where focus is set. */
   readonly focus: FocusSetting;
   /** How far the surface comes toward the lens from its datum, 0 to 1 km. */
@@ -124,9 +154,15 @@ export interface Verdict {
   readonly reasons: readonly string[];
   /** The same reasons as a sum of bits; see {@link reasonBit}. */
   readonly reasonBits: number;
-  /** The focused beam. */
+  /** What an ideal lens makes of the beam. */
   readonly focused: FocusedBeam;
-  /** The waist relative to the datum of the surface; `towardLens`: the waist is above the datum. */
+  /** What the real lens makes of it; `null` if the job takes its lens for ideal. */
+  readonly real: SingletFocus | null;
+  /** The beam on which the verdict rests: that of `real.power86`, or `focused` where there is none. */
+  readonly beam: Beam;
+  /** The outcome of the same job with its lens taken for ideal: what the ideal lens would have promised. */
+  readonly promised: Outcome;
+  /** The waist of `beam` relative to the datum of the surface; `towardLens`: the waist is above the datum. */
   readonly focusZ: Offset;
   /**
    * The depth of focus by the job's criterion, relative to the waist; `null` if the waist is larger
@@ -151,7 +187,7 @@ export interface Verdict {
   readonly bestFocusZ: Offset;
   /** Growth at both ends of the surface if focus is set there. */
   readonly bestWorstGrowth: number;
-  /** How far the paraxial formulas may be trusted, for the raw and the focused cone. */
+  /** How far the numbers may be trusted: the raw and the focused cone, and the real lens. */
   readonly validity: Validity;
 }
 
@@ -166,9 +202,25 @@ function rawBeamNumbers(raw: RawBeam): [number, number, number, number] {
       return [1, raw.atLens?.diameter1e2, NaN, NaN];
     case "waist":
       return [2, NaN, raw.waist?.diameter1e2, distanceToLens(raw.waistAt)];
+    case "expanded":
+      return [3, NaN, raw.waist?.diameter1e2, NaN];
     default:
       return [0, NaN, NaN, NaN];
   }
+}
+
+/** An expander in the model's order: waist to expander, magnification, exit power, expander to lens. */
+function expanderNumbers(raw: RawBeam): [number, number, number, number] {
+  if (raw?.by !== "expanded") return [NaN, NaN, NaN, NaN];
+  return [distanceToLens(raw.waistAt), raw.magnification, raw.exitPower, raw.expanderToLens];
+}
+
+/** A job's lens in the model's order: code, glass, shape, shape factor, clear aperture. */
+function lensNumbers(singlet: JobSinglet | undefined): [number, number, number, number, number] {
+  if (singlet === undefined) return [1, 0, 0, NaN, NaN];
+  // What is no object is no kind of lens.
+  if (typeof singlet !== "object" || singlet === null) return [0, 0, 0, NaN, NaN];
+  return [2, glassCode(singlet.glass), ...shapeNumbers(singlet.shape), apertureNumber(singlet.clearAperture)];
 }
 
 /** A focus setting in the model's order: code, place of the waist, lens to surface. */
@@ -210,24 +262,29 @@ function rangeOrNull(out: Float64Array, start: number, flags: number): FocusRang
  * Checks whether a drawing's finest stroke and gap hold over a surface, and says why.
  *
  * The surface is given by its datum, the height that the operator calls zero, and by how far it
- * rises toward the lens and falls away from it. The optics are those of an ideal lens, the details
- * those of a raster fill; what those do not model is not in the verdict either.
+ * rises toward the lens and falls away from it. The optics are those of an ideal lens, or of a real
+ * one (`singlet`), whose 86.5 %-power spot counts; the details are those of a raster fill. What those
+ * do not model is not in the verdict either.
  *
- * Accuracy: details at most 4 ulp, all else at most 0.75 ulp (units in the last place) of the exact result.
+ * Accuracy: details and 86.5 %-power fits at most 4 ulp, all else at most 0.75 ulp (units in the last
+ * place) of the exact result of its formula.
  *
  * @throws {@link SpotwiseError} for an unknown choice, then for a field outside its range, optics
  * first; with code 4 if the raw or focused half angle exceeds 0.3 rad, if the waist is virtual, so
- * that nothing is in focus behind the lens (parameter 43, "lens to waist"), or if the surface
- * reaches the lens (parameter 44, "lens to highest place"). A largest diameter below the waist is
+ * that nothing is in focus behind the lens (parameter 43, "lens to waist"), if the surface
+ * reaches the lens (parameter 44, "lens to highest place"), if the aberration is too strong for a
+ * verdict (parameter 53, "normalised aberration"), or if the aperture is below 0.2 beam diameters
+ * (parameter 55, "clipping ratio"). A largest diameter below the waist is
  * no error but a finding: {@link reasonBit}.noDepth.
  */
 export function focusCheck(job: Job): Verdict {
-  const { wavelength, m2 } = job ?? {};
+  const { wavelength, m2, rawBeam } = job ?? {};
+  const lens = lensNumbers(job?.singlet);
   const out = call(
     core.focus_check,
     wavelength,
     m2,
-    ...rawBeamNumbers(job?.rawBeam),
+    ...rawBeamNumbers(rawBeam),
     job?.focalLength,
     ...focusNumbers(job?.focus),
     job?.surfaceRise,
@@ -236,24 +293,31 @@ export function focusCheck(job: Job): Verdict {
     job?.finestStroke,
     job?.finestGap,
     job?.doseRatio,
+    ...expanderNumbers(rawBeam),
+    ...lens,
   );
   const code = out[0] as number;
   const reasonBits = out[1] as number;
-  const validityBits = out[51] as number;
+  const focused = focusedFrom(wavelength, m2, out.subarray(2), out[75] as number);
+  const [isReal, , , , aperture] = lens;
+  const real = isReal === 2 ? singletFocusFrom(focused, aperture, out.subarray(52), out[76] as number) : null;
   return {
     outcome: outcomes[code - 1] as Outcome,
     summary: summaries[code - 1] as string,
     reasons: reasonTexts.filter(([bit]) => (reasonBits & bit) !== 0).map(([, text]) => text),
     reasonBits,
-    focused: focusedFrom(wavelength, m2, out.subarray(2), validityBits),
+    focused,
+    real,
+    beam: real?.power86 ?? focused,
+    promised: outcomes[(out[51] as number) - 1] as Outcome,
     focusZ: signedOffset(out[9] as Length),
-    depth: rangeOrNull(out, 10, out[52] as number),
-    detailRange: rangeOrNull(out, 13, out[53] as number),
+    depth: rangeOrNull(out, 10, out[73] as number),
+    detailRange: rangeOrNull(out, 13, out[74] as number),
     highest: placeFrom(out.subarray(16)),
     datum: placeFrom(out.subarray(27)),
     lowest: placeFrom(out.subarray(38)),
     bestFocusZ: signedOffset(out[49] as Length),
     bestWorstGrowth: out[50] as number,
-    validity: validityOf(validityBits),
+    validity: validityOf(out[72] as number),
   };
 }

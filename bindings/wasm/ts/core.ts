@@ -49,7 +49,14 @@ export function call<Inputs extends number[]>(
   ...inputs: Inputs
 ): Float64Array {
   if (inputs.every(isNumber)) check(operation(...inputs));
-  else callWithOther(operation, inputs);
+  else callWithOther((numbers) => operation(...(numbers as Inputs)), inputs);
+  return current();
+}
+
+/** As {@link call}, for a function that takes a list of any length. */
+export function callWithList(operation: (numbers: number[]) => number, numbers: number[]): Float64Array {
+  if (numbers.every(isNumber)) check(operation(numbers));
+  else callWithOther(operation, numbers);
   return current();
 }
 
@@ -57,20 +64,18 @@ export function call<Inputs extends number[]>(
  * As {@link call}, where a caller without types gave something else than a number. The model gets
  * NaN in its place and refuses that by name; the message then says what was given.
  */
-function callWithOther<Inputs extends number[]>(operation: (...inputs: Inputs) => number, given: Inputs): void {
-  const numbers = given.map((input) => (isNumber(input) ? input : NaN)) as Inputs;
-  const status = operation(...numbers);
+function callWithOther(operation: (numbers: number[]) => number, given: readonly number[]): void {
+  const numbers = given.map((input) => (isNumber(input) ? input : NaN));
+  const status = operation(numbers);
   if (status === 0) return;
   const message = core.error_message();
   const details = lastError(status);
   if (status === errorCode.notFinite && Number.isNaN(details.value)) {
-    // Which input was it? The one for which the model refuses Infinity instead.
+    // Which input was it? The one in whose place the model does not refuse Infinity as it does NaN.
+    const sameRefusal = (probe: number[]) =>
+      operation(probe) === status && core.error_parameter() === details.parameter && Number.isNaN(core.error_value());
     for (let i = 0; i < given.length; i++) {
-      if (isNumber(given[i])) continue;
-      const probe = [...numbers] as Inputs;
-      probe[i] = Infinity;
-      operation(...probe);
-      if (core.error_value() !== Infinity) continue;
+      if (isNumber(given[i]) || sameRefusal(numbers.map((x, j) => (j === i ? Infinity : x)))) continue;
       const words = () => `${described(given[i])} is not a number`;
       throw new SpotwiseError(message.replace("NaN is not a finite number", words), details);
     }

@@ -1,6 +1,7 @@
 /**
  * spotwise: the focus of laser marking. Beam waist, depth of focus, what a z-offset does to the
- * spot, the smallest detail, and the verdict on a job.
+ * spot, what a real lens and the path of the beam make of it, the smallest detail, and the verdict on
+ * a job.
  *
  * Quantities are made with their unit (`mm(38.1)`, `um(10.6)`, `inch(1.5)`, `length("1.5 in")`),
  * beam widths with their definition (`diameter1e2`, `fwhm`, …), offsets with their direction
@@ -35,11 +36,13 @@ export {
   reasonBit,
   type FocusSetting,
   type Job,
+  type JobSinglet,
   type Outcome,
   type Place,
   type RawBeam,
   type Verdict,
 } from "./check.js";
+export { clippedDepthOfFocus, focusClipped, type ClippedBeam, type ClippedFocus } from "./clipping.js";
 export { asFullAngle, asHalfAngle, fullAngle, halfAngle, type Divergence } from "./divergence.js";
 export { errorCode, SpotwiseError, type ErrorDetails } from "./error.js";
 export {
@@ -53,6 +56,24 @@ export {
   type Defocus,
   type DepthCriterion,
 } from "./focus.js";
+export {
+  evenOutGantry,
+  focusAlongGantry,
+  gantrySpread,
+  type EvenGantry,
+  type FocusAlongGantry,
+  type GantrySpread,
+} from "./gantry.js";
+export {
+  glassData,
+  glassNames,
+  lensAtWavelength,
+  refractiveIndex,
+  type GlassData,
+  type GlassIndex,
+  type GlassName,
+  type LensAtWavelength,
+} from "./glass.js";
 export {
   focusAstigmatic,
   focusCollimated,
@@ -69,6 +90,7 @@ export {
   type GratingContrast,
   type SmallestDetails,
 } from "./mark.js";
+export { beamAfterPath, beamAlongPath, roundRawBeam, type PathBeam, type PathElement } from "./path.js";
 export {
   atLens,
   awayFromLens,
@@ -82,10 +104,34 @@ export {
   type Offset,
   type RawPlace,
 } from "./place.js";
+export { focusBehindPlate, focusInside, type InsideFocus, type PlateFocus } from "./plate.js";
+export {
+  aberrationGrowth,
+  concaveTowardLaser,
+  convexTowardLaser,
+  focusSinglet,
+  lensAberration,
+  lensFromRadii,
+  signedRadius,
+  smallestSpot,
+  type AberratedWaist,
+  type AberrationGrowth,
+  type CurvedSurface,
+  type LensAberration,
+  type LensForm,
+  type LensShape,
+  type LensSurface,
+  type Singlet,
+  type SingletFocus,
+  type SmallestSpot,
+  type SpotMeasure,
+} from "./singlet.js";
 export {
   angle,
   angleText,
   cm,
+  curvature,
+  curvatureText,
   deg,
   inCm,
   inDeg,
@@ -97,6 +143,9 @@ export {
   inMrad,
   inNm,
   inPerM,
+  inPerM3,
+  inPerMm2,
+  inPerUm,
   inPt,
   inRad,
   inUm,
@@ -109,6 +158,7 @@ export {
   mm,
   mrad,
   nm,
+  perM,
   pt,
   rad,
   um,
@@ -116,11 +166,30 @@ export {
   type Angle,
   type BeamParameterProduct,
   type Curvature,
+  type Dispersion,
+  type IrradiancePerWatt,
   type Length,
   type PureNumber,
   type Quantity,
+  type WavefrontCoefficient,
 } from "./units.js";
-export { type Validity } from "./validity.js";
+export { type Level, type Validity } from "./validity.js";
+export {
+  waveDepthOfFocus,
+  waveFocus,
+  waveIrradiance,
+  waveMap,
+  wavePower,
+  waveWidths,
+  type FocusMeasure,
+  type Wave,
+  type WaveDepth,
+  type WaveFocus,
+  type WaveIrradiance,
+  type WaveMap,
+  type WavePower,
+  type WaveWidths,
+} from "./wave.js";
 export {
   asD4sigma,
   asDiameter1e2,

@@ -1,4 +1,4 @@
-/** The ideal lens acting on a beam: size and place of the new waist. Aberration and clipping are not modelled. */
+/** The ideal lens acting on a beam: size and place of the new waist. For aberration and clipping see {@link focusSinglet}. */
 
 import { beamNumbers, type AstigmaticBeam, type Beam } from "./beam.js";
 import { call, core } from "./core.js";
@@ -106,13 +106,13 @@ export interface RawAxis {
   readonly m2: PureNumber;
   /** Width at the waist of this axis, 1 nm to 10 m in 1/e² diameter. */
   readonly waist: BeamWidth;
-  /** Where the waist of this axis lies relative to the lens, up to 1e7 m either way. */
+  /** Where the waist of this axis lies relative to the lens or the start of the path, up to 1e7 m either way. */
   readonly waistAt: RawPlace;
 }
 
 /**
- * A simple astigmatic beam before the lens: its two axes are fixed and at right angles. It is no
- * {@link AstigmaticBeam}, whose places count from elsewhere.
+ * A simple astigmatic beam before the lens, or at the start of a path: its two axes are fixed and at
+ * right angles. It is no {@link AstigmaticBeam}, whose places count from elsewhere.
  */
 export interface RawAstigmaticBeam {
   /** Vacuum wavelength, 10 nm to 10 mm. */
@@ -121,6 +121,26 @@ export interface RawAstigmaticBeam {
   readonly x: RawAxis;
   /** The second axis. */
   readonly y: RawAxis;
+}
+
+/**
+ * The seven numbers of a raw astigmatic beam, in the model's order.
+ *
+ * @internal
+ */
+export function rawAstigmaticNumbers(
+  raw: RawAstigmaticBeam,
+): [number, number, number, number, number, number, number] {
+  const { wavelength, x, y } = raw ?? {};
+  return [
+    wavelength,
+    x?.m2,
+    x?.waist?.diameter1e2,
+    x?.waistAt?.zDownstream,
+    y?.m2,
+    y?.waist?.diameter1e2,
+    y?.waistAt?.zDownstream,
+  ];
 }
 
 /**
@@ -140,18 +160,7 @@ export interface RawAstigmaticBeam {
  * @throws {@link SpotwiseError} as {@link focusThroughLens}, with the axis named.
  */
 export function focusAstigmatic(raw: RawAstigmaticBeam, focalLength: Length): AstigmaticBeam {
-  const { wavelength, x, y } = raw ?? {};
-  const out = call(
-    core.focus_astigmatic,
-    wavelength,
-    x?.m2,
-    x?.waist?.diameter1e2,
-    x?.waistAt?.zDownstream,
-    y?.m2,
-    y?.waist?.diameter1e2,
-    y?.waistAt?.zDownstream,
-    focalLength,
-  );
+  const out = call(core.focus_astigmatic, ...rawAstigmaticNumbers(raw), focalLength);
   return {
     wavelength: out[0] as Length,
     x: {

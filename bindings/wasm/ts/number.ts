@@ -45,3 +45,10 @@ export function number(given: number): number {
     greatest: NaN,
   });
 }
+
+/**
+ * Gives a number of the model's; `undefined` for NaN, with which it refuses one field of a result.
+ */
+export function orUndefined<Kind extends number>(value: Kind): Kind | undefined {
+  return Number.isNaN(value) ? undefined : value;
+}

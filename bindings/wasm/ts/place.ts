@@ -59,6 +59,8 @@ export function signedOffset(zAwayFromLens: Length): Offset {
 
 /**
  * A place in the raw beam relative to the lens: where its waist lies, or would lie without the lens.
+ * Where a field or function says so, it counts from something else that the beam meets in the lens's
+ * place: a beam expander, or the start of a path.
  *
  * Make it with {@link upstream}, {@link downstream} or {@link atLens}. It is no {@link Offset}: a
  * waist upstream and one downstream are both away from the lens.

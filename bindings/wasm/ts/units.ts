@@ -29,8 +29,17 @@ export type Angle = Quantity<"angle">;
 /** Waist radius times half angle, in metre radians. Read it with {@link inMmMrad}. */
 export type BeamParameterProduct = Quantity<"beam parameter product">;
 
-/** Curvature of a wavefront in 1/m. Read it with {@link inPerM}. */
+/** Curvature of a wavefront, or the power of optics, in 1/m. Make it with {@link perM}, read it with {@link inPerM}. */
 export type Curvature = Quantity<"curvature">;
+
+/** Change of a refractive index with wavelength, in 1/m. Read it with {@link inPerUm}. */
+export type Dispersion = Quantity<"dispersion">;
+
+/** Quartic wavefront coefficient C₄ in W = C₄·r⁴, in 1/m³. Read it with {@link inPerM3}. */
+export type WavefrontCoefficient = Quantity<"wavefront coefficient">;
+
+/** Irradiance for each watt of power, in 1/m². Read it with {@link inPerMm2}. */
+export type IrradiancePerWatt = Quantity<"irradiance per watt">;
 
 /** A number without a unit: a ratio, a share. A quantity is refused, so `mm(mm(3))` does not compile. */
 export type PureNumber = number & { readonly "kind of quantity"?: never };
@@ -47,6 +56,9 @@ const PT = 0.0254 / 72;
 const MRAD = 1e-3;
 const URAD = 1e-6;
 const DEG = Math.PI / 180;
+/** In 1/m, a reciprocal micrometre; in 1/m², a reciprocal square millimetre. */
+const PER_UM = 1e6;
+const PER_MM2 = 1e6;
 
 /** A length from nanometres. */
 export function nm(nanometres: PureNumber): Length {
@@ -173,9 +185,29 @@ export function inMmMrad(product: BeamParameterProduct): number {
   return number(product) / 1e-6;
 }
 
+/** A curvature, or the power of optics, from 1/m (dioptres). */
+export function perM(perMetre: PureNumber): Curvature {
+  return number(perMetre) as Curvature;
+}
+
 /** A curvature in 1/m. */
 export function inPerM(curvature: Curvature): number {
   return number(curvature);
+}
+
+/** A dispersion in 1/µm. */
+export function inPerUm(dispersion: Dispersion): number {
+  return number(dispersion) / PER_UM;
+}
+
+/** A quartic wavefront coefficient in 1/m³. */
+export function inPerM3(coefficient: WavefrontCoefficient): number {
+  return number(coefficient);
+}
+
+/** Irradiance for each watt in W/mm² per W. */
+export function inPerMm2(irradiance: IrradiancePerWatt): number {
+  return number(irradiance) / PER_MM2;
 }
 
 /**
@@ -199,6 +231,16 @@ export function angle(text: string): Angle {
   return callWithText(core.angle, text) as Angle;
 }
 
+/**
+ * A curvature, or the power of optics, from text such as `"0.2 1/m"`. The unit is 1/m, also written
+ * /m; put a space before it, since `"0.21/m"` is 0.21 of it.
+ *
+ * @throws {@link SpotwiseError} with code 7 if the number or the unit is missing or unknown.
+ */
+export function curvature(text: string): Curvature {
+  return callWithText(core.curvature, text) as Curvature;
+}
+
 /** A length as the shortest text that {@link length} turns back into the same bits: `"10.6 um"`. */
 export function lengthText(length: Length): string {
   return core.length_text(number(length));
@@ -207,4 +249,9 @@ export function lengthText(length: Length): string {
 /** An angle as the shortest text that {@link angle} turns back into the same bits: `"2 mrad"`. */
 export function angleText(angle: Angle): string {
   return core.angle_text(number(angle));
+}
+
+/** A curvature as the shortest text that {@link curvature} turns back into the same bits: `"0.2 1/m"`. */
+export function curvatureText(curvature: Curvature): string {
+  return core.curvature_text(number(curvature));
 }

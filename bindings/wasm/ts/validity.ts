@@ -2,36 +2,108 @@
 
 import { core } from "./core.js";
 
-/** How far a result may be trusted. A result outside the model is not flagged but refused. */
+/**
+ * How much a result is worth.
+ *
+ * - `fine`: no flag applies.
+ * - `caution`: the result stands within the error that the flag states.
+ * - `out of domain`: a value is given, yet its error is not bounded; look at the bracket that comes
+ *   with it, or compute the {@link Wave}.
+ *
+ * Beyond that a result is refused: a {@link SpotwiseError}, or `undefined` in the one field.
+ */
+export type Level = "fine" | "caution" | "out of domain";
+
+/** How far a result may be trusted. */
 export interface Validity {
-  /** No caution applies. */
+  /** No flag applies. */
   readonly fine: boolean;
+  /** How much the result is worth, by the gravest flag. */
+  readonly level: Level;
   /**
-   * The half angle of the cone exceeds 0.15 rad: the paraxial formulas differ by 1.1 % at that
-   * limit and by 4.7 % at 0.3 rad, above which a beam is refused.
+   * Caution: the half angle of the cone exceeds 0.15 rad. The paraxial formulas differ by 1.1 % at
+   * that limit and by 4.7 % at 0.3 rad, above which a beam is refused.
    */
   readonly wideCone: boolean;
   /**
-   * A second, separate range of heights also meets the criterion (astigmatic beams only); the
-   * range given is the one that holds the greatest irradiance.
+   * Caution: a second, separate range of heights also meets the criterion (astigmatic beams and
+   * waves); the range given is the one that holds the best focus.
    */
   readonly secondRange: boolean;
-  /** The cautions that apply, one sentence for each, in a fixed order. */
+  /**
+   * Caution: the normalised aberration exceeds 0.3. The 86.5 %-power spot in focus stays within
+   * 2 % of the diffraction integral (1.5 % for M² up to 4), its growth off focus within 20 %.
+   */
+  readonly aberrated: boolean;
+  /**
+   * Out of domain: the normalised aberration exceeds 1. The second moment is exact for what it is,
+   * but far above the 86.5 %-power spot, for which no closed form holds.
+   */
+  readonly stronglyAberrated: boolean;
+  /** Caution: the clipping ratio is below 1.8. Diffraction at the aperture changes the 86.5 %-power spot by up to 6 %. */
+  readonly clipped: boolean;
+  /** Out of domain: the clipping ratio is below 1.5. Closed forms without the aperture no longer hold. */
+  readonly stronglyClipped: boolean;
+  /**
+   * Out of domain: the 86.5 %-power spot is refused and its fields are `undefined`, for the
+   * normalised aberration exceeds 1.7 or the aperture is too small for the closed form.
+   */
+  readonly noPower86: boolean;
+  /**
+   * Caution: the waist lies off the focal point by more than 5 % of the focal length, so that
+   * formulas for a collimated beam are off by as much.
+   */
+  readonly focusShifted: boolean;
+  /** The flags that apply in words, one sentence for each, in a fixed order. */
   readonly cautions: readonly string[];
 }
 
-const cautionTexts = [1, 2].map((bit): [number, string] => [bit, core.validity_text(bit)]);
+const levels: readonly Level[] = ["fine", "caution", "out of domain"];
+
+/** Permanent bits of the flags, the same on every face of spotwise. */
+const bit = {
+  wideCone: 1,
+  secondRange: 2,
+  aberrated: 4,
+  stronglyAberrated: 8,
+  clipped: 16,
+  stronglyClipped: 32,
+  noPower86: 64,
+  focusShifted: 128,
+} as const;
+
+const cautionTexts = Object.values(bit).map((flag): [number, string] => [flag, core.validity_text(flag)]);
+
+/** Each set of flags that came up, in words: few do, and the words would cost more than the result. */
+const known = new Map<number, Validity>();
 
 /**
- * The flags as words: bit 1 is a wide cone, bit 2 a second range.
+ * The flags as words.
  *
  * @internal
  */
 export function validityOf(bits: number): Validity {
-  return {
+  let validity = known.get(bits);
+  if (validity === undefined) {
+    validity = inWords(bits);
+    known.set(bits, validity);
+  }
+  return validity;
+}
+
+function inWords(bits: number): Validity {
+  const set = (flag: number) => (bits & flag) !== 0;
+  return Object.freeze({
     fine: bits === 0,
-    wideCone: (bits & 1) !== 0,
-    secondRange: (bits & 2) !== 0,
-    cautions: cautionTexts.filter(([bit]) => (bits & bit) !== 0).map(([, text]) => text),
-  };
+    level: levels[core.validity_level(bits)] as Level,
+    wideCone: set(bit.wideCone),
+    secondRange: set(bit.secondRange),
+    aberrated: set(bit.aberrated),
+    stronglyAberrated: set(bit.stronglyAberrated),
+    clipped: set(bit.clipped),
+    stronglyClipped: set(bit.stronglyClipped),
+    noPower86: set(bit.noPower86),
+    focusShifted: set(bit.focusShifted),
+    cautions: Object.freeze(cautionTexts.filter(([flag]) => set(flag)).map(([, text]) => text)),
+  });
 }

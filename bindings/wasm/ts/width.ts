@@ -134,6 +134,15 @@ export function radius(length: Length): Diameter {
 }
 
 /**
+ * A clear aperture in the model's terms: left out, there is none, which is an infinite one.
+ *
+ * @internal
+ */
+export function apertureNumber(clearAperture: Diameter | undefined): number {
+  return clearAperture === undefined ? Infinity : clearAperture?.diameter;
+}
+
+/**
  * Share of a Gaussian beam's power that passes a centred round aperture, 0 to 1.
  * Diffraction at the aperture is not modelled.
  *

@@ -12,6 +12,10 @@ use std::process::Command;
 
 type Names = BTreeSet<String>;
 
+/// Functions that only tell how long an array of the caller's must be; the replay of the function that
+/// takes the array cannot pass without them.
+const SIZES: [&str; 1] = ["wave_map_workspace"];
+
 /// Fails with every name that is missing somewhere, or that stands on a face but not in the list.
 pub fn check() -> Result<(), String> {
     let list: Names =
@@ -19,7 +23,8 @@ pub fn check() -> Result<(), String> {
     let mut faults = Vec::new();
     let mut compare = |face: &str, found: &Names| {
         faults.extend(list.difference(found).map(|name| format!("{name} is missing: {face}")));
-        faults.extend(found.difference(&list).map(|name| format!("{name} is not in the list: {face}")));
+        let unlisted = found.difference(&list).filter(|name| !SIZES.contains(&name.as_str()));
+        faults.extend(unlisted.map(|name| format!("{name} is not in the list: {face}")));
         println!("{:>4} functions  {face}", found.len());
     };
     compare("Rust model (src/model)", &model_functions()?);
@@ -93,7 +98,8 @@ fn header_functions() -> Result<Names, String> {
 /// What the WebAssembly module exports of the model.
 fn module_functions() -> Result<Names, String> {
     let mut names = Names::new();
-    for module in ["optics", "focus", "mark", "check"] {
+    let optics = ["optics", "glass", "singlet", "clipping", "plate", "path", "gantry", "wave"];
+    for module in optics.into_iter().chain(["focus", "mark", "check"]) {
         let source = read(&root().join(format!("bindings/wasm/src/{module}.rs")))?;
         names.extend(public_functions(&source));
     }

@@ -9,7 +9,7 @@ use std::path::Path;
 /// What each number is spoilt with, besides being scaled.
 const SPOILT: [f64; 9] =
     [f64::NAN, f64::INFINITY, f64::NEG_INFINITY, 0.0, -0.0, 5e-324, -1e-3, 1e300, f64::EPSILON];
-/// Rows with every number scaled at random, for each function.
+/// Rows with every number scaled at random, for each function but those of waves, which take long.
 const RANDOM_ROWS: usize = 60;
 
 /// Writes a replay of such rows.
@@ -22,13 +22,14 @@ pub fn write(path: &Path) -> Result<(), String> {
             function.inputs.iter().map(|input| ordinary(function, input)).collect::<Result<_, _>>()?;
         rows.push((index, ordinary.clone()));
         for (i, input) in function.inputs.iter().enumerate() {
-            for value in spoilt(input, ordinary[i]) {
+            for value in spoilt(function, input, ordinary[i]) {
                 let mut row = ordinary.clone();
                 row[i] = value;
                 rows.push((index, row));
             }
         }
-        for _ in 0..RANDOM_ROWS {
+        let random = if is_wave(function) { 0 } else { RANDOM_ROWS };
+        for _ in 0..random {
             let row = function.inputs.iter().zip(&ordinary);
             rows.push((index, row.map(|(input, value)| dice.scaled(input, *value)).collect()));
         }
@@ -56,24 +57,64 @@ pub fn replay_file(rows: &[(usize, Vec<f64>)]) -> Vec<u8> {
     bytes
 }
 
-fn is_choice(input: &str) -> bool {
-    matches!(input, "from" | "to" | "criterion" | "raw_beam" | "focus_setting")
+fn is_wave(function: &Function) -> bool {
+    function.name.starts_with("wave_")
 }
 
-fn spoilt(input: &str, ordinary: f64) -> Vec<f64> {
+/// Whether the function searches for planes of a wave, which takes longest of all.
+pub fn is_search(function: &Function) -> bool {
+    matches!(function.name.as_str(), "wave_focus" | "wave_depth_of_focus")
+}
+
+fn is_choice(input: &str) -> bool {
+    matches!(
+        input,
+        "from"
+            | "to"
+            | "criterion"
+            | "raw_beam"
+            | "focus_setting"
+            | "lens"
+            | "glass"
+            | "lens_shape"
+            | "measure"
+            | "focus_measure"
+            | "element1"
+            | "element2"
+            | "element3"
+    )
+}
+
+fn spoilt(function: &Function, input: &str, ordinary: f64) -> Vec<f64> {
     if is_choice(input) {
-        return (0..=6).map(f64::from).chain([f64::from(u32::MAX)]).collect();
+        return (0..=9).map(f64::from).chain([f64::from(u32::MAX)]).collect();
     }
-    let scaled = [-1.0, 0.5, 0.9, 1.1, 2.0, 1e-3, 1e3].map(|factor| factor * ordinary);
-    SPOILT.into_iter().chain(scaled).collect()
+    let factors: &[f64] =
+        if is_wave(function) { &[-1.0, 0.9] } else { &[-1.0, 0.5, 0.9, 1.1, 2.0, 1e-3, 1e3] };
+    let all = SPOILT.into_iter().chain(factors.iter().map(|factor| factor * ordinary));
+    // Without an aperture a search takes longest of all; the vectors have such rows.
+    let no_aperture = |value: f64| is_search(function) && input == "clear_aperture" && value == f64::INFINITY;
+    all.filter(|value| !no_aperture(*value)).collect()
 }
 
 /// An input that the function accepts.
 fn ordinary(function: &Function, input: &str) -> Result<f64, String> {
-    let before_lens =
-        matches!(function.name.as_str(), "focus_through_lens" | "focus_astigmatic" | "focus_check");
+    let before_lens = matches!(
+        function.name.as_str(),
+        "focus_through_lens"
+            | "focus_astigmatic"
+            | "focus_singlet"
+            | "beam_after_path"
+            | "beam_along_path"
+            | "focus_along_gantry"
+            | "gantry_spread"
+            | "even_out_gantry"
+            | "focus_check"
+    );
     Ok(match input {
         "wavelength" => 1.064e-6,
+        // A search over planes is quick only for a coherent wave.
+        "m2" if is_search(function) => 1.0,
         "m2" => 1.2,
         "m2_x" | "m2_y" => 1.5,
         "waist_diameter" | "waist_diameter_x" | "waist_diameter_y" if before_lens => 5e-3,
@@ -81,11 +122,39 @@ fn ordinary(function: &Function, input: &str) -> Result<f64, String> {
         "waist_diameter_y" => 50e-6,
         "waist_z_x" => -0.2e-3,
         "waist_z_y" => 0.3e-3,
+        "diameter_at_lens" if is_wave(function) => 12e-3,
         "diameter_at_lens" => 7e-3,
-        "waist_to_lens" => 1.5,
-        "focal_length" => 0.1,
-        "from" | "raw_beam" | "focus_setting" => 1.0,
+        "waist_to_lens" | "waist_to_lens2" => 1.5,
+        "waist_to_lens1" => 0.4,
+        "waist_to_lens3" => 2.5,
+        "waist_to_lens4" => 0.1,
+        "nearest" => 0.5,
+        "farthest" => 2.5,
+        "focal_length" | "focal_length1" | "focal_length2" | "focal_length3" | "lens_to_focus" => 0.1,
+        "from" | "raw_beam" | "focus_setting" | "element2" => 1.0,
         "to" | "criterion" => 3.0,
+        "lens" | "lens_shape" | "measure" | "focus_measure" => 2.0,
+        "glass" | "element1" => 4.0,
+        "element3" => 5.0,
+        "index" | "index1" | "index2" | "index3" => 1.45,
+        "shape_factor" | "shape_factor1" | "shape_factor2" | "shape_factor3" => 0.7,
+        "clear_aperture" => 14e-3,
+        "design_wavelength" => 0.532e-6,
+        "first_radius" => 50e-3,
+        "second_radius" => -0.2,
+        "aberration_phase" => 0.5,
+        "thickness" => 3e-3,
+        "lens_lowered_by" => 2e-3,
+        "length1" | "length2" | "length3" => 0.8,
+        "magnification" | "magnification1" | "magnification2" | "magnification3" => 1.8,
+        "exit_power" | "exit_power1" | "exit_power2" | "exit_power3" => 0.2,
+        "distance" => 0.5,
+        "waist_to_expander" => 0.3,
+        "expander_to_lens" => 1.2,
+        "irradiance_drop" => 0.2,
+        "radius" | "radius2" => 8e-6,
+        "radius1" => 0.0,
+        "radius3" => 20e-6,
         "diameter" | "spot_diameter" | "beam_diameter" => 60e-6,
         "aperture_diameter" => 80e-6,
         "power_share" => 0.9,
@@ -124,7 +193,8 @@ impl Dice {
         match input {
             _ if is_choice(input) => (1.0 + 5.0 * number).floor(),
             "power_share" | "drop" | "contrast" => number,
-            "m2" | "m2_x" | "m2_y" | "growth" | "growth_ratio" | "dose_ratio" => 1.0 + 3.0 * number * number,
+            "m2" | "m2_x" | "m2_y" | "growth" | "growth_ratio" | "dose_ratio" | "index" | "index1"
+            | "index2" | "index3" => 1.0 + 3.0 * number * number,
             _ => ordinary * 10f64.powf(2.0 * number - 1.0),
         }
     }

@@ -1,11 +1,15 @@
 //! How far the surface may move: z-offset and depth of focus.
 
 pub mod astigmatic_depth;
+pub mod clipped_depth;
 pub mod depth;
 pub mod offset;
+pub mod wave_depth;
 
 #[doc(inline)]
 pub use astigmatic_depth::astigmatic_depth_of_focus;
+#[doc(inline)]
+pub use clipped_depth::clipped_depth_of_focus;
 #[doc(inline)]
 pub use depth::{DepthCriterion, FocusRange, depth_of_focus};
 pub(crate) use depth::{checked_criterion, range_for_diameter, range_of};
@@ -14,3 +18,5 @@ pub(crate) use offset::checked_defocus;
 pub use offset::{
     AstigmaticDefocus, Defocus, astigmatic_defocus, defocus, offsets_for_diameter, offsets_for_growth,
 };
+#[doc(inline)]
+pub use wave_depth::{WaveDepth, wave_depth_of_focus};

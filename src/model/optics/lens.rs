@@ -49,17 +49,21 @@ pub struct FocusedBeam {
 }
 
 /// What a lens does to one axis, before anything is rounded.
-struct Imaged {
+pub(crate) struct Imaged {
     magnification: Twofold,
     rayleigh_range: Twofold,
-    focus_shift: Twofold,
+    pub(crate) focus_shift: Twofold,
     waist_diameter: Twofold,
 }
 
-/// d₀′ = m·d₀, z_R′ = m²·z_R, shift = m²·(s − f).
-fn image(raw: &CheckedBeam, waist_to_lens: f64, focal_length: f64) -> Imaged {
+/// The image by a lens that stands `waist_to_lens` behind the raw waist.
+fn image(raw: &CheckedBeam, waist_to_lens: Twofold, focal_length: f64) -> Imaged {
+    image_beyond(raw, waist_to_lens - Twofold::from(focal_length), focal_length)
+}
+
+/// d₀′ = m·d₀, z_R′ = m²·z_R, shift = m²·(s − f), from s − f.
+pub(crate) fn image_beyond(raw: &CheckedBeam, beyond_focal_point: Twofold, focal_length: f64) -> Imaged {
     let f = Twofold::from(focal_length);
-    let beyond_focal_point = Twofold::sum(waist_to_lens, -focal_length);
     let h = beyond_focal_point.root_sum_square(raw.rayleigh_range);
     let f_over_h = f / h;
     let magnification = if focal_length < 0.0 { -f_over_h } else { f_over_h };
@@ -68,12 +72,12 @@ fn image(raw: &CheckedBeam, waist_to_lens: f64, focal_length: f64) -> Imaged {
         magnification,
         rayleigh_range: squared * raw.rayleigh_range,
         focus_shift: squared * beyond_focal_point,
-        waist_diameter: magnification * Twofold::from(raw.waist_diameter),
+        waist_diameter: magnification * raw.waist,
     }
 }
 
 /// Refuses an image whose waist or cone is outside the model.
-fn checked_image(imaged: &Imaged, names: &BeamNames) -> Result<CheckedBeam, Error> {
+pub(crate) fn checked_image(imaged: &Imaged, names: &BeamNames) -> Result<CheckedBeam, Error> {
     let waist_diameter = within_model(names.waist_diameter, imaged.waist_diameter.to_f64())?;
     Ok(CheckedBeam {
         waist: imaged.waist_diameter,
@@ -88,7 +92,7 @@ fn full_angle(imaged: &Imaged) -> f64 {
     (imaged.waist_diameter / imaged.rayleigh_range).to_f64()
 }
 
-fn check_focal_length(focal_length: f64) -> Result<f64, Error> {
+pub(crate) fn check_focal_length(focal_length: f64) -> Result<f64, Error> {
     let (least, greatest) = Param::FocalLength.range();
     if focal_length < 0.0 {
         check_within(Param::FocalLength, focal_length, -greatest, -least)
@@ -97,28 +101,49 @@ fn check_focal_length(focal_length: f64) -> Result<f64, Error> {
     }
 }
 
+/// A beam on its way to a lens, checked.
+pub(crate) struct BeforeLens {
+    pub(crate) wavelength: f64,
+    pub(crate) m2: f64,
+    pub(crate) beam: CheckedBeam,
+    /// From the waist to the lens, + when the waist lies upstream.
+    pub(crate) waist_to_lens: Twofold,
+}
+
+/// Checks a raw beam, then its distance from the lens.
+pub(crate) fn before_lens(raw: &Beam, waist_to_lens: f64) -> Result<BeforeLens, Error> {
+    let beam = checked_beam(raw)?;
+    let waist_to_lens = Twofold::from(check(Param::WaistToLens, waist_to_lens)?);
+    Ok(BeforeLens { wavelength: raw.wavelength, m2: raw.m2, beam, waist_to_lens })
+}
+
+impl BeforeLens {
+    /// u = s/z_R, the distance of the lens from the raw waist in its Rayleigh ranges.
+    pub(crate) fn rayleigh_ranges(&self) -> Twofold {
+        self.beam.rayleigh_ranges_in(self.waist_to_lens)
+    }
+
+    /// D = d₀·√(1 + u²) where the beam meets the lens.
+    pub(crate) fn diameter_at_lens(&self) -> Twofold {
+        self.beam.waist * Twofold::ONE.root_sum_square(self.rayleigh_ranges())
+    }
+}
+
 /// A focused beam in the form that further functions of the model take, and as a result.
+#[derive(Clone, Copy)]
 pub(crate) struct CheckedFocus {
     pub(crate) beam: CheckedBeam,
+    pub(crate) focus_shift: Twofold,
     pub(crate) lens_to_waist: Twofold,
     pub(crate) focused: FocusedBeam,
 }
 
-pub(crate) fn checked_focus(
-    raw: &Beam,
-    waist_to_lens: f64,
-    focal_length: f64,
-    check_focal_length: impl Fn(f64) -> Result<f64, Error>,
-) -> Result<CheckedFocus, Error> {
-    let checked = checked_beam(raw)?;
-    let waist_to_lens = check(Param::WaistToLens, waist_to_lens)?;
-    let focal_length = check_focal_length(focal_length)?;
-    let imaged = image(&checked, waist_to_lens, focal_length);
+/// What an ideal lens of this focal length, already checked, makes of a beam.
+pub(crate) fn focus_of(raw: &BeforeLens, focal_length: f64) -> Result<CheckedFocus, Error> {
+    let imaged = image(&raw.beam, raw.waist_to_lens, focal_length);
     let mut beam = checked_image(&imaged, &ROUND)?;
-    beam.validity = beam.validity.union(checked.validity);
+    beam.validity = beam.validity.union(raw.beam.validity);
     let lens_to_waist = Twofold::from(focal_length) + imaged.focus_shift;
-    let u = checked.rayleigh_ranges_in(Twofold::from(waist_to_lens));
-    let growth = Twofold::ONE.root_sum_square(u);
     let focused = FocusedBeam {
         waist_diameter: beam.waist_diameter,
         rayleigh_range: beam.rayleigh_range.to_f64(),
@@ -126,10 +151,10 @@ pub(crate) fn checked_focus(
         magnification: imaged.magnification.to_f64(),
         focus_shift: imaged.focus_shift.to_f64(),
         lens_to_waist: lens_to_waist.to_f64(),
-        diameter_at_lens: (checked.waist * growth).to_f64(),
+        diameter_at_lens: raw.diameter_at_lens().to_f64(),
         validity: beam.validity,
     };
-    Ok(CheckedFocus { beam, lens_to_waist, focused })
+    Ok(CheckedFocus { beam, focus_shift: imaged.focus_shift, lens_to_waist, focused })
 }
 
 /// The waist that an ideal lens makes of a raw beam whose waist lies `waist_to_lens` upstream.
@@ -156,7 +181,8 @@ pub(crate) fn checked_focus(
 #[doc(alias = "spot size")]
 #[must_use = "the focused beam is the result"]
 pub fn focus_through_lens(raw: &Beam, waist_to_lens: f64, focal_length: f64) -> Result<FocusedBeam, Error> {
-    checked_focus(raw, waist_to_lens, focal_length, check_focal_length).map(|result| result.focused)
+    let raw = before_lens(raw, waist_to_lens)?;
+    focus_of(&raw, check_focal_length(focal_length)?).map(|result| result.focused)
 }
 
 /// The waist that an ideal lens makes of a collimated beam: one whose waist lies at the lens.
@@ -220,7 +246,7 @@ pub fn focus_astigmatic(raw: &AstigmaticBeam, focal_length: f64) -> Result<Astig
     let checked = checked_astigmatic(raw)?;
     let focal_length = check_focal_length(focal_length)?;
     let axis = |axis: &Axis, beam: &CheckedBeam, names: &BeamNames| {
-        let imaged = image(beam, -axis.waist_z, focal_length);
+        let imaged = image(beam, Twofold::from(-axis.waist_z), focal_length);
         let focused = checked_image(&imaged, names)?;
         // The rounded waist must itself pass as an input of the functions that take the result.
         checked_axis(names, raw.wavelength, axis.m2, focused.waist_diameter)?;

@@ -3,12 +3,15 @@
 // Checked against the published declarations by `npm test`; never run.
 
 import {
+  aberrationGrowth,
   asFullAngle,
   asHalfAngle,
   astigmaticAt,
   atLens,
   awayFromLens,
+  beamAfterPath,
   beamAt,
+  convexTowardLaser,
   deg,
   defocus,
   depthOfFocus,
@@ -18,21 +21,29 @@ import {
   focusAstigmatic,
   focusCheck,
   focusCollimated,
+  focusSinglet,
   focusThroughLens,
   fullAngle,
   fwhm,
+  gantrySpread,
   halfAngle,
   inFocus,
   inMm,
   inMrad,
+  inPerM,
   inch,
   length,
+  lensFromRadii,
   m2FromDivergence,
   mm,
   mrad,
+  perM,
   powerThroughAperture,
+  rad,
   radius,
   radius1e2,
+  refractiveIndex,
+  roundRawBeam,
   signedDownstream,
   signedOffset,
   smallestDetails,
@@ -40,6 +51,9 @@ import {
   um,
   upstream,
   waistFromDivergence,
+  waveFocus,
+  waveMap,
+  waveWidths,
   type Beam,
   type BeamWidth,
   type FocusRange,
@@ -190,6 +204,84 @@ asFullAngle(halfAngle(mrad(3)));
 // @ts-expect-error an angle is no divergence yet
 asFullAngle(mrad(3));
 
+// --- a real lens: its side, its glass, its aperture ---
+
+const singlet = { index: 2.4028, shape: "curved side first", focalLength: mm(38.1), waistAt: atLens } as const;
+const surfaces = { index: 2.4028, first: convexTowardLaser(mm(33.7)), second: convexTowardLaser(mm(91.3)) };
+lensFromRadii({ ...surfaces, second: "flat" });
+// @ts-expect-error a radius with a sign: which way does the surface bulge?
+lensFromRadii({ ...surfaces, second: mm(-91.3) });
+
+refractiveIndex({ glass: "zinc selenide", wavelength: um(10.6) });
+// @ts-expect-error no such glass
+refractiveIndex({ glass: "zinc", wavelength: um(10.6) });
+
+focusSinglet(beam, { ...singlet, shape: { shapeFactor: 1.5 } });
+// @ts-expect-error a shape factor by itself
+focusSinglet(beam, { ...singlet, shape: 1.5 });
+
+focusSinglet(beam, { ...singlet, clearAperture: diameter(mm(18)) });
+// @ts-expect-error is the aperture a radius or a diameter?
+focusSinglet(beam, { ...singlet, clearAperture: mm(18) });
+
+const real = focusSinglet(beam, singlet);
+depthOfFocus(real.secondMoment, { by: "rayleigh" });
+// @ts-expect-error the 86.5 % spot may have been refused
+depthOfFocus(real.power86, { by: "rayleigh" });
+
+smallestDetails({ spot: real.handbook, doseRatio: 2.7 });
+// @ts-expect-error a wave's widths differ: by which is the spot told?
+smallestDetails({ spot: waveWidths(real.wave, inFocus).fwhm, doseRatio: 2.7 });
+
+aberrationGrowth({ m2: 1.2, aberrationPhase: rad(0.5) });
+// @ts-expect-error radians or waves?
+aberrationGrowth({ m2: 1.2, aberrationPhase: 0.5 });
+
+// --- a path: its start is no focal point ---
+
+const path = [
+  { kind: "space", length: mm(1000) },
+  { kind: "thin lens", focalLength: inch(1.5) },
+] as const;
+const onward = beamAfterPath(roundRawBeam(beam, upstream(mm(500))), path);
+beamAfterPath(onward.raw, path);
+// @ts-expect-error a beam to examine is no raw beam
+beamAfterPath(onward.beam, path);
+
+astigmaticAt(onward.beam, inFocus);
+// @ts-expect-error nor the reverse
+astigmaticAt(onward.raw, inFocus);
+
+beamAfterPath(onward.raw, [{ kind: "expander", magnification: 2, exitPower: perM(0.2) }]);
+// @ts-expect-error a power without its unit
+beamAfterPath(onward.raw, [{ kind: "expander", magnification: 2, exitPower: 0.2 }]);
+
+beamAfterPath(onward.raw, [{ kind: "window", thickness: mm(3), index: 1.5 }]);
+// @ts-expect-error a window without an index
+beamAfterPath(onward.raw, [{ kind: "window", thickness: mm(3) }]);
+
+inPerM(perM(0.2));
+// @ts-expect-error a length is no power
+inPerM(mm(0.2));
+
+gantrySpread(beam, { waistAtNearest: upstream(mm(500)), waistAtFarthest: upstream(mm(2500)), focalLength: inch(1.5) });
+// @ts-expect-error on which side of the lens?
+gantrySpread(beam, { waistAtNearest: upstream(mm(500)), waistAtFarthest: mm(2500), focalLength: inch(1.5) });
+
+// --- a wave ---
+
+waveWidths(real.wave, towardLens(mm(0.1)));
+// @ts-expect-error which way?
+waveWidths(real.wave, mm(0.1));
+
+waveMap(real.wave, new Float64Array(3), new Float64Array(2));
+// @ts-expect-error bulk is a Float64Array
+waveMap(real.wave, [0, 1e-5, 2e-5], [0, 1e-4]);
+
+waveFocus(real.wave, "power 86");
+// @ts-expect-error no such measure
+waveFocus(real.wave, "power 90");
+
 // --- choices ---
 
 depthOfFocus(beam, { by: "growth", ratio: 1.05 });
@@ -234,6 +326,22 @@ focusCheck({ ...job, rawBeam: { by: "waist", waist: mm(5), waistAt: upstream(mm(
 focusCheck({ ...job, rawBeam: { by: "waist", waist: diameter1e2(mm(5)), waistAt: atLens } });
 // @ts-expect-error on which side of the lens?
 focusCheck({ ...job, rawBeam: { by: "waist", waist: diameter1e2(mm(5)), waistAt: mm(1500) } });
+
+focusCheck({ ...job, singlet: { glass: "zinc selenide", shape: "best form", clearAperture: diameter(mm(18)) } });
+// @ts-expect-error a lens by its glass alone
+focusCheck({ ...job, singlet: { glass: "zinc selenide" } });
+
+const expanded = {
+  by: "expanded",
+  waist: diameter1e2(mm(4.5)),
+  waistAt: upstream(mm(300)),
+  magnification: 2,
+  exitPower: perM(0.2),
+  expanderToLens: mm(1400),
+} as const;
+focusCheck({ ...job, rawBeam: expanded });
+// @ts-expect-error on which side of the expander?
+focusCheck({ ...job, rawBeam: { ...expanded, waistAt: mm(300) } });
 
 // Results cannot be written to.
 const verdict = focusCheck(job);

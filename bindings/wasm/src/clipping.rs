@@ -1,0 +1,42 @@
+//! A Gaussian beam clipped by a round aperture at an ideal lens.
+
+use crate::exchange::{answer, flags, range};
+use spotwise::model::{focus, optics};
+use wasm_bindgen::prelude::wasm_bindgen;
+
+/// As [`optics::focus_clipped`].
+#[wasm_bindgen]
+pub fn focus_clipped(wavelength: f64, diameter_at_lens: f64, clear_aperture: f64, focal_length: f64) -> u32 {
+    answer(optics::focus_clipped(wavelength, diameter_at_lens, clear_aperture, focal_length).map(|c| {
+        [
+            c.clipping_ratio,
+            c.transmitted,
+            c.diameter_1e2,
+            c.fwhm,
+            c.diameter_power86,
+            c.peak_irradiance_ratio,
+            flags(c.validity),
+        ]
+    }))
+}
+
+/// As [`focus::clipped_depth_of_focus`].
+#[wasm_bindgen]
+pub fn clipped_depth_of_focus(
+    wavelength: f64,
+    diameter_at_lens: f64,
+    clear_aperture: f64,
+    focal_length: f64,
+    irradiance_drop: f64,
+) -> u32 {
+    answer(
+        focus::clipped_depth_of_focus(
+            wavelength,
+            diameter_at_lens,
+            clear_aperture,
+            focal_length,
+            irradiance_drop,
+        )
+        .map(range),
+    )
+}

@@ -1,0 +1,162 @@
+"""The closed forms of the reference against slower ways to the same numbers.
+
+Run before the vectors are written: a formula of a model file that does not stand up to the law it was
+derived from stops everything. Every draw is fixed.
+"""
+
+from mpmath import asin, exp, mp, mpf, pi, polyroots, quad, sin, sqrt, tan
+
+from draws import Draws
+from model_beam import Beam
+from model_clipping import first_fall
+from model_gantry import most_even, unevenness
+from model_moments import many_digits, plane_of
+from model_plate import focus_behind_plate
+from model_singlet import DISTANT, best_aberration, coddington, power86_growth
+
+
+def demand_agreement():
+    aberration_of_a_thin_lens_by_rays()
+    aberration_of_a_plate_by_rays()
+    second_moments_by_integrals()
+    moments_of_a_round_beam()
+    irradiance_behind_an_aperture()
+    smallest_spots()
+    even_settings()
+
+
+def demand(what, got, expected, tolerance):
+    if abs(got - expected) > tolerance * abs(expected):
+        raise AssertionError(f"{what}: {got}, not {expected}")
+
+
+# The ray trace: a meridional ray through two spherical surfaces
+
+
+def refracted(height, slope, curvature, before, after):
+    """Point (z, y) from the vertex and slope angle behind a surface; the ray starts in its vertex plane."""
+    # z with y = height + tan(slope) z and z = curvature (y^2 + z^2)/2, by repeated insertion.
+    z = mpf(0)
+    for _ in range(60):
+        y = height + tan(slope) * z
+        z = curvature * (y**2 + z**2) / 2
+    normal = asin(-y * curvature)
+    return z, y, normal + asin(before / after * sin(slope - normal))
+
+
+def crossing(n, q, p, height, f=mpf(1)):
+    """Where a ray that enters a lens without thickness at this height crosses the axis."""
+    # 1/f = (n - 1)(c1 - c2) and q = (c1 + c2)/(c1 - c2)
+    power = 1 / (f * (n - 1))
+    c1, c2 = power * (q + 1) / 2, power * (q - 1) / 2
+    # The wave diverges from -1/v before the lens: p = 2 f v - 1.
+    v = (p + 1) / (2 * f)
+    slope = mp.atan(height * v)
+    z, y, slope = refracted(height, slope, c1, mpf(1), n)
+    # The vertices coincide: on to the vertex plane of the second surface.
+    z, y, slope = refracted(y - tan(slope) * z, slope, c2, n, mpf(1))
+    return z - y / tan(slope)
+
+
+def aberration_of_a_thin_lens_by_rays():
+    """W = C4 r^4 bends the ray at r by 4 C4 r^3: it crosses the axis short by 4 C4 r^2 s'^2."""
+    draws = Draws("thin lens")
+    with mp.workdps(60):
+        for _ in range(12):
+            n, q = mpf(draws.nice(1.4, 4.0)), mpf(draws.nice(-4.0, 6.0))
+            p = mpf(draws.choice((DISTANT, draws.nice(-2.0, 0.0))))
+            paraxial = 1 / (1 - (p + 1) / 2)
+            r = mpf(10) ** -8
+            c4 = coddington(n, q, p) / 32
+            demand("S(n, q, p)", (paraxial - crossing(n, q, p, r)) / r**2, 4 * c4 * paraxial**2, mpf(10) ** -12)
+
+
+def aberration_of_a_plate_by_rays():
+    """As behind a lens: W = C A^4 at the angle A makes rays cross the axis short by 4 C A^2."""
+    angle = mpf(10) ** -6
+    for n in (mpf("1.45"), mpf("2.4")):
+        wavelength, t = mpf("1e-6"), mpf("0.003")
+        row = {
+            "wavelength": 1e-6,
+            "m2": 1.0,
+            "waist_diameter": float(2 * wavelength / (pi * angle)),
+            "thickness": float(t),
+            "index": float(n),
+        }
+        plate = focus_behind_plate(row)
+        beam = Beam(mpf(row["wavelength"]), mpf(1), mpf(row["waist_diameter"]))
+        c = plate["aberration_phase"] * beam.wavelength / (2 * pi * beam.half_angle**4)
+        short = plate["focus_shift"] - plate["edge_focus_shift"]
+        demand("aberration of a plate", short / beam.half_angle**2, 4 * c, mpf(10) ** -11)
+
+
+def gaussian_mean(of, sx, sy):
+    """Mean over a Gaussian of these standard deviations: a six-point rule, exact to the 11th power."""
+    nodes = polyroots([1, 0, -15, 0, 45, 0, -15], maxsteps=200, extraprec=200)
+    weights = [20 / (x**5 - 10 * x**3 + 15 * x) ** 2 for x in nodes]
+    points = list(zip(nodes, weights))
+    return sum(wx * wy * of(sx * x, sy * y) for x, wx in points for y, wy in points)
+
+
+def second_moments_by_integrals():
+    """Angles of the rays behind a lens, by integration instead of the moments of a Gaussian."""
+    with mp.workdps(60):
+        sx, sy, slope, c4 = mpf("1.3"), mpf("0.7"), mpf("-0.4"), mpf("0.11")
+        angle = lambda x, y: slope * x - 4 * c4 * (x**2 + y**2) * x
+        xa = gaussian_mean(lambda x, y: x * angle(x, y), sx, sy)
+        aa = gaussian_mean(lambda x, y: angle(x, y) ** 2, sx, sy)
+        # A wave of no width in angle: wavelength and spread as small as one likes.
+        beam = Beam(mpf("1e-15"), mpf(1), 4 * sx)
+        before = plane_of(beam, mpf(0)).after_lens(-slope)
+        after = before.aberrated(c4, sy**2)
+        demand("<x a>", xa, after.t, mpf(10) ** -12)
+        demand("<a^2>", aa, after.e, mpf(10) ** -12)
+
+
+def moments_of_a_round_beam():
+    """M^4 grows by 2 alpha^2, and the lens's power by 4 C4 w^2, as the closed form has it."""
+    with many_digits():
+        beam = Beam(mpf("10.6e-6"), mpf("1.3"), mpf("0.008"))
+        behind, c4, f = mpf("1.7"), mpf(1500), mpf("0.05")
+        before = plane_of(beam, behind)
+        w = before.diameter / 2
+        alpha = 2 * pi / beam.wavelength * c4 * w**4
+        after = before.after_lens(1 / f).aberrated(c4, before.v)
+        m2 = sqrt(beam.m2**2 + 2 * alpha**2)
+        convergence = 1 / f + 4 * c4 * w**2 - before.curvature
+        b = pi * before.diameter**2 / (4 * m2 * beam.wavelength)
+        demand("M2 by moments", after.m2, m2, mpf(10) ** -60)
+        demand("place by moments", after.to_waist, convergence / (convergence**2 + b**-2), mpf(10) ** -60)
+        demand("waist by moments", after.waist_diameter, before.diameter / sqrt(1 + (convergence * b) ** 2), mpf(10) ** -60)
+
+
+def irradiance_behind_an_aperture():
+    """The drop found, put into the integral that the law on the axis comes from."""
+    with mp.workdps(30):
+        for x, kept in ((mpf("0.5"), mpf("0.8")), (mpf("1.1"), mpf("0.5")), (mpf(2), mpf("0.3"))):
+            b = first_fall(x**2, kept)
+            field = lambda b: quad(lambda r: 2 * r * mp.expjpi(-b * r**2 / pi) * exp(-(r**2)), [0, x / 2, x])
+            demand("irradiance on the axis", abs(field(b)) ** 2 / abs(field(mpf(0))) ** 2, kept, mpf(10) ** -20)
+
+
+def smallest_spots():
+    """No neighbour has a smaller spot."""
+    for m2 in (mpf(1), mpf("1.4"), mpf(20)):
+        for measure in (1, 2, 3):
+            t, growth = best_aberration(m2, measure)
+            growths = {1: lambda t: sqrt(1 + 2 * t**2), 2: lambda t: power86_growth(m2, t), 3: lambda t: 1 + t / 2}
+            spot = lambda t: growths[measure](t) / t ** mpf("0.25")
+            demand("growth", growth, growths[measure](t), mpf(10) ** -40)
+            if not (spot(t) < spot(t * (1 + mpf(10) ** -9)) and spot(t) < spot(t * (1 - mpf(10) ** -9))):
+                raise AssertionError(f"a smaller spot beside t = {t}")
+
+
+def even_settings():
+    """A coarse search over all settings finds none that is more even."""
+    for a, b in (("0.1", "0.5"), ("0.3", "0.9"), ("-0.2", "1.1"), ("0.8", "2.5"), ("-1.5", "0.2"), ("0", "0.7")):
+        a, b = mpf(a), mpf(b)
+        best, _ = most_even(a, b)
+        least = unevenness(best, a, b)
+        for step in range(-400, 401):
+            if unevenness(mpf(step) / 50, a, b) < least:
+                raise AssertionError(f"from {a} to {b} the setting {step / 50} is more even than {best}")
