@@ -459,14 +459,16 @@
 #define SPOTWISE_VALIDITY_STRONGLY_CLIPPED 32
 
 /**
- * Out of domain: the 86.5 %-power spot is refused and its fields are NaN: the normalised
- * aberration exceeds 1.7, or the aperture is too small for the closed form.
+ * Out of domain: the 86.5 %-power spot is refused, and where the result has fields for it they are NaN:
+ * the normalised aberration exceeds 1.7, the clipping ratio of a real lens is below 1.2, its Rayleigh
+ * range is above 20 % of the distance from lens to waist, or the aperture is too small for the fit.
  */
 #define SPOTWISE_VALIDITY_NO_POWER_86 64
 
 /**
- * Caution: the waist lies off the focal point by more than 5 % of the focal length, so that
- * formulas for a collimated beam are off by as much.
+ * Caution: the waist lies off the focal point by more than 5 % of the focal length, or its Rayleigh
+ * range is more than 5 % of its distance from the lens: closed forms for a sharp focus are off by as
+ * much.
  */
 #define SPOTWISE_VALIDITY_FOCUS_SHIFTED 128
 
@@ -481,8 +483,8 @@
 #define SPOTWISE_LEVEL_CAUTION 1
 
 /**
- * The result lies outside the domain in which its error is known: look at the bracket that comes
- * with it, or compute the wave.
+ * The result lies outside the domain in which its error is known: compute the wave. Where the lens
+ * aberrates a bracket comes with it, which knows of no aperture.
  */
 #define SPOTWISE_LEVEL_OUT_OF_DOMAIN 2
 
@@ -1357,7 +1359,9 @@ typedef struct spotwise_aberration_growth_result {
 /**
  * The focus of a real lens by one measure: a beam about a waist of its own. With the wavelength,
  * m2 and waist_diameter_m make a spotwise_beam for spotwise_defocus(), spotwise_depth_of_focus()
- * and all else.
+ * and all else. Those calls cannot know the lens: add the validity of the focus to theirs. Their ends
+ * lie alike on both sides and are off by as much as spotwise_focus_singlet() says; for the true ends,
+ * which differ, call spotwise_wave_depth_of_focus().
  */
 typedef struct spotwise_aberrated_waist {
     /**
@@ -3411,7 +3415,7 @@ void spotwise_inside_focus_init(struct spotwise_inside_focus *focus);
  *         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (half angle above 0.3 rad, or
  *         aberration phase above 1e4 rad).
  *
- * Accuracy: at most 0.75 ulp, the edge at most 4 ulp (units in the last place) of the exact result;
+ * Accuracy: at most 0.75 ulp (1.5 for a length below 1e-260 m), the edge at most 4 ulp (units in the last place) of the exact result;
  *           the quartic phase is within 1.3 % of the exact one for an index from 1.5, within 3.1 %
  *           for any.
  * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
@@ -3442,7 +3446,7 @@ spotwise_status spotwise_focus_behind_plate(const struct spotwise_beam *beam,
  *         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (half angle above 0.3 rad, or
  *         aberration phase above 1e4 rad).
  *
- * Accuracy: at most 0.75 ulp, the edge at most 4 ulp (units in the last place) of the exact result.
+ * Accuracy: at most 0.75 ulp (1.5 for a length below 1e-260 m), the edge at most 4 ulp (units in the last place) of the exact result.
  * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
  * Source: Snell's law; the phase as that of a plate as thick as the depth.
  */

@@ -64,7 +64,8 @@ pub use typed::*;
 pub use uom;
 pub use validity::{
     CAUTION_ABERRATION, CAUTION_CLIPPING, CAUTION_FOCUS_SHIFT, CAUTION_HALF_ANGLE, DOMAIN_ABERRATION,
-    DOMAIN_CLIPPING, Level, REFUSED_ABERRATION, REFUSED_HALF_ANGLE, Validity,
+    DOMAIN_CLIPPING, Level, REFUSED_ABERRATION, REFUSED_CLIPPING, REFUSED_HALF_ANGLE, REFUSED_LONG_FOCUS,
+    Validity,
 };
 
 /// The safety cautions that go with every prediction, as plain text.

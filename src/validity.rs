@@ -2,7 +2,8 @@
 //!
 //! There are four levels. *Fine*: no flag. *Caution*: the result stands within the error that the
 //! flag's documentation states. *Out of domain*: a value is returned, yet its error is not bounded;
-//! look at the bracket that comes with it, or compute the wave rigorously. *Refused*: no value, but
+//! look at the bracket that comes with it where the lens aberrates (it knows of no aperture), or compute
+//! the wave rigorously. *Refused*: no value, but
 //! [`Error::OutsideModel`](crate::Error::OutsideModel), or NaN in the one field that is refused.
 
 /// How far a result may be trusted: [`Validity::FINE`], or the flags that apply.
@@ -50,11 +51,14 @@ impl Validity {
     /// Out of domain: the clipping ratio is below [`DOMAIN_CLIPPING`]: closed forms that do
     /// not contain the aperture no longer hold.
     pub const STRONGLY_CLIPPED: Self = Self(32);
-    /// The 86.5 %-power spot is refused and its fields are NaN: the normalised aberration
-    /// exceeds [`REFUSED_ABERRATION`], or the aperture is too small for the closed form.
+    /// The 86.5 %-power spot is refused, and where the result has fields for it they are NaN: the
+    /// normalised aberration exceeds [`REFUSED_ABERRATION`], the clipping ratio of a real lens is below
+    /// [`REFUSED_CLIPPING`], the focus is longer than [`REFUSED_LONG_FOCUS`] allows, or the aperture is
+    /// too small for the fit. All else in the result is out of domain.
     pub const NO_POWER86: Self = Self(64);
     /// Caution: the waist lies off the focal point by more than [`CAUTION_FOCUS_SHIFT`] of the focal
-    /// length, so that formulas for a collimated beam are off by as much.
+    /// length, or its Rayleigh range is more than that share of its distance from the lens: closed forms
+    /// for a sharp focus are off by as much.
     pub const FOCUS_SHIFTED: Self = Self(128);
 
     /// Every flag, in the order of its bit, with its sentence.
@@ -77,7 +81,7 @@ impl Validity {
         (Self::NO_POWER86, "No closed form gives the 86.5 %-power spot here: use the diffraction integral."),
         (
             Self::FOCUS_SHIFTED,
-            "The waist lies well off the focal point: formulas for a collimated beam do not hold.",
+            "The focus is long or lies well off the focal point: formulas for a sharp focus are off by as much.",
         ),
     ];
 
@@ -145,6 +149,12 @@ impl Validity {
     pub(crate) fn of_clipping(ratio: f64) -> Self {
         Self::when(ratio < CAUTION_CLIPPING, Self::CLIPPED)
             .union(Self::when(ratio < DOMAIN_CLIPPING, Self::STRONGLY_CLIPPED))
+            .union(Self::when(ratio < REFUSED_CLIPPING, Self::NO_POWER86))
+    }
+
+    /// The flags for this Rayleigh range over the distance of the waist from the lens.
+    pub(crate) fn of_long_focus(share: f64) -> Self {
+        Self::of_focus_shift(share).union(Self::when(share > REFUSED_LONG_FOCUS, Self::NO_POWER86))
     }
 
     /// The caution for a waist that lies off the focal point by this share of the focal length.
@@ -167,5 +177,11 @@ pub const REFUSED_ABERRATION: f64 = 1.7;
 pub const CAUTION_CLIPPING: f64 = 1.8;
 /// Clipping ratio below which a result carries [`Validity::STRONGLY_CLIPPED`].
 pub const DOMAIN_CLIPPING: f64 = 1.5;
-/// Focus shift over focal length above which a result carries [`Validity::FOCUS_SHIFTED`].
+/// Clipping ratio below which the 86.5 %-power spot of a real lens has no value.
+pub const REFUSED_CLIPPING: f64 = 1.2;
+/// Focus shift over focal length, or Rayleigh range over the distance of the waist from the lens, above
+/// which a result carries [`Validity::FOCUS_SHIFTED`].
 pub const CAUTION_FOCUS_SHIFT: f64 = 0.05;
+/// Rayleigh range over the distance of the waist from the lens above which no focus is sharp enough for
+/// the closed forms of clipped and aberrated light.
+pub const REFUSED_LONG_FOCUS: f64 = 0.2;

@@ -27,7 +27,7 @@ use super::optics::{
 };
 use super::twofold::Twofold;
 use crate::error::{Error, Param, check, within_model};
-use crate::validity::Validity;
+use crate::validity::{REFUSED_CLIPPING, REFUSED_LONG_FOCUS, Validity};
 
 /// How the raw beam, before the lens, is known.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -419,7 +419,10 @@ pub struct Verdict {
 /// [`Error::NotFinite`] or [`Error::OutOfRange`] for a field outside its range, in the order of
 /// the fields of [`Job`] (optics first, and their [`Error::OutsideModel`] before the rest);
 /// [`Error::OutsideModel`] also if the waist is virtual, so that nothing is in focus behind the
-/// lens ([`Param::LensToWaist`]), or if the surface reaches the lens ([`Param::LensToHighest`]). A
+/// lens ([`Param::LensToWaist`]), if the surface reaches the lens ([`Param::LensToHighest`]), or if no closed
+/// form gives the spot of a real lens: for a normalised aberration above 1.7, a clipping ratio below 1.2
+/// or a Rayleigh range above a fifth of the distance to the waist. A glass opaque at the wavelength is
+/// [`Error::OutOfRange`]. A
 /// largest diameter below the waist is no error but a finding: [`Reasons::NO_DEPTH`].
 ///
 /// # Example
@@ -508,17 +511,7 @@ fn optics_of(job: &Job) -> Result<Optics, Error> {
             let CheckedSingletFocus { ideal, focus, power86 } =
                 singlet_focus_of(&raw, &lens, clear_aperture)?;
             let ideal = real_waist(ideal)?;
-            let Some(power86) = power86 else {
-                // No closed form gives the spot, so no verdict can rest on it.
-                let (least, greatest) = Param::NormalisedAberration.range();
-                let value = focus.normalised_aberration;
-                return Err(Error::OutsideModel {
-                    param: Param::NormalisedAberration,
-                    value,
-                    least,
-                    greatest,
-                });
-            };
+            let Some(power86) = power86 else { return Err(no_spot(&focus)) };
             let beam = CheckedBeam {
                 waist: power86.waist,
                 waist_diameter: power86.waist.to_f64(),
@@ -528,6 +521,21 @@ fn optics_of(job: &Job) -> Result<Optics, Error> {
             let real = real_waist(CheckedFocus { beam, lens_to_waist: power86.lens_to_waist, ..ideal })?;
             Ok(Optics { ideal, real: Some((focus, real)) })
         }
+    }
+}
+
+/// Why no closed form gives the spot of a lens, so that no verdict can rest on it.
+fn no_spot(focus: &SingletFocus) -> Error {
+    let outside = |param, value, least, greatest| Error::OutsideModel { param, value, least, greatest };
+    let (_, greatest) = Param::NormalisedAberration.range();
+    if focus.normalised_aberration > greatest {
+        outside(Param::NormalisedAberration, focus.normalised_aberration, 0.0, greatest)
+    } else if focus.clipping_ratio < REFUSED_CLIPPING {
+        outside(Param::ClippingRatio, focus.clipping_ratio, REFUSED_CLIPPING, f64::MAX)
+    } else {
+        let (least, _) = Param::RayleighRange.range();
+        let greatest = REFUSED_LONG_FOCUS * focus.ideal.lens_to_waist;
+        outside(Param::RayleighRange, focus.ideal.rayleigh_range, least, greatest)
     }
 }
 

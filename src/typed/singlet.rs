@@ -260,7 +260,9 @@ impl AberratedWaist {
     }
 
     /// The beam about this waist, whose every width is meant by this measure. Depth of focus, defocus and
-    /// details follow from it as from any other. The waist is rounded to a double on the way, so that its
+    /// details follow from it as from any other, but without the validity of the focus it came from, and
+    /// with ends alike on both sides: for the true ones, which differ, use
+    /// [`Wave::depth_of_focus`](super::wave::Wave::depth_of_focus). The waist is rounded to a double on the way, so that its
     /// Rayleigh range may differ from [`Self::rayleigh_range`] in the last place.
     ///
     /// # Errors

@@ -272,12 +272,14 @@ proptest! {
         let (ideal, t) = (focus.ideal, focus.normalised_aberration);
         // (a beam that spreads on its way to the lens is larger there than was drawn)
         prop_assume!(t < 1e-3);
-        for waist in [focus.second_moment, focus.power86] {
+        // (a long focus has no 86.5 %-power spot)
+        let power86 = if focus.power86.waist_diameter.is_nan() { focus.second_moment } else { focus.power86 };
+        for waist in [focus.second_moment, power86] {
             near(waist.waist_diameter / ideal.waist_diameter, 1.0, 4.0 * t + 1e-14);
             near(waist.rayleigh_range / ideal.rayleigh_range, 1.0, 8.0 * t + 1e-14);
             near(waist.lens_to_waist, ideal.lens_to_waist, (4.0 * t + 1e-14) * (ideal.rayleigh_range + ideal.lens_to_waist.abs()));
         }
-        near(focus.peak_irradiance_ratio, 1.0, t);
+        prop_assert!(focus.peak_irradiance_ratio.is_nan() || (focus.peak_irradiance_ratio - 1.0).abs() <= t);
         near(focus.handbook_diameter / ideal.waist_diameter, 1.0, t);
     }
 
@@ -341,8 +343,13 @@ proptest! {
         prop_assert_eq!(narrow.validity.contains(caution), narrow.clipping_ratio < 1.8);
         prop_assert_eq!(narrow.validity.contains(out), narrow.clipping_ratio < 1.5);
         // (as text, which takes one NaN for another)
-        let rest = |focus: &SingletFocus| format!("{:?}", (focus.ideal, focus.second_moment, focus.power86));
+        let rest = |focus: &SingletFocus| format!("{:?}", (focus.ideal, focus.second_moment));
         prop_assert_eq!(rest(&narrow), rest(&open));
+        if narrow.clipping_ratio < 1.2 {
+            prop_assert!(narrow.validity.contains(Validity::NO_POWER86) && narrow.power86.waist_diameter.is_nan());
+        } else {
+            prop_assert_eq!(format!("{:?}", narrow.power86), format!("{:?}", open.power86));
+        }
     }
 
     /// Formulas for a collimated beam are off by the relative focus shift, as its flag says.
@@ -351,7 +358,9 @@ proptest! {
         let focus = it.focus(f64::INFINITY).unwrap();
         let relative = focus.ideal.focus_shift.abs() / it.lens.focal_length;
         close(focus.relative_focus_shift, relative, 2.0);
-        prop_assert_eq!(focus.validity.contains(Validity::FOCUS_SHIFTED), focus.relative_focus_shift > 0.05);
+        let long = focus.ideal.rayleigh_range / focus.ideal.lens_to_waist.abs();
+        prop_assume!((long - 0.05).abs() > 1e-12);
+        prop_assert_eq!(focus.validity.contains(Validity::FOCUS_SHIFTED), focus.relative_focus_shift > 0.05 || long > 0.05);
         // 4·M²·λ·f/(π·D) against the waist, if the waist is a small one.
         prop_assume!(focus.ideal.waist_diameter < 0.05 * focus.ideal.diameter_at_lens);
         let collimated = 4.0 * it.raw.m2 * it.raw.wavelength * it.lens.focal_length / (PI * focus.ideal.diameter_at_lens);

@@ -68,7 +68,8 @@ def aberration_of_a_thin_lens_by_rays():
             paraxial = 1 / (1 - (p + 1) / 2)
             r = mpf(10) ** -8
             c4 = coddington(n, q, p) / 32
-            demand("S(n, q, p)", (paraxial - crossing(n, q, p, r)) / r**2, 4 * c4 * paraxial**2, mpf(10) ** -12)
+            short = (paraxial - crossing(n, q, p, r)) / r**2
+            demand("S(n, q, p)", short, 4 * c4 * paraxial**2, mpf(10) ** -12)
 
 
 def aberration_of_a_plate_by_rays():
@@ -127,7 +128,8 @@ def moments_of_a_round_beam():
         b = pi * before.diameter**2 / (4 * m2 * beam.wavelength)
         demand("M2 by moments", after.m2, m2, mpf(10) ** -60)
         demand("place by moments", after.to_waist, convergence / (convergence**2 + b**-2), mpf(10) ** -60)
-        demand("waist by moments", after.waist_diameter, before.diameter / sqrt(1 + (convergence * b) ** 2), mpf(10) ** -60)
+        waist = before.diameter / sqrt(1 + (convergence * b) ** 2)
+        demand("waist by moments", after.waist_diameter, waist, mpf(10) ** -60)
 
 
 def irradiance_behind_an_aperture():

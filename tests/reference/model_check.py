@@ -13,6 +13,8 @@ from mpmath import ceil, mpf, nan
 
 from checks import (
     NEAR,
+    OUTSIDE_MODEL,
+    Refused,
     TooClose,
     choice,
     clear_aperture,
@@ -104,7 +106,11 @@ class Job:
         if self.real:
             self.validity |= self.real.validity
             if not as_ideal:
+                computed("lens to waist", lens_to_waist)
                 computed_at_most("normalised aberration", self.real.t)
+                if not self.real.has_power86:
+                    close = self.real.clipping < mpf("1.2")
+                    raise Refused(OUTSIDE_MODEL, "clipping ratio" if close else "Rayleigh range")
                 spot = self.real.power86
                 self.beam = Beam(self.raw.wavelength, spot["m2"], spot["waist_diameter"])
                 lens_to_waist = spot["lens_to_waist"]

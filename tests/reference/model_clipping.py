@@ -14,15 +14,19 @@ import math
 
 from mpmath import expm1, findroot, isinf, log, mpf, nan, pi, sin, sinh, sqrt
 
-from checks import TooClose, clear_aperture, computed_at_most, exceeds, number, number_within
+from checks import OUTSIDE_MODEL, Refused, TooClose, clear_aperture, computed_at_most, exceeds, number, number_within
 from model_depth import symmetric
-from model_singlet import NO_POWER86, clipping_ratio, flag_of_cone
+from model_singlet import FOCUS_SHIFTED, NO_POWER86, clipping_ratio, flag_of_cone
 
 CONTOUR = ("1.63451", "0.07116", "0.01789", "0.10201", "0.00971", "-0.00726")
 HALF_MAXIMUM = ("1.02537", "0.02425", "0.04401", "0.02894", "0.01299", "-0.00449")
 POWER = ("2.46939", "-1.05955", "0.05853", "0.46793", "-0.11122")
 # Up to these T, and from there on, the fits hold.
 LEAST_T, LEAST_T_OF_POWER, GREATEST_T_OF_POWER = mpf("0.36"), mpf("0.5"), mpf("1.25")
+
+
+def flag_of_shift(share):
+    return FOCUS_SHIFTED if exceeds(share, mpf("0.05")) else 0
 
 
 class ClippedBeam:
@@ -38,6 +42,11 @@ class ClippedBeam:
         self.ratio = clipping_ratio(self.aperture, self.diameter)
         self.half_angle = min(self.diameter, self.aperture) / (2 * self.f)
         computed_at_most("divergence half angle", self.half_angle)
+        narrower = min(self.diameter, self.aperture)
+        long_focus = 4 * self.wavelength * self.f / (pi * narrower**2)
+        if exceeds(long_focus, mpf("0.2")):
+            raise Refused(OUTSIDE_MODEL, "Rayleigh range")
+        self.validity = flag_of_cone(self.half_angle) | flag_of_shift(long_focus)
 
 
 def fitted(coefficients, t):
@@ -70,7 +79,7 @@ def focus_clipped(row):
         "fwhm": half_maximum * scale,
         "diameter_power86": power * scale,
         "peak_irradiance_ratio": expm1(-(beam.ratio**2)) ** 2,
-        "validity": flag_of_cone(beam.half_angle) | (NO_POWER86 if power != power else 0),
+        "validity": beam.validity | (NO_POWER86 if power != power else 0),
     }
 
 
@@ -99,8 +108,8 @@ def first_fall(y, kept):
 
 def clipped_depth_of_focus(row):
     beam = ClippedBeam(row)
-    drop = number_within("irradiance drop", row["irradiance_drop"], 0.01, 0.9)
     beam.check_model()
+    drop = number_within("irradiance drop", row["irradiance_drop"], 0.01, 0.9)
     b = first_fall(beam.ratio**2, 1 - drop)
     half = b * 4 * beam.wavelength * beam.f**2 / (pi * beam.diameter**2)
-    return symmetric(half) | {"validity": flag_of_cone(beam.half_angle)}
+    return symmetric(half) | {"validity": beam.validity | flag_of_shift(half / beam.f)}

@@ -98,9 +98,11 @@ class Walk:
         before_x, before_y = self.x, self.y
         self.x = before_x.after_lens(1 / f).aberrated(c4, before_y.v)
         self.y = before_y.after_lens(1 / f).aberrated(c4, before_x.v)
-        for before, after in ((before_x, self.x), (before_y, self.y)):
-            t = sqrt((after.m2**2 - before.m2**2) / 2) / before.m2
-            self.aberration = max(self.aberration, t)
+        # At worst, aberrations of lenses in a row add up.
+        self.aberration += max(
+            sqrt((after.m2**2 - before.m2**2) / 2) / before.m2
+            for before, after in ((before_x, self.x), (before_y, self.y))
+        )
 
     def outputs(self):
         # Asked once more at the end: a part of a space is no whole element.

@@ -56,8 +56,14 @@ def flags_of_aberration(t):
 def flags_of_clipping(ratio):
     if isinf(ratio):
         return 0
-    below = [not exceeds(ratio, mpf(limit)) for limit in ("1.8", "1.5")]
-    return sum(flag for flag, yes in zip((CLIPPED, STRONGLY_CLIPPED), below) if yes)
+    below = [not exceeds(ratio, mpf(limit)) for limit in ("1.8", "1.5", "1.2")]
+    return sum(flag for flag, yes in zip((CLIPPED, STRONGLY_CLIPPED, NO_POWER86), below) if yes)
+
+
+def flags_of_long_focus(share):
+    """Rayleigh range over distance of the waist from the lens."""
+    caution = FOCUS_SHIFTED if exceeds(share, mpf("0.05")) else 0
+    return caution | (NO_POWER86 if exceeds(share, mpf("0.2")) else 0)
 
 
 def flag_of_cone(half_angle):
@@ -222,6 +228,7 @@ class RealFocus:
             | self.image.beam.validity
             | flags_of_aberration(self.t)
             | flags_of_clipping(self.clipping)
+            | flags_of_long_focus(self.image.beam.rayleigh_range / abs(lens.f + self.image.shift))
             | (FOCUS_SHIFTED if exceeds(self.relative_shift, mpf("0.05")) else 0)
             | flag_of_cone(self.behind.half_angle)
         )
@@ -310,5 +317,7 @@ def smallest_spot(row):
         "diameter_at_lens": diameter,
         "spot_diameter": spot,
         "aberration_phase": m2 * t,
-        "validity": flags_of_aberration(t) | flag_of_cone(half_angle),
+        "validity": flags_of_aberration(t)
+        | flag_of_cone(half_angle)
+        | (FOCUS_SHIFTED if exceeds(spot / growth / diameter, mpf("0.05")) else 0),
     }

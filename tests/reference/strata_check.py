@@ -17,7 +17,7 @@ from model_check import (
     focus_check,
 )
 from model_expander import behind_expander
-from model_glass import GLASSES, index_and_dispersion
+from model_glass import GLASSES
 from model_singlet import SHAPE_FACTOR
 from strata import Function, Slot
 from strata_focus import (

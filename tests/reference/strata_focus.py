@@ -273,9 +273,9 @@ FUNCTIONS = [
             ("unclipped", 1, lambda d: dimmed(d, no_aperture(d))),
             ("large-share", 1, lambda d: dimmed(d, vast_aperture(d))),
         ],
-        computed_refusals=[CONE, (OUTSIDE_MODEL, "clipping ratio")],
+        computed_refusals=[CONE, (OUTSIDE_MODEL, "clipping ratio"), (OUTSIDE_MODEL, "Rayleigh range")],
         free=lambda d: dimmed(d, clipped_free(d)),
         extra=drop_ends,
-        wanted_rows=220,
+        wanted_rows=280,
     ),
 ]

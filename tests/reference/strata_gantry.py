@@ -34,7 +34,8 @@ def four_places(draws, wild):
 def places_at_focus(draws):
     row = four_places(draws, wild=False)
     for i in (1, 2, 3, 4):
-        row[f"waist_to_lens{i}"] = draws.choice((0.0, row["focal_length"], draws.nudge(row["focal_length"]), draws.tiny()))
+        f = row["focal_length"]
+        row[f"waist_to_lens{i}"] = draws.choice((0.0, f, draws.nudge(f), draws.tiny()))
     return row
 
 
@@ -56,7 +57,9 @@ def about_focus(draws):
     row = machine(draws)
     f = row["focal_length"]
     reach = beams.rayleigh(row) * draws.octaves(0.01, 4.0)
-    ends = draws.choice(((f - reach, f + reach), (f, f + reach), (f - reach, f), (f - reach, f + 2.0 * reach)))
+    ends = draws.choice(
+        ((f - reach, f + reach), (f, f + reach), (f - reach, f), (f - reach, f + 2.0 * reach))
+    )
     return row | {"nearest": ends[0], "farthest": ends[1]}
 
 

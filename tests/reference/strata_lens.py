@@ -3,12 +3,10 @@
 import math
 
 import beams
-from checks import PARAMETERS
 from model_clipping import focus_clipped
 from model_glass import GLASSES, lens_at_wavelength, refractive_index
 from model_plate import focus_behind_plate, focus_inside
 from model_singlet import (
-    BEST_FORM,
     SHAPE_FACTOR,
     aberration_growth,
     focus_singlet,
@@ -328,7 +326,8 @@ def wide_cone(draws, name="thickness"):
 
 def plate_free(draws, name="thickness"):
     row = wide_cone(draws, name)
-    return draws.choice((row | {"wavelength": 1e-8} | {name: 10.0}, beams.free(draws) | {name: 1e-3, "index": 1.5}))
+    thick = row | {"wavelength": 1e-8, name: 10.0}
+    return draws.choice((thick, beams.free(draws) | {name: 1e-3, "index": 1.5}))
 
 
 def plate_thick(draws, name):
@@ -378,7 +377,7 @@ FUNCTIONS = [
         [
             ("ordinary", 3, lambda d: lens_of_glass(d, True)),
             ("wide", 2, lambda d: lens_of_glass(d, False)),
-            ("near-threshold", 2, nearby_wavelengths),
+            ("nearly-equal", 2, nearby_wavelengths),
         ],
         choices={"glass": "glass"},
         extra=lens_ends,
@@ -395,7 +394,7 @@ FUNCTIONS = [
             ("ordinary", 3, radii),
             ("wide", 2, wide_radii),
             ("near-flat", 2, flat_side),
-            ("near-threshold", 1, near_meniscus),
+            ("nearly-equal", 1, near_meniscus),
         ],
         computed_refusals=[(OUTSIDE_MODEL, "focal length"), (OUTSIDE_MODEL, "shape factor")],
         free=radii_free,
@@ -476,9 +475,9 @@ FUNCTIONS = [
             ("unclipped", 1, no_aperture),
             ("large-share", 1, vast_aperture),
         ],
-        computed_refusals=[CONE, (OUTSIDE_MODEL, "clipping ratio")],
+        computed_refusals=[CONE, (OUTSIDE_MODEL, "clipping ratio"), (OUTSIDE_MODEL, "Rayleigh range")],
         free=clipped_free,
-        wanted_rows=240,
+        wanted_rows=270,
     ),
     plate_function(focus_behind_plate, "thickness", "thickness"),
     plate_function(focus_inside, "lens_lowered_by", "lens lowered by"),

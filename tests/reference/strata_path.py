@@ -14,7 +14,8 @@ INDICES = (2.4028, 1.4496, 1.5066, 4.0036)
 
 
 def focal(draws):
-    return draws.choice((1.0, 1.0, -1.0)) * draws.choice((0.0381, 0.0508, 0.0635, 0.1016, 0.16, draws.nice(0.03, 1.0)))
+    sign = draws.choice((1.0, 1.0, -1.0))
+    return sign * draws.choice((0.0381, 0.0508, 0.0635, 0.1016, 0.16, draws.nice(0.03, 1.0)))
 
 
 def numbers(draws, kind, wild):
@@ -107,7 +108,8 @@ def two_singlets(draws):
 
 def diverging(draws):
     """A telescope of a diverging and a converging lens."""
-    row = raw_beam(draws) | elements(draws, (draws.choice((THIN_LENS, SINGLET)), SPACE, draws.choice((THIN_LENS, SINGLET))))
+    lens = lambda: draws.choice((THIN_LENS, SINGLET))
+    row = raw_beam(draws) | elements(draws, (lens(), SPACE, lens()))
     short = draws.nice(0.05, 0.2)
     long = draws.nice(0.2, 0.6)
     return row | {"focal_length1": -short, "focal_length3": long, "length2": long - short}

@@ -112,7 +112,7 @@ pub unsafe extern "C" fn spotwise_inside_focus_init(focus: *mut spotwise_inside_
 ///         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (half angle above 0.3 rad, or
 ///         aberration phase above 1e4 rad).
 ///
-/// Accuracy: at most 0.75 ulp, the edge at most 4 ulp (units in the last place) of the exact result;
+/// Accuracy: at most 0.75 ulp (1.5 for a length below 1e-260 m), the edge at most 4 ulp (units in the last place) of the exact result;
 ///           the quartic phase is within 1.3 % of the exact one for an index from 1.5, within 3.1 %
 ///           for any.
 /// No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
@@ -149,7 +149,7 @@ pub unsafe extern "C" fn spotwise_focus_behind_plate(
 ///         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (half angle above 0.3 rad, or
 ///         aberration phase above 1e4 rad).
 ///
-/// Accuracy: at most 0.75 ulp, the edge at most 4 ulp (units in the last place) of the exact result.
+/// Accuracy: at most 0.75 ulp (1.5 for a length below 1e-260 m), the edge at most 4 ulp (units in the last place) of the exact result.
 /// No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
 /// Source: Snell's law; the phase as that of a plate as thick as the depth.
 #[unsafe(no_mangle)]

@@ -196,7 +196,9 @@ pub unsafe extern "C" fn spotwise_aberration_growth_result_init(
 
 /// The focus of a real lens by one measure: a beam about a waist of its own. With the wavelength,
 /// m2 and waist_diameter_m make a spotwise_beam for spotwise_defocus(), spotwise_depth_of_focus()
-/// and all else.
+/// and all else. Those calls cannot know the lens: add the validity of the focus to theirs. Their ends
+/// lie alike on both sides and are off by as much as spotwise_focus_singlet() says; for the true ends,
+/// which differ, call spotwise_wave_depth_of_focus().
 #[derive(Debug, Clone, Copy)]
 #[repr(C)]
 pub struct spotwise_aberrated_waist {

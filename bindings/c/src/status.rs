@@ -179,19 +179,21 @@ pub const SPOTWISE_VALIDITY_CLIPPED: u32 = 16;
 /// Out of domain: the clipping ratio is below 1.5: closed forms that do not contain the aperture
 /// no longer hold.
 pub const SPOTWISE_VALIDITY_STRONGLY_CLIPPED: u32 = 32;
-/// Out of domain: the 86.5 %-power spot is refused and its fields are NaN: the normalised
-/// aberration exceeds 1.7, or the aperture is too small for the closed form.
+/// Out of domain: the 86.5 %-power spot is refused, and where the result has fields for it they are NaN:
+/// the normalised aberration exceeds 1.7, the clipping ratio of a real lens is below 1.2, its Rayleigh
+/// range is above 20 % of the distance from lens to waist, or the aperture is too small for the fit.
 pub const SPOTWISE_VALIDITY_NO_POWER_86: u32 = 64;
-/// Caution: the waist lies off the focal point by more than 5 % of the focal length, so that
-/// formulas for a collimated beam are off by as much.
+/// Caution: the waist lies off the focal point by more than 5 % of the focal length, or its Rayleigh
+/// range is more than 5 % of its distance from the lens: closed forms for a sharp focus are off by as
+/// much.
 pub const SPOTWISE_VALIDITY_FOCUS_SHIFTED: u32 = 128;
 
 /// No flag applies.
 pub const SPOTWISE_LEVEL_FINE: u32 = 0;
 /// The result stands within the error that its flags state.
 pub const SPOTWISE_LEVEL_CAUTION: u32 = 1;
-/// The result lies outside the domain in which its error is known: look at the bracket that comes
-/// with it, or compute the wave.
+/// The result lies outside the domain in which its error is known: compute the wave. Where the lens
+/// aberrates a bracket comes with it, which knows of no aperture.
 pub const SPOTWISE_LEVEL_OUT_OF_DOMAIN: u32 = 2;
 
 const _: () = {

@@ -19,7 +19,7 @@ export function comparison(ideal, verdict) {
     ["Focus, from that of an ideal lens", "", showOffset(power86.shift)],
     ["Depth of focus, end to end", full(ideal.depth), full(verdict.depth)],
     ["The drawing holds over", full(ideal.detailRange), full(verdict.detailRange)],
-    ["Greatest irradiance", showRatio(1), showRatio(real.peakIrradianceRatio)],
+    ["Greatest irradiance, no aperture", showRatio(1), showRatio(real.peakIrradianceRatio)],
     ["Light through the aperture", showRatio(1), showRatio(real.transmitted)],
     ["Aberration at the 1/e² radius", "0", `${inRad(real.aberrationPhase).toPrecision(2)}\u00a0rad`],
     ["… over M² (good to 0.3, rough to 1)", "0", real.normalisedAberration.toPrecision(2)],

@@ -28,7 +28,7 @@ export interface PlateFocus {
  *
  * shift = t·(1 − 1/n).
  *
- * Accuracy: `edgeFocusShift` at most 4 ulp, all else at most 0.75 ulp (units in the last place) of the
+ * Accuracy: `edgeFocusShift` at most 4 ulp, all else at most 0.75 ulp (1.5 for a length below 1e-260 m; units in the last place) of the
  * exact result.
  *
  * @param beam - the focused beam as it is without the plate.
@@ -70,7 +70,7 @@ export interface InsideFocus {
  *
  * depth = n·Δz, z_R′ = n·z_R.
  *
- * Accuracy: `edgeDepth` at most 4 ulp, all else at most 0.75 ulp (units in the last place) of the exact
+ * Accuracy: `edgeDepth` at most 4 ulp, all else at most 0.75 ulp (1.5 for a length below 1e-260 m; units in the last place) of the exact
  * result.
  *
  * @param beam - the focused beam in air.

@@ -211,7 +211,9 @@ export function aberrationGrowth(beam: {
 
 /**
  * The focus of a real lens by one measure: a beam about a waist of its own. It is a {@link Beam}
- * itself, to pass on as one.
+ * itself, to pass on as one. What takes it cannot know the lens: its validity does not contain that of
+ * the focus, and its ends lie alike on both sides. For the true ends, which differ, see
+ * `waveDepthOfFocus`.
  */
 export interface AberratedWaist extends Beam {
   /** M² that gives this waist this Rayleigh range. */

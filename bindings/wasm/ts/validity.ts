@@ -7,8 +7,8 @@ import { core } from "./core.js";
  *
  * - `fine`: no flag applies.
  * - `caution`: the result stands within the error that the flag states.
- * - `out of domain`: a value is given, yet its error is not bounded; look at the bracket that comes
- *   with it, or compute the {@link Wave}.
+ * - `out of domain`: a value is given, yet its error is not bounded: compute the {@link Wave}.
+ *   Where the lens aberrates a bracket comes with it, which knows of no aperture.
  *
  * Beyond that a result is refused: a {@link SpotwiseError}, or `undefined` in the one field.
  */
@@ -45,13 +45,14 @@ export interface Validity {
   /** Out of domain: the clipping ratio is below 1.5. Closed forms without the aperture no longer hold. */
   readonly stronglyClipped: boolean;
   /**
-   * Out of domain: the 86.5 %-power spot is refused and its fields are `undefined`, for the
-   * normalised aberration exceeds 1.7 or the aperture is too small for the closed form.
+   * Out of domain: the 86.5 %-power spot is refused and its fields, where there are any, are `undefined`:
+   * the normalised aberration exceeds 1.7, the clipping ratio of a real lens is below 1.2, its Rayleigh
+   * range is above 20 % of the distance from lens to waist, or the aperture is too small for the fit.
    */
   readonly noPower86: boolean;
   /**
-   * Caution: the waist lies off the focal point by more than 5 % of the focal length, so that
-   * formulas for a collimated beam are off by as much.
+   * Caution: the waist lies off the focal point by more than 5 % of the focal length, or its Rayleigh
+   * range is more than 5 % of its distance from the lens. Closed forms for a sharp focus are off by as much.
    */
   readonly focusShifted: boolean;
   /** The flags that apply in words, one sentence for each, in a fixed order. */

@@ -228,13 +228,16 @@ const MOST_POINTS = 2 ** 24;
  * the axis, and heights from where the unaberrated wave would converge, + away from the lens, in
  * metres. Ranges as in {@link waveIrradiance}.
  *
+ * No validity comes with it: the cone's is that of {@link waveIrradiance} at any of its points.
+ *
  * @throws {@link SpotwiseError} as {@link waveIrradiance}; with code 2 for more than 16 777 216 points.
  */
 export function waveMap(wave: Wave, radiiInMetres: Float64Array, zInMetres: Float64Array): WaveMap {
   refuseOther(radiiInMetres, 66, "radius");
   refuseOther(zInMetres, 5, "z");
   const points = radiiInMetres.length * zInMetres.length;
-  if (points > MOST_POINTS) {
+  // (Either list by itself too, for beside an empty one the product is nothing.)
+  if (Math.max(points, radiiInMetres.length, zInMetres.length) > MOST_POINTS) {
     const details = { parameter: 71, parameterName: "workspace length", value: points, least: 0, greatest: MOST_POINTS };
     const message = `map of ${points} points is too large (must be of at most ${MOST_POINTS})`;
     throw new SpotwiseError(message, { code: errorCode.outOfRange, ...details });

@@ -4,7 +4,8 @@
 //! β = z·π·D²/(4·λ·f²), the offset in Rayleigh ranges of the unclipped beam             \[1\]
 //!
 //! Exact in β; without clipping it is 1/(1 + β²), and under uniform light sinc²(β·Y/2). That z and
-//! β are in proportion holds while the depth is short against the focal length.
+//! β are in proportion holds while the depth is short against the focal length: half a depth above 5 %
+//! of it is flagged ([`Validity::FOCUS_SHIFTED`]).
 //!
 //! Not modelled: M² > 1 and aberration (see
 //! [`wave_depth_of_focus`](super::wave_depth_of_focus)).
@@ -17,6 +18,7 @@ use crate::error::{Error, Param, check_within};
 use crate::model::math;
 use crate::model::optics::checked_clipping;
 use crate::model::twofold::Twofold;
+use crate::validity::Validity;
 
 /// Least and greatest drop: below, the drop is lost in rounding; above, the irradiance may rise again
 /// before it is reached.
@@ -90,5 +92,7 @@ pub fn clipped_depth_of_focus(
     // z = β·4·λ·f²/(π·D²)
     let f_over_d = Twofold::from(focal_length) / Twofold::from(diameter_at_lens);
     let rayleigh_range = Twofold::from(4.0 * wavelength) * f_over_d.squared() / Twofold::PI;
-    Ok(FocusRange::about_waist(Twofold::from(beta) * rayleigh_range, clipping.cone))
+    let half = Twofold::from(beta) * rayleigh_range;
+    let validity = clipping.validity.union(Validity::of_focus_shift(half.to_f64() / focal_length));
+    Ok(FocusRange::about_waist(half, validity))
 }

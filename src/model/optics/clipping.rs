@@ -34,7 +34,7 @@ use super::singlet::{check_clear_aperture, clipped};
 use crate::error::{Error, Param, check};
 use crate::model::math;
 use crate::model::twofold::Twofold;
-use crate::validity::Validity;
+use crate::validity::{REFUSED_LONG_FOCUS, Validity};
 
 /// The focus of a clipped Gaussian beam.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -76,7 +76,8 @@ fn times_polynomial(coefficients: &[f64], clipping_ratio: f64) -> f64 {
 pub(crate) struct CheckedClipping {
     pub(crate) clipping_ratio: f64,
     pub(crate) transmitted: f64,
-    pub(crate) cone: Validity,
+    /// The flags of cone and long focus.
+    pub(crate) validity: Validity,
 }
 
 /// Checks wavelength, beam, aperture and lens in this order, then what follows from them.
@@ -93,20 +94,36 @@ pub(crate) fn checked_clipping(
     let (clipping_ratio, transmitted) = clipped(aperture, Twofold::from(diameter))?;
     let widest = if aperture < diameter { aperture } else { diameter };
     let cone = checked_cone(&ROUND, 0.5 * widest / f)?;
-    Ok(CheckedClipping { clipping_ratio, transmitted, cone })
+    // 4·λ·f/(π·D²), the Rayleigh range over the focal length, with the aperture where it is narrower
+    let long_focus = 4.0 * wavelength * f / (core::f64::consts::PI * widest * widest);
+    if long_focus > REFUSED_LONG_FOCUS {
+        let (least, _) = Param::RayleighRange.range();
+        let greatest = REFUSED_LONG_FOCUS * f;
+        return Err(Error::OutsideModel {
+            param: Param::RayleighRange,
+            value: long_focus * f,
+            least,
+            greatest,
+        });
+    }
+    let validity = cone.union(Validity::of_focus_shift(long_focus));
+    Ok(CheckedClipping { clipping_ratio, transmitted, validity })
 }
 
 /// The focus of a collimated Gaussian beam (M² = 1) behind an aperture at an ideal lens.
 ///
 /// d = K·λ·f/a, with K, its domain and its measured error in the [module](self). The formula contains
-/// the aperture, so that clipping raises no flag but [`Validity::NO_POWER86`].
+/// the aperture, so that clipping raises no flag but [`Validity::NO_POWER86`]. The focus is taken for sharp:
+/// its Rayleigh range, 4·λ·f²/(π·D²) with the aperture for D where that is narrower, is flagged
+/// ([`Validity::FOCUS_SHIFTED`]) above 5 % of the focal length and refused above 20 %.
 ///
 /// Accuracy of evaluation: at most 8 ulp (`tests/vectors/focus_clipped.csv`).
 ///
 /// # Errors
 /// [`Error::NotFinite`] or [`Error::OutOfRange`], in the order of the arguments (an infinite aperture
 /// is none; the focal length must be positive); [`Error::OutsideModel`] for a clipping ratio below 0.2
-/// and for a cone above 0.3 rad (half angle of beam or aperture, whichever is narrower).
+/// and for a cone above 0.3 rad (half angle of beam or aperture, whichever is narrower), and for a
+/// Rayleigh range above a fifth of the focal length.
 ///
 /// # Example
 /// ```
@@ -126,7 +143,7 @@ pub fn focus_clipped(
     clear_aperture: f64,
     focal_length: f64,
 ) -> Result<ClippedFocus, Error> {
-    let CheckedClipping { clipping_ratio: x, transmitted, cone } =
+    let CheckedClipping { clipping_ratio: x, transmitted, validity } =
         checked_clipping(wavelength, diameter_at_lens, clear_aperture, focal_length)?;
     const UNCLIPPED: f64 = 4.0 / core::f64::consts::PI;
     let gaussian_fwhm = UNCLIPPED * math::sqrt(0.5 * core::f64::consts::LN_2);
@@ -152,6 +169,6 @@ pub fn focus_clipped(
         fwhm: half * scale,
         diameter_power86: power86 * scale,
         peak_irradiance_ratio: passed * passed,
-        validity: cone.union(Validity::when(power86.is_nan(), Validity::NO_POWER86)),
+        validity: validity.union(Validity::when(power86.is_nan(), Validity::NO_POWER86)),
     })
 }

@@ -28,7 +28,8 @@
 //! moments of a Gaussian profile its covariance with x over the variance of x is the power, and what
 //! is left of its variance adds to M². Both are exact for second moments; for a round beam they
 //! are M⁴ + 2α² and 4·C₄·w², those of [`focus_singlet`](super::focus_singlet). After one singlet the profile is
-//! no longer Gaussian, and for a second one the formulas are an estimate.
+//! no longer Gaussian, and for a second one the formulas are an estimate: M² adds them as squares, but
+//! aberrations of lenses close to each other add as they are. The flags therefore go by their sum.
 //!
 //! Not modelled: clipping, elements off the axis, tilted or rotated ones (the axes of beam and
 //! elements coincide), the thickness of lenses and expanders, aberration of windows (see
@@ -136,7 +137,7 @@ pub struct PathBeam {
     pub diameter_y: f64,
     /// Distance from the start of the path in metres.
     pub distance: f64,
-    /// Greatest normalised aberration of the singlets passed, of either axis.
+    /// Sum over the singlets passed of the normalised aberration, in the axis where each is greater.
     pub normalised_aberration: f64,
     /// How far the numbers may be trusted.
     pub validity: Validity,
@@ -256,7 +257,7 @@ struct Walk {
     x: PathAxis,
     y: PathAxis,
     distance: Twofold,
-    normalised_aberration: f64,
+    normalised_aberration: Twofold,
     validity: Validity,
 }
 
@@ -267,7 +268,7 @@ impl Walk {
             x: PathAxis::of(raw.wavelength, &raw.x, &checked.x),
             y: PathAxis::of(raw.wavelength, &raw.y, &checked.y),
             distance: Twofold::ZERO,
-            normalised_aberration: 0.0,
+            normalised_aberration: Twofold::ZERO,
             validity: checked.validity,
         })
     }
@@ -311,12 +312,15 @@ impl Walk {
                 let (x, x_aberration) = self.x.aberrated(power, coefficient, y_squared);
                 let (y, y_aberration) = self.y.aberrated(power, coefficient, x_squared);
                 (self.x, self.y) = (x, y);
-                for aberration in [x_aberration, y_aberration] {
-                    let magnitude = math::fabs(aberration.to_f64());
-                    if magnitude > self.normalised_aberration {
-                        self.normalised_aberration = magnitude;
-                    }
-                }
+                // Aberrations of lenses in a row add up at worst, so the flags go by their sum.
+                // (Both have the sign of the coefficient.)
+                let greater = if math::fabs(x_aberration.to_f64()) < math::fabs(y_aberration.to_f64()) {
+                    y_aberration
+                } else {
+                    x_aberration
+                };
+                let greater = if greater.to_f64() < 0.0 { -greater } else { greater };
+                self.normalised_aberration = self.normalised_aberration + greater;
             }
         }
         self.check()
@@ -343,8 +347,8 @@ impl Walk {
             diameter_x: self.x.diameter().to_f64(),
             diameter_y: self.y.diameter().to_f64(),
             distance: self.distance.to_f64(),
-            normalised_aberration: self.normalised_aberration,
-            validity: self.validity.union(Validity::of_aberration(self.normalised_aberration)),
+            normalised_aberration: self.normalised_aberration.to_f64(),
+            validity: self.validity.union(Validity::of_aberration(self.normalised_aberration.to_f64())),
         })
     }
 }

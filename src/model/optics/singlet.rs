@@ -163,6 +163,10 @@ pub struct AberrationGrowth {
 
 /// The focus of a real lens by one measure: a beam about a waist of its own.
 ///
+/// The flags stay with the result that holds it: a beam made of it does not carry them on. Its growth is
+/// that of a hyperbola, the same on both sides and off by as much as the module says; for the true ends,
+/// which differ, use [`wave_depth_of_focus`](crate::model::focus::wave_depth_of_focus).
+///
 /// With the wavelength it is a [`Beam`] that [`defocus`](crate::model::focus::defocus),
 /// [`depth_of_focus`](crate::model::focus::depth_of_focus) and all else accept.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -559,8 +563,8 @@ pub(crate) struct CheckedSingletFocus {
 /// [`Error::NotFinite`] or [`Error::OutOfRange`], in the order of the arguments and their fields;
 /// [`Error::OutsideModel`] as [`focus_through_lens`](super::focus_through_lens), for a clipping ratio
 /// below 0.2, and if the aberrated M², waist or cone is outside its range. A normalised aberration above
-/// 1.7 is no error: the 86.5 %-power fields are NaN then, under
-/// [`Validity::NO_POWER86`].
+/// 1.7, a clipping ratio below 1.2 and a Rayleigh range above a fifth of the distance from the lens to
+/// the waist are no errors: the 86.5 %-power fields are NaN then, under [`Validity::NO_POWER86`].
 ///
 /// # Example
 /// ```
@@ -641,7 +645,11 @@ pub(crate) fn singlet_focus_of(
         (second_moment, cone)
     };
 
-    let power86 = if t.to_f64() > REFUSED_ABERRATION {
+    let long_focus = math::fabs((ideal.beam.rayleigh_range / ideal.lens_to_waist).to_f64());
+    let limits = Validity::of_aberration(t.to_f64())
+        .union(Validity::of_clipping(clipping_ratio))
+        .union(Validity::of_long_focus(long_focus));
+    let power86 = if limits.contains(Validity::NO_POWER86) {
         None
     } else {
         let growth = power86_growth(raw.m2, t);
@@ -666,8 +674,7 @@ pub(crate) fn singlet_focus_of(
         .focused
         .validity
         .union(cone)
-        .union(Validity::of_aberration(t.to_f64()))
-        .union(Validity::of_clipping(clipping_ratio))
+        .union(limits)
         .union(Validity::of_focus_shift(relative_focus_shift));
     let focus = SingletFocus {
         ideal: ideal.focused,
@@ -721,7 +728,7 @@ impl AberratedWaist {
 /// // A 127 mm best-form lens of zinc selenide with a perfect beam at 10.6 µm.
 /// let lens = Singlet { index: 2.402_781, shape: LensShape::BestForm, focal_length: 127e-3 };
 /// let best = smallest_spot(10.6e-6, 1.0, &lens, SpotMeasure::Handbook)?;
-/// // A lens maker's tutorial prints a minimum of about 85 µm at about 25 mm for this sum.
+/// // By hand: D⁴ = 2·λ·f³·(2/3)/(π·k) with k = 0.018658.
 /// assert_eq!((best.diameter_at_lens * 1e4).round(), 265.0); // 26.5 mm
 /// assert_eq!((best.spot_diameter * 1e6).round(), 86.0);
 /// # Ok::<(), spotwise::Error>(())
@@ -766,7 +773,9 @@ pub fn smallest_spot(
         diameter_at_lens,
         spot_diameter: within_model(Param::WaistDiameter, spot.to_f64())?,
         aberration_phase: alpha.to_f64(),
-        validity: cone.union(Validity::of_aberration(t.to_f64())),
+        validity: cone
+            .union(Validity::of_aberration(t.to_f64()))
+            .union(Validity::of_focus_shift((spot / growth / diameter).to_f64())),
     })
 }
 
