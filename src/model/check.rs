@@ -12,9 +12,9 @@
 //!
 //! The optics are those of [`model::optics`](super::optics). With a lens of which material and shape are
 //! known, the verdict rests on its 86.5 %-power spot and tells beside it what an ideal lens would have
-//! promised; the spot's growth off focus is then that of a hyperbola, whose error its flags state. The details are those of
-//! [`model::mark`](super::mark) (raster fill; the fill dose does not change with focus). What
-//! those do not model is not in the verdict either. It is advice: engrave a test piece first.
+//! promised; the spot's growth off focus is then that of a hyperbola, whose error its flags state. The
+//! details are those of [`model::mark`](super::mark) (raster fill; the fill dose does not change with
+//! focus). What those do not model is not in the verdict either. It is advice: engrave a test piece first.
 
 use super::focus::{
     DepthCriterion, FocusRange, checked_criterion, checked_defocus, range_for_diameter, range_of,
@@ -422,8 +422,8 @@ pub struct Verdict {
 /// lens ([`Param::LensToWaist`]), if the surface reaches the lens ([`Param::LensToHighest`]), or if no closed
 /// form gives the spot of a real lens: for a normalised aberration above 1.7, a clipping ratio below 1.2
 /// or a Rayleigh range above a fifth of the distance to the waist. A glass opaque at the wavelength is
-/// [`Error::OutOfRange`]. A
-/// largest diameter below the waist is no error but a finding: [`Reasons::NO_DEPTH`].
+/// [`Error::OutOfRange`]. A largest diameter below the waist is no error but a finding:
+/// [`Reasons::NO_DEPTH`].
 ///
 /// # Example
 /// ```

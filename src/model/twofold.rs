@@ -75,6 +75,14 @@ impl Twofold {
         self * self
     }
 
+    pub(crate) fn is_negative(self) -> bool {
+        self.to_f64() < 0.0
+    }
+
+    pub(crate) fn magnitude(self) -> Self {
+        if self.is_negative() { -self } else { self }
+    }
+
     /// √(self² + other²).
     pub(crate) fn root_sum_square(self, other: Self) -> Self {
         (self.squared() + other.squared()).square_root()

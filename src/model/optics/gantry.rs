@@ -199,14 +199,6 @@ fn check_farthest(farthest: f64, nearest: f64) -> Result<f64, Error> {
     check_within(Param::Farthest, farthest, nearest, greatest)
 }
 
-fn is_negative(x: Twofold) -> bool {
-    x.to_f64() < 0.0
-}
-
-fn magnitude(x: Twofold) -> Twofold {
-    if is_negative(x) { -x } else { x }
-}
-
 /// The spread over a travel of the front focal point, `near` to `far` from the waist, for f > 0.
 fn spread_of(
     beam: &CheckedBeam,
@@ -216,16 +208,16 @@ fn spread_of(
 ) -> Result<GantrySpread, Error> {
     let f = Twofold::from(focal_length);
     let zr = beam.rayleigh_range;
-    let on_travel = |u: Twofold| !is_negative(u - near) && !is_negative(far - u);
+    let on_travel = |u: Twofold| !(u - near).is_negative() && !(far - u).is_negative();
     let imaged = |u: Twofold| image_beyond(beam, u, focal_length);
 
-    let far_is_farther = is_negative(magnitude(near) - magnitude(far));
+    let far_is_farther = (near.magnitude() - far.magnitude()).is_negative();
     let (farther, closer) = if far_is_farther { (far, near) } else { (near, far) };
     let closest = if on_travel(Twofold::ZERO) { Twofold::ZERO } else { closer };
     let smallest = checked_image(&imaged(farther), &ROUND)?;
     let largest = checked_image(&imaged(closest), &ROUND)?;
 
-    let near_shifts_more = is_negative(imaged(far).focus_shift - imaged(near).focus_shift);
+    let near_shifts_more = (imaged(far).focus_shift - imaged(near).focus_shift).is_negative();
     let (more, less) = if near_shifts_more { (near, far) } else { (far, near) };
     let greatest = if on_travel(zr) { zr } else { more };
     let least = if on_travel(-zr) { -zr } else { less };
@@ -327,15 +319,15 @@ struct EvenConvergence {
 
 /// κ for a travel from a to b of the front focal point and a beam of this Z.
 fn even_convergence(a: Twofold, b: Twofold, z: Twofold) -> EvenConvergence {
-    let mirrored = is_negative(a + b);
+    let mirrored = (a + b).is_negative();
     let (near, far) = if mirrored { (-b / z, -a / z) } else { (a / z, b / z) };
     let (one, two, four) = (Twofold::ONE, Twofold::from(2.0), Twofold::from(4.0));
     let sum = near + far;
-    let at_most = |x: Twofold, limit: Twofold| !is_negative(limit - x);
+    let at_most = |x: Twofold, limit: Twofold| !(limit - x).is_negative();
 
     // The waist mid-travel, if the beam is wide enough to carry it there.
     let room = (one - sum) * (one + sum);
-    let middle = if is_negative(room) { None } else { Some(sum / (one + room.square_root())) };
+    let middle = if room.is_negative() { None } else { Some(sum / (one + room.square_root())) };
     let (k, ends_equal) = match middle {
         Some(k) if at_most(two * far * k, one) => (k, true),
         _ if at_most(near * (one + four * far.squared()), two * far) => (one / (two * far), false),

@@ -44,7 +44,6 @@ use super::carried::{Carried, spread};
 use super::lens::check_focal_length;
 use super::singlet::{conjugate_of, wavefront_coefficient};
 use crate::error::{Error, Param, check, within_model};
-use crate::model::math;
 use crate::model::twofold::Twofold;
 use crate::validity::Validity;
 
@@ -313,13 +312,8 @@ impl Walk {
                 let (y, y_aberration) = self.y.aberrated(power, coefficient, x_squared);
                 (self.x, self.y) = (x, y);
                 // Aberrations of lenses in a row add up at worst, so the flags go by their sum.
-                // (Both have the sign of the coefficient.)
-                let greater = if math::fabs(x_aberration.to_f64()) < math::fabs(y_aberration.to_f64()) {
-                    y_aberration
-                } else {
-                    x_aberration
-                };
-                let greater = if greater.to_f64() < 0.0 { -greater } else { greater };
+                let (in_x, in_y) = (x_aberration.magnitude(), y_aberration.magnitude());
+                let greater = if (in_x - in_y).is_negative() { in_y } else { in_x };
                 self.normalised_aberration = self.normalised_aberration + greater;
             }
         }

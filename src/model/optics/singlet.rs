@@ -391,8 +391,7 @@ pub(crate) fn second_moment_m2(m2: f64, alpha: Twofold) -> Twofold {
 
 /// abs(α)/M².
 fn normalised(m2: f64, alpha: Twofold) -> Twofold {
-    let magnitude = if alpha.to_f64() < 0.0 { -alpha } else { alpha };
-    magnitude / Twofold::from(m2)
+    alpha.magnitude() / Twofold::from(m2)
 }
 
 /// 1 + t/2: diffraction and blur added.
