@@ -96,7 +96,7 @@ fn print_ratio() {
     for _ in 0..ROUNDS {
         let start = Instant::now();
         for _ in 0..CALLS {
-            diameters_at(black_box(&BEAM), black_box(&z), black_box(&mut out)).unwrap();
+            let _ = diameters_at(black_box(&BEAM), black_box(&z), black_box(&mut out)).unwrap();
         }
         let ours = start.elapsed();
         let start = Instant::now();
@@ -207,9 +207,9 @@ fn contrast(bencher: Bencher, pitch: f64) {
 fn diameters_of_many_places(bencher: Bencher) {
     let z = places();
     let mut out = vec![0.0; PLACES];
-    bencher.counter(divan::counter::ItemsCount::new(PLACES)).bench_local(|| {
-        diameters_at(black_box(&BEAM), black_box(&z), black_box(&mut out)).unwrap();
-    });
+    bencher
+        .counter(divan::counter::ItemsCount::new(PLACES))
+        .bench_local(|| diameters_at(black_box(&BEAM), black_box(&z), black_box(&mut out)).unwrap());
 }
 
 #[divan::bench]

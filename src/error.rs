@@ -201,6 +201,10 @@ params! {
     ExpanderToLens = 73, "expander to lens", "m", 0.0, FAR;
     /// Radius of a wave's map or profile, over the 1/e² radius of the ideal spot.
     NormalisedRadius = 74, "normalised radius", "", 0.0, 60.0;
+    /// Angle between the normal of the surface and the beam axis.
+    Tilt = 75, "tilt", "rad", 0.0, 1.5;
+    /// Tangent of the tilt times the half angle of the cone.
+    GrazingRatio = 76, "grazing ratio", "", 0.0, BELOW_ONE;
 }
 
 /// Why an input was refused. No variant ever changes its [`code`](Error::code).

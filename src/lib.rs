@@ -42,7 +42,7 @@
 //! such as [`CAUTION_ABERRATION`] and [`DOMAIN_CLIPPING`].
 //!
 //! # Not modelled
-//! Aberration off the axis, aspheric lenses, decentring, thermal lensing, polarisation, tilt, heat that
+//! Aberration off the axis, aspheric lenses, decentring, thermal lensing, polarisation, tilted lenses, heat that
 //! stays in the part, melt flow, and beams too wide for the paraxial formulas (half angles above
 //! 0.3 rad are refused, above 0.15 rad flagged as [`Validity::WIDE_CONE`]).
 #![cfg_attr(not(feature = "std"), no_std)]
@@ -63,9 +63,9 @@ pub use typed::*;
 #[cfg(feature = "units")]
 pub use uom;
 pub use validity::{
-    CAUTION_ABERRATION, CAUTION_CLIPPING, CAUTION_FOCUS_SHIFT, CAUTION_HALF_ANGLE, DOMAIN_ABERRATION,
-    DOMAIN_CLIPPING, Level, REFUSED_ABERRATION, REFUSED_CLIPPING, REFUSED_HALF_ANGLE, REFUSED_LONG_FOCUS,
-    Validity,
+    CAUTION_ABERRATION, CAUTION_CLIPPING, CAUTION_FOCUS_SHIFT, CAUTION_GRAZING, CAUTION_HALF_ANGLE,
+    DOMAIN_ABERRATION, DOMAIN_CLIPPING, Level, REFUSED_ABERRATION, REFUSED_CLIPPING, REFUSED_HALF_ANGLE,
+    REFUSED_LONG_FOCUS, Validity,
 };
 
 /// The safety cautions that go with every prediction, as plain text.

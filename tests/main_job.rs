@@ -46,9 +46,9 @@ fn prints_a_verdict_and_a_picture() {
     // diffraction integral was summed on a fine grid: 1.1045 times 66.13 um.
     for expected in [
         "9.29 mm",
-        "spot, 86.5 % of the power               66.5 um            73.9 um",
-        "from the lens to focus                38.122 mm          37.904 mm",
-        "Rayleigh range                         0.273 mm           0.303 mm",
+        "spot, 86.5 % of the power               66.5 um            73.5 um",
+        "from the lens to focus                38.122 mm          37.905 mm",
+        "Rayleigh range                         0.273 mm           0.300 mm",
         "spot, second moment                     66.5 um            79.5 um",
         "from 68.3 um to 82.2 um",
         "the diffraction integral makes the spot 73.0 um",

@@ -33,6 +33,10 @@ mod refusal;
 mod refusal_real;
 #[path = "properties/singlet.rs"]
 mod singlet;
+#[path = "properties/singlet_focus.rs"]
+mod singlet_focus;
+#[path = "properties/tilt.rs"]
+mod tilt;
 #[path = "properties/wave.rs"]
 mod wave;
 #[path = "properties/width.rs"]

@@ -639,8 +639,8 @@ mod diffraction {
         assert!((at(-2.0) / at(0.0) - 0.8106).abs() < 0.0005);
         let depth = |ratio: f64| {
             let n = FOCAL_LENGTH / (ratio * 0.2);
-            let range = clipped_depth_of_focus(WAVELENGTH, 0.2, ratio * 0.2, FOCAL_LENGTH, 0.2).unwrap();
-            range.away_from_lens_z / (WAVELENGTH * n * n)
+            let depth = clipped_depth_of_focus(WAVELENGTH, 0.2, ratio * 0.2, FOCAL_LENGTH, 0.2).unwrap();
+            0.5 * depth.range.full / (WAVELENGTH * n * n)
         };
         rounds_to(depth(0.2001), "2.060");
     }

@@ -13,6 +13,7 @@
 
 use spotwise::model::focus::{
     DepthCriterion, astigmatic_defocus, defocus, depth_of_focus, offsets_for_diameter, offsets_for_growth,
+    tilted_spot,
 };
 use spotwise::model::mark::{contrast_at_pitch, pitch_for_contrast, smallest_details};
 use spotwise::model::optics::{
@@ -353,6 +354,34 @@ fn offset_matches_the_table() {
         ledger.number(&row, "line_fluence_ratio", off.line_dose_ratio, u);
     }
     ledger.finish("offset", 40, 4);
+}
+
+/// The footprint and the cosine law.
+#[test]
+fn tilts_match_the_table() {
+    let table = Table::read(include_str!("tables/offset.csv"));
+    let mut ledger = Ledger::default();
+    for row in table.rows() {
+        let beam = row.beam("d0_mm");
+        let tilt = row.number("tilt_deg").to_radians();
+        let result = tilted_spot(&beam, row.metres("z_mm"), tilt);
+        if let Some((code, param)) = refusal_of(beam.wavelength, beam.m2, beam.waist_diameter) {
+            ledger.refused(result, code, param);
+            continue;
+        }
+        ledger.compared += 1;
+        let spot = result.unwrap();
+        // cos φ in φ; degrees are turned into radians with two roundings.
+        let (u, cosine) = (4.0, 2.0 * tilt * tilt.tan());
+        ledger.length(&row, "d_mm", spot.diameter_across, 1.0 + u);
+        ledger.length(&row, "ellipse_major_mm", spot.diameter_along, 1.0 + u + cosine);
+        let factor = row.number("irradiance_tilt_factor");
+        let irradiance = factor * row.number("irradiance_ratio");
+        ledger.near("irradiance_ratio, tilted", spot.irradiance_ratio, irradiance, 2.0 * u + cosine);
+        let dose = factor * row.number("line_fluence_ratio");
+        ledger.near("line_fluence_ratio, tilted", spot.line_dose_ratio, dose, u + cosine);
+    }
+    ledger.finish("offset, tilted", 40, 4);
 }
 
 #[test]

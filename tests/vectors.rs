@@ -17,6 +17,10 @@ use dispatch::call;
 use list::{Function, Row, functions, rows};
 #[cfg(feature = "units")]
 use spotwise::Param;
+use spotwise::{
+    CAUTION_ABERRATION, CAUTION_CLIPPING, CAUTION_FOCUS_SHIFT, CAUTION_GRAZING, CAUTION_HALF_ANGLE,
+    DOMAIN_ABERRATION, DOMAIN_CLIPPING, REFUSED_HALF_ANGLE, Validity,
+};
 use std::path::Path;
 use ulp::ulp_error;
 
@@ -105,6 +109,67 @@ fn report(function: &Function, rows: usize, worst: &[Worst]) {
     for ((name, allowed), worst) in function.outputs.iter().zip(&function.ulp).zip(worst) {
         println!("    {name:32} {:9.3} ulp of {allowed}  {}", worst.ulp, worst.id);
     }
+}
+
+/// The number behind a flag stands in the result that carries it, and the flag stands where that number
+/// exceeds its limit, and only there.
+#[test]
+fn the_numbers_behind_the_flags() {
+    let mut wide = 0;
+    let mut with_a_cone = 0;
+    for function in functions(vectors()).unwrap() {
+        if !function.outputs.iter().any(|name| name == "validity") {
+            continue;
+        }
+        // The one result of which the divergence is the subject.
+        let cone = if function.name == "beam_parameters" { "divergence_half_angle" } else { "half_angle" };
+        for row in rows(vectors(), &function).unwrap() {
+            let Ok(outputs) = call(&function.name, &row.inputs) else { continue };
+            let of = |name: &str| Some(outputs[function.outputs.iter().position(|output| output == name)?]);
+            let validity = of("validity").unwrap() as u32;
+            let flag = |flag: Validity| validity & flag.bits() != 0;
+            let label = format!("{}: {validity:#b}", row.id);
+            // A verdict rests on the ideal and on the real lens. (`max` ignores what is not there.)
+            let of_either = |name: &str| {
+                let real = of(&format!("real_{name}")).unwrap_or(f64::NAN);
+                of(name).map_or(real, |ideal| ideal.max(real))
+            };
+            if function.name != "aberration_growth" {
+                let half_angle = of_either(cone);
+                assert!((0.0..=REFUSED_HALF_ANGLE).contains(&half_angle), "{label}, {half_angle}");
+                assert_eq!(
+                    flag(Validity::WIDE_CONE),
+                    half_angle > CAUTION_HALF_ANGLE,
+                    "{label}, {half_angle}"
+                );
+                with_a_cone += 1;
+                wide += u32::from(flag(Validity::WIDE_CONE));
+            }
+            let aberration = of_either("normalised_aberration");
+            if !aberration.is_nan() {
+                assert_eq!(flag(Validity::ABERRATED), aberration > CAUTION_ABERRATION, "{label}");
+                assert_eq!(flag(Validity::STRONGLY_ABERRATED), aberration > DOMAIN_ABERRATION, "{label}");
+            }
+            // (The clipped focus and its depth are made for clipped beams: no flag for that.)
+            let ratio = of_either("clipping_ratio");
+            if !ratio.is_nan()
+                && !["focus_clipped", "clipped_depth_of_focus"].contains(&function.name.as_str())
+            {
+                assert_eq!(flag(Validity::CLIPPED), ratio < CAUTION_CLIPPING, "{label}");
+                assert_eq!(flag(Validity::STRONGLY_CLIPPED), ratio < DOMAIN_CLIPPING, "{label}");
+            }
+            let shares =
+                ["relative_focus_shift", "relative_rayleigh_range", "relative_half_depth"].map(of_either);
+            if shares.iter().any(|share| !share.is_nan()) {
+                let greatest = shares.into_iter().fold(f64::NAN, f64::max);
+                assert_eq!(flag(Validity::FOCUS_SHIFTED), greatest > CAUTION_FOCUS_SHIFT, "{label}");
+            }
+            if let Some(grazing) = of("grazing_ratio") {
+                assert_eq!(flag(Validity::TILTED), grazing > CAUTION_GRAZING, "{label}");
+            }
+        }
+    }
+    assert!(with_a_cone > 5000 && wide > 100, "{wide} wide cones of {with_a_cone}");
 }
 
 /// The typed layer holds no formula: it gives the model's bits, and refuses what the model refuses.

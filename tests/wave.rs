@@ -301,7 +301,7 @@ fn map_against_points() {
         let needed = wave_map_workspace(&wave, &radii, &z).unwrap();
         let mut workspace = vec![f64::NAN; needed];
         let mut map = vec![f64::NAN; radii.len() * z.len()];
-        let bound = wave_map(&wave, &radii, &z, &mut workspace, &mut map).unwrap();
+        let bound = wave_map(&wave, &radii, &z, &mut workspace, &mut map).unwrap().error;
         assert!(bound < 1e-9, "{m2} {x}: bound {bound:e}");
         for (row, z) in map.chunks(radii.len()).zip(&z) {
             for (got, radius) in row.iter().zip(&radii) {

@@ -4,7 +4,7 @@
 use plotters::prelude::*;
 use plotters::style::text_anchor::{HPos, Pos, VPos};
 use spotwise::uom::si::length::{micrometer, millimeter};
-use spotwise::{Beam, BeamParts, Job, Offset, Verdict};
+use spotwise::{Beam, BeamParts, BeamWidth, Job, Offset, Verdict};
 use std::error::Error;
 use std::path::Path;
 
@@ -50,9 +50,17 @@ fn draw(svg: &mut String, job: &Job, verdict: &Verdict) -> Result<(), Box<dyn Er
         m_squared: job.laser.m_squared,
         waist: verdict.focus.spot,
     })?;
-    // The verdict rests on the 86.5 %-power spot of a real lens.
+    // The verdict rests on the 86.5 %-power spot of a real lens. This beam has its outline and none of its
+    // flags, which the report prints.
     let real = verdict.real.and_then(|real| real.power86);
-    let beam = real.map_or(Ok(ideal), |waist| waist.beam())?;
+    let beam = match real {
+        Some(waist) => Beam::new(BeamParts {
+            wavelength: job.laser.wavelength,
+            m_squared: waist.m_squared,
+            waist: BeamWidth::from_power_86(waist.diameter)?,
+        })?,
+        None => ideal,
+    };
     let radius_um = radii(&beam, &z_mm, 0.0)?;
     let ideal_radius_um = real.map(|waist| radii(&ideal, &z_mm, -mm(waist.shift))).transpose()?;
     let widest = radius_um.iter().chain(ideal_radius_um.iter().flatten()).fold(0.0_f64, |a, &b| a.max(b));
@@ -195,6 +203,6 @@ fn farthest(verdict: &Verdict) -> f64 {
 fn radii(beam: &Beam, z_mm: &[f64], waist_mm: f64) -> Result<Vec<f64>, spotwise::Error> {
     let z_m: Vec<f64> = z_mm.iter().map(|z| (z - waist_mm) * 1e-3).collect();
     let mut diameter_m = vec![0.0; z_m.len()];
-    beam.diameters_1e2_at(&z_m, &mut diameter_m)?;
+    let _cone = beam.diameters_1e2_at(&z_m, &mut diameter_m)?;
     Ok(diameter_m.into_iter().map(|d| 0.5 * d * 1e6).collect())
 }

@@ -22,12 +22,12 @@ use super::focus::{
 use super::mark::{Resolution, SmallestDetails};
 use super::optics::carried::expanded_before_lens;
 use super::optics::{
-    Beam, CheckedBeam, CheckedFocus, CheckedSingletFocus, FocusedBeam, Glass, LensShape, SingletFocus,
-    before_lens, check_clear_aperture, checked_singlet_of, focus_of, singlet_focus_of,
+    Beam, CheckedFocus, FocusedBeam, Glass, LensShape, SingletFocus, before_lens, check_clear_aperture,
+    checked_singlet_of, focus_of, singlet_focus_of,
 };
 use super::twofold::Twofold;
 use crate::error::{Error, Param, check, within_model};
-use crate::validity::{REFUSED_CLIPPING, REFUSED_LONG_FOCUS, Validity};
+use crate::validity::Validity;
 
 /// How the raw beam, before the lens, is known.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -508,34 +508,12 @@ fn optics_of(job: &Job) -> Result<Optics, Error> {
         JobLens::Singlet { glass, shape, clear_aperture } => {
             let lens = checked_singlet_of(glass, wavelength, shape, focal_length)?;
             let clear_aperture = check_clear_aperture(clear_aperture)?;
-            let CheckedSingletFocus { ideal, focus, power86 } =
-                singlet_focus_of(&raw, &lens, clear_aperture)?;
-            let ideal = real_waist(ideal)?;
-            let Some(power86) = power86 else { return Err(no_spot(&focus)) };
-            let beam = CheckedBeam {
-                waist: power86.waist,
-                waist_diameter: power86.waist.to_f64(),
-                rayleigh_range: power86.rayleigh_range,
-                validity: focus.validity,
-            };
-            let real = real_waist(CheckedFocus { beam, lens_to_waist: power86.lens_to_waist, ..ideal })?;
-            Ok(Optics { ideal, real: Some((focus, real)) })
+            let found = singlet_focus_of(&raw, &lens, clear_aperture)?;
+            let ideal = real_waist(found.ideal)?;
+            let (beam, lens_to_waist) = found.power86()?;
+            let real = real_waist(CheckedFocus { beam, lens_to_waist, ..ideal })?;
+            Ok(Optics { ideal, real: Some((found.focus, real)) })
         }
-    }
-}
-
-/// Why no closed form gives the spot of a lens, so that no verdict can rest on it.
-fn no_spot(focus: &SingletFocus) -> Error {
-    let outside = |param, value, least, greatest| Error::OutsideModel { param, value, least, greatest };
-    let (_, greatest) = Param::NormalisedAberration.range();
-    if focus.normalised_aberration > greatest {
-        outside(Param::NormalisedAberration, focus.normalised_aberration, 0.0, greatest)
-    } else if focus.clipping_ratio < REFUSED_CLIPPING {
-        outside(Param::ClippingRatio, focus.clipping_ratio, REFUSED_CLIPPING, f64::MAX)
-    } else {
-        let (least, _) = Param::RayleighRange.range();
-        let greatest = REFUSED_LONG_FOCUS * focus.ideal.lens_to_waist;
-        outside(Param::RayleighRange, focus.ideal.rayleigh_range, least, greatest)
     }
 }
 
@@ -641,7 +619,7 @@ fn judge(job: &Job, optics: &CheckedFocus) -> Result<Verdict, Error> {
         lowest,
         best_focus_z,
         best_worst_growth: at_best.growth,
-        validity: beam.validity,
+        validity: beam.cone.validity,
     })
 }
 

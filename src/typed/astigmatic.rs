@@ -1,13 +1,13 @@
 //! A simple astigmatic beam.
 
 use super::depth::{Criterion, FocusRange};
-use super::length;
 use super::offset::Offset;
 use super::width::BeamWidth;
+use super::{angle, length};
 use crate::error::Error;
 use crate::model::{focus, optics};
 use crate::validity::Validity;
-use uom::si::f64::Length;
+use uom::si::f64::{Angle, Length};
 
 /// One axis of an [`AstigmaticBeam`].
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -75,6 +75,8 @@ pub struct AstigmaticParameters {
     pub brightest_at: Offset,
     /// The irradiance there over that of both waists at one place.
     pub brightest_irradiance_ratio: f64,
+    /// Half angle of the cone in the axis where it is wider.
+    pub half_angle: Angle,
     /// How far the paraxial formulas may be trusted.
     pub validity: Validity,
 }
@@ -94,6 +96,8 @@ pub struct AstigmaticSection {
     pub effective_width: BeamWidth,
     /// √(dx·dy), the circle of equal area.
     pub equal_area_width: BeamWidth,
+    /// Half angle of the cone in the axis where it is wider.
+    pub half_angle: Angle,
     /// How far the paraxial formulas may be trusted.
     pub validity: Validity,
 }
@@ -111,6 +115,8 @@ pub struct AstigmaticDefocus {
     pub line_dose_ratio_along_x: f64,
     /// Peak dose of a line scanned along y over that at the waist in x.
     pub line_dose_ratio_along_y: f64,
+    /// Half angle of the cone in the axis where it is wider.
+    pub half_angle: Angle,
     /// How far the paraxial formulas may be trusted.
     pub validity: Validity,
 }
@@ -179,6 +185,7 @@ impl AstigmaticBeam {
             effective_rayleigh_range: length(p.effective_rayleigh_range),
             brightest_at: Offset::from_metres(p.brightest_z),
             brightest_irradiance_ratio: p.brightest_irradiance_ratio,
+            half_angle: angle(p.half_angle),
             validity: p.validity,
         })
     }
@@ -197,6 +204,7 @@ impl AstigmaticBeam {
             circular: section.circular,
             effective_width: BeamWidth::computed(section.effective_diameter),
             equal_area_width: BeamWidth::computed(section.equal_area_diameter),
+            half_angle: angle(section.half_angle),
             validity: section.validity,
         })
     }
@@ -214,6 +222,7 @@ impl AstigmaticBeam {
             irradiance_ratio: defocus.irradiance_ratio,
             line_dose_ratio_along_x: defocus.line_dose_ratio_along_x,
             line_dose_ratio_along_y: defocus.line_dose_ratio_along_y,
+            half_angle: angle(defocus.half_angle),
             validity: defocus.validity,
         })
     }

@@ -2,15 +2,15 @@
 
 use super::depth::{Criterion, FocusRange};
 use super::divergence::Divergence;
-use super::length;
 use super::offset::Offset;
 use super::width::BeamWidth;
+use super::{angle, length};
 use crate::error::Error;
 use crate::model::focus;
 use crate::model::optics::{self, BeamParameters};
 use crate::validity::Validity;
 use uom::si::curvature::radian_per_meter;
-use uom::si::f64::{Curvature, Length};
+use uom::si::f64::{Angle, Curvature, Length};
 
 /// What a [`Beam`] is made of.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -93,6 +93,22 @@ impl BeamParameterProduct {
     }
 }
 
+/// The widest cone that a column of numbers rests on.
+#[derive(Debug, Clone, Copy, PartialEq)]
+#[must_use = "a caution that nobody reads helps nobody"]
+pub struct Cone {
+    /// Greatest 1/e² half angle of the beams involved.
+    pub half_angle: Angle,
+    /// How far the numbers may be trusted.
+    pub validity: Validity,
+}
+
+impl Cone {
+    pub(super) fn from_model(cone: optics::Cone) -> Self {
+        Self { half_angle: angle(cone.half_angle), validity: cone.validity }
+    }
+}
+
 /// A [`Beam`] at one place along its axis.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct BeamSection {
@@ -102,6 +118,8 @@ pub struct BeamSection {
     pub wavefront_curvature: Curvature,
     /// Radius of curvature of the wavefront; infinite at the waist.
     pub wavefront_radius: Length,
+    /// Half angle of the cone.
+    pub half_angle: Angle,
     /// How far the paraxial formulas may be trusted.
     pub validity: Validity,
 }
@@ -119,6 +137,8 @@ pub struct Defocus {
     pub irradiance_ratio: f64,
     /// Peak dose of a scanned line over that at the waist.
     pub line_dose_ratio: f64,
+    /// Half angle of the cone.
+    pub half_angle: Angle,
     /// How far the paraxial formulas may be trusted.
     pub validity: Validity,
 }
@@ -239,6 +259,7 @@ impl Beam {
             width: BeamWidth::computed(section.diameter),
             wavefront_curvature: Curvature::new::<radian_per_meter>(section.wavefront_curvature),
             wavefront_radius: length(section.wavefront_radius),
+            half_angle: angle(section.half_angle),
             validity: section.validity,
         })
     }
@@ -248,8 +269,8 @@ impl Beam {
     ///
     /// # Errors
     /// As there; on any error every element of `out_m` is NaN.
-    pub fn diameters_1e2_at(&self, z_away_from_lens_m: &[f64], out_m: &mut [f64]) -> Result<(), Error> {
-        optics::diameters_at(&self.beam, z_away_from_lens_m, out_m)
+    pub fn diameters_1e2_at(&self, z_away_from_lens_m: &[f64], out_m: &mut [f64]) -> Result<Cone, Error> {
+        optics::diameters_at(&self.beam, z_away_from_lens_m, out_m).map(Cone::from_model)
     }
 
     /// Spot, growth, irradiance and line dose on a surface at an offset from the waist. As
@@ -266,6 +287,7 @@ impl Beam {
             growth_minus_one: defocus.growth_minus_one,
             irradiance_ratio: defocus.irradiance_ratio,
             line_dose_ratio: defocus.line_dose_ratio,
+            half_angle: angle(defocus.half_angle),
             validity: defocus.validity,
         })
     }

@@ -2,12 +2,13 @@
 
 use super::depth::FocusRange;
 use super::lens::Lens;
+use super::offset::Offset;
 use super::width::{Aperture, BeamWidth};
-use super::{known, length};
+use super::{angle, known, length};
 use crate::error::Error;
 use crate::model::{focus, optics};
 use crate::validity::Validity;
-use uom::si::f64::Length;
+use uom::si::f64::{Angle, Length};
 
 /// A collimated Gaussian beam with M² = 1 at a clear aperture.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -35,8 +36,27 @@ pub struct ClippedFocus {
     pub diameter_power86: Option<Length>,
     /// Irradiance on the axis in focus over that of the same beam unclipped.
     pub peak_irradiance_ratio: f64,
+    /// Rayleigh range, with the aperture for the beam where that is narrower, over the focal length.
+    pub relative_rayleigh_range: f64,
+    /// Half angle of the cone behind the aperture.
+    pub half_angle: Angle,
     /// How far the numbers may be trusted.
     pub validity: Validity,
+}
+
+/// Depth of focus of a [`ClippedBeam`].
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ClippedDepth {
+    /// The range, counted from the focal point. Its ends differ.
+    pub range: FocusRange,
+    /// The brightest place on the axis, counted from the focal point.
+    pub brightest: Offset,
+    /// Clear aperture over beam width.
+    pub clipping_ratio: f64,
+    /// Rayleigh range, with the aperture for the beam where that is narrower, over the focal length.
+    pub relative_rayleigh_range: f64,
+    /// Half of the full range over the focal length.
+    pub relative_half_depth: f64,
 }
 
 impl Lens {
@@ -75,12 +95,14 @@ impl Lens {
             fwhm: length(found.fwhm),
             diameter_power86: known(found.diameter_power86).map(length),
             peak_irradiance_ratio: found.peak_irradiance_ratio,
+            relative_rayleigh_range: found.relative_rayleigh_range,
+            half_angle: angle(found.half_angle),
             validity: found.validity,
         })
     }
 
-    /// Depth of focus of a clipped beam: where the irradiance on the axis has fallen by at most this share,
-    /// 0.2 for a fifth. As
+    /// Depth of focus of a clipped beam: where the irradiance on the axis is below its greatest by at most this
+    /// share, 0.2 for a fifth. As
     /// [`model::focus::clipped_depth_of_focus`](crate::model::focus::clipped_depth_of_focus).
     ///
     /// # Errors
@@ -96,22 +118,30 @@ impl Lens {
     ///     clear_aperture: Aperture::from_diameter(mm(100.0)),
     /// };
     /// let depth = Lens::new(mm(100.0)).clipped_depth_of_focus(beam, 0.5)?;
-    /// // The aperture is too wide to matter: one Rayleigh range 4·λ·f²/(π·D²) = 135.473 µm each way.
-    /// assert_eq!((depth.full().value * 1e8).round(), 27_095.0);
+    /// // The aperture is too wide to matter: one Rayleigh range 4·λ·f²/(π·D²) = 135.473 µm each way from a
+    /// // waist that lies 135.473²/100 000 = 0.184 µm nearer the lens than the focal point.
+    /// assert_eq!((depth.range.full().value * 1e7).round(), 2_709.0);
+    /// assert_eq!((depth.brightest.distance().value * 1e9).round(), 184.0);
     /// # Ok::<(), spotwise::Error>(())
     /// ```
     pub fn clipped_depth_of_focus(
         &self,
         beam: ClippedBeam,
         irradiance_drop: f64,
-    ) -> Result<FocusRange, Error> {
-        focus::clipped_depth_of_focus(
+    ) -> Result<ClippedDepth, Error> {
+        let found = focus::clipped_depth_of_focus(
             beam.wavelength.value,
             beam.width_at_lens.metres_1e2(),
             beam.clear_aperture.diameter().value,
             self.focal_length.value,
             irradiance_drop,
-        )
-        .map(FocusRange::from_model)
+        )?;
+        Ok(ClippedDepth {
+            range: FocusRange::from_model(found.range),
+            brightest: Offset::from_metres(found.brightest_z),
+            clipping_ratio: found.clipping_ratio,
+            relative_rayleigh_range: found.relative_rayleigh_range,
+            relative_half_depth: found.relative_half_depth,
+        })
     }
 }

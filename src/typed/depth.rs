@@ -1,11 +1,11 @@
 //! A depth of focus, by criterion and by its two named ends.
 
-use super::length;
 use super::offset::Offset;
 use super::width::BeamWidth;
+use super::{angle, length};
 use crate::model::focus::{self, DepthCriterion};
 use crate::validity::Validity;
-use uom::si::f64::Length;
+use uom::si::f64::{Angle, Length};
 
 /// What must hold for a height to count as in focus. Formulas in
 /// [`model::focus`](crate::model::focus).
@@ -62,6 +62,8 @@ pub struct FocusRange {
     away_from_lens: Offset,
     #[cfg_attr(feature = "serde", serde(serialize_with = "super::serde_text::length::serialize"))]
     full: Length,
+    #[cfg_attr(feature = "serde", serde(serialize_with = "super::serde_text::angle::serialize"))]
+    half_angle: Angle,
     #[cfg_attr(
         feature = "serde",
         serde(rename = "cautions", serialize_with = "super::serde_text::cautions")
@@ -75,6 +77,7 @@ impl FocusRange {
             toward_lens: Offset::from_metres(range.toward_lens_z),
             away_from_lens: Offset::from_metres(range.away_from_lens_z),
             full: length(range.full),
+            half_angle: angle(range.half_angle),
             validity: range.validity,
         }
     }
@@ -95,6 +98,12 @@ impl FocusRange {
     #[must_use]
     pub const fn full(&self) -> Length {
         self.full
+    }
+
+    /// Greatest 1/e² half angle of the beams involved.
+    #[must_use]
+    pub const fn half_angle(&self) -> Angle {
+        self.half_angle
     }
 
     /// How far the paraxial formulas may be trusted, and whether a second range exists.

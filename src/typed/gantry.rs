@@ -1,16 +1,16 @@
 //! A lens that travels along a gantry, away from a laser that stands still.
 
-use super::beam::Beam;
-use super::length;
+use super::beam::{Beam, Cone};
 use super::lens::Lens;
 use super::offset::Offset;
 use super::path::ExpanderWaist;
 use super::units::per_m;
 use super::width::BeamWidth;
+use super::{angle, length};
 use crate::error::Error;
 use crate::model::optics;
 use crate::validity::Validity;
-use uom::si::f64::{Length, ReciprocalLength};
+use uom::si::f64::{Angle, Length, ReciprocalLength};
 
 /// Over what distances a lens travels.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -37,6 +37,8 @@ pub struct GantrySpread {
     pub greatest_focus_shift: Offset,
     /// How far the focus wanders in height.
     pub focus_wander: Length,
+    /// Greatest 1/e² half angle before and behind the lens.
+    pub half_angle: Angle,
     /// How far the paraxial formulas may be trusted.
     pub validity: Validity,
 }
@@ -50,6 +52,7 @@ impl GantrySpread {
             least_focus_shift: Offset::from_metres(spread.least_focus_shift),
             greatest_focus_shift: Offset::from_metres(spread.greatest_focus_shift),
             focus_wander: length(spread.focus_wander),
+            half_angle: angle(spread.half_angle),
             validity: spread.validity,
         }
     }
@@ -109,10 +112,11 @@ impl Lens {
     /// let (mut spots, mut shifts) = ([0.0; 2], [0.0; 2]);
     /// let columns =
     ///     GantryColumns { spot_diameters_1e2_m: &mut spots, focus_shifts_away_from_lens_m: &mut shifts };
-    /// Lens::new(mm(50.8)).focus_along_gantry(&raw, &[0.5, 2.5], columns)?;
+    /// let cone = Lens::new(mm(50.8)).focus_along_gantry(&raw, &[0.5, 2.5], columns)?;
     /// // By hand: 3.5 mm × 50.8/√(449.2² + 756.4²) = 0.2021 mm, and 0.0694 mm at the far end.
     /// assert_eq!(spots.map(|spot| (spot * 1e7).round()), [2021.0, 694.0]);
     /// assert_eq!(shifts.map(|shift| (shift * 1e5).round()), [150.0, 96.0]);
+    /// assert!(cone.validity.is_fine());
     /// # Ok::<(), spotwise::Error>(())
     /// ```
     #[doc(alias = "flying optics")]
@@ -121,7 +125,7 @@ impl Lens {
         raw: &Beam,
         waist_to_lens_m: &[f64],
         columns: GantryColumns<'_>,
-    ) -> Result<(), Error> {
+    ) -> Result<Cone, Error> {
         optics::focus_along_gantry(
             raw.as_model(),
             waist_to_lens_m,
@@ -129,6 +133,7 @@ impl Lens {
             columns.spot_diameters_1e2_m,
             columns.focus_shifts_away_from_lens_m,
         )
+        .map(Cone::from_model)
     }
 
     /// How much spot and focus vary while the lens travels over distances from the raw waist. As

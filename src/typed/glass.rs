@@ -5,7 +5,7 @@ use super::lens::Lens;
 use super::offset::Offset;
 use super::units::per_m;
 use crate::error::Error;
-use crate::model::optics::{self, Glass};
+use crate::model::optics::{self, Glass, LensShape};
 use core::ops::RangeInclusive;
 use uom::si::f64::{Length, ReciprocalLength};
 
@@ -95,11 +95,17 @@ pub struct LensAtWavelength {
     pub focal_length: Length,
     /// Where the other light focuses, from where light of the design wavelength does.
     pub focal_shift: Offset,
+    /// Shape factor, which is a matter of the radii and the same for all light.
+    pub shape_factor: f64,
+    /// k in blur = k·D³/f² at the other wavelength, f being the focal length there.
+    pub blur_coefficient: f64,
+    /// C₄ in W = C₄·r⁴ at the other wavelength, in **1/m³**.
+    pub wavefront_coefficient_per_m3: f64,
 }
 
 impl Lens {
-    /// A single-piece lens of this glass at another wavelength: where does the red pointer focus?
-    /// As [`model::optics::lens_at_wavelength`](crate::model::optics::lens_at_wavelength).
+    /// A single-piece lens of this glass and shape at another wavelength: where does the red pointer
+    /// focus, and how sharply? A best form is one at the design wavelength. As [`model::optics::lens_at_wavelength`](crate::model::optics::lens_at_wavelength).
     ///
     /// # Errors
     /// [`Error::NotFinite`], or [`Error::OutOfRange`] where the formula of the glass does not reach.
@@ -107,19 +113,27 @@ impl Lens {
     /// # Example
     /// ```
     /// use spotwise::units::{mm, um};
-    /// use spotwise::{Glass, Lens, Side, Wavelengths};
+    /// use spotwise::{Glass, Lens, LensShape, Side, Wavelengths};
     /// // By hand: 63.5 mm × 1.402781/1.410597 = 63.148 mm.
     /// let lens = Lens::new(mm(63.5));
     /// let wavelengths = Wavelengths { design: um(10.6), other: um(9.3) };
-    /// let at_9_3 = lens.at_wavelength(Glass::ZincSelenide, wavelengths)?;
+    /// let shape = LensShape::CurvedSideFirst;
+    /// let at_9_3 = lens.at_wavelength(Glass::ZincSelenide, shape, wavelengths)?;
     /// assert_eq!((at_9_3.focal_length.value * 1e6).round(), 63_148.0);
     /// assert_eq!(at_9_3.focal_shift.side(), Side::TowardLens);
+    /// assert_eq!(at_9_3.shape_factor, 1.0);
     /// # Ok::<(), spotwise::Error>(())
     /// ```
     #[doc(alias = "chromatic")]
-    pub fn at_wavelength(&self, glass: Glass, wavelengths: Wavelengths) -> Result<LensAtWavelength, Error> {
+    pub fn at_wavelength(
+        &self,
+        glass: Glass,
+        shape: LensShape,
+        wavelengths: Wavelengths,
+    ) -> Result<LensAtWavelength, Error> {
         let found = optics::lens_at_wavelength(
             glass,
+            shape,
             self.focal_length.value,
             wavelengths.design.value,
             wavelengths.other.value,
@@ -129,6 +143,9 @@ impl Lens {
             index: found.index,
             focal_length: length(found.focal_length),
             focal_shift: Offset::from_metres(found.focal_shift),
+            shape_factor: found.shape_factor,
+            blur_coefficient: found.blur_coefficient,
+            wavefront_coefficient_per_m3: found.wavefront_coefficient,
         })
     }
 }

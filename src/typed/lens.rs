@@ -3,13 +3,13 @@
 use super::astigmatic::AstigmaticBeam;
 use super::beam::Beam;
 use super::divergence::Divergence;
-use super::length;
 use super::offset::Offset;
 use super::width::BeamWidth;
+use super::{angle, length};
 use crate::error::{Error, Param, check_distance};
 use crate::model::optics::{self, FocusedBeam};
 use crate::validity::Validity;
-use uom::si::f64::Length;
+use uom::si::f64::{Angle, Length};
 
 /// Where the raw beam's waist lies relative to the lens.
 ///
@@ -93,11 +93,25 @@ pub struct Focus {
     pub lens_to_waist: Length,
     /// Width of the raw beam where it meets the lens.
     pub width_at_lens: BeamWidth,
+    /// Greatest 1/e² half angle before and behind the lens.
+    #[cfg_attr(feature = "serde", serde(serialize_with = "super::serde_text::angle::serialize"))]
+    pub half_angle: Angle,
     /// How far the paraxial formulas may be trusted, for the raw and the focused cone.
     #[cfg_attr(
         feature = "serde",
         serde(rename = "cautions", serialize_with = "super::serde_text::cautions")
     )]
+    pub validity: Validity,
+}
+
+/// What a [`Lens`] makes of an [`AstigmaticBeam`].
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct AstigmaticFocus {
+    /// The focused beam, its zero at the focal point of the lens.
+    pub beam: AstigmaticBeam,
+    /// Greatest 1/e² half angle before and behind the lens, of either axis.
+    pub half_angle: Angle,
+    /// How far the paraxial formulas may be trusted.
     pub validity: Validity,
 }
 
@@ -111,6 +125,7 @@ impl Focus {
             focus_shift: Offset::from_metres(focused.focus_shift),
             lens_to_waist: length(focused.lens_to_waist),
             width_at_lens: BeamWidth::computed(focused.diameter_at_lens),
+            half_angle: angle(focused.half_angle),
             validity: focused.validity,
         }
     }
@@ -151,7 +166,12 @@ impl Lens {
     ///
     /// # Errors
     /// As there.
-    pub fn focus_astigmatic(&self, raw: &AstigmaticBeam) -> Result<AstigmaticBeam, Error> {
-        AstigmaticBeam::from_model(optics::focus_astigmatic(raw.as_model(), self.focal_length.value)?)
+    pub fn focus_astigmatic(&self, raw: &AstigmaticBeam) -> Result<AstigmaticFocus, Error> {
+        let found = optics::focus_astigmatic(raw.as_model(), self.focal_length.value)?;
+        Ok(AstigmaticFocus {
+            beam: AstigmaticBeam::from_model(found.beam)?,
+            half_angle: angle(found.half_angle),
+            validity: found.validity,
+        })
     }
 }

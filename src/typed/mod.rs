@@ -17,6 +17,7 @@ mod plate;
 #[cfg(feature = "serde")]
 mod serde_text;
 mod singlet;
+mod tilt;
 pub mod units;
 mod verdict;
 mod wave;
@@ -28,8 +29,8 @@ pub use crate::model::optics::{FocusMeasure, Glass, LensShape, SpotMeasure};
 pub use astigmatic::{
     AstigmaticBeam, AstigmaticDefocus, AstigmaticParameters, AstigmaticParts, AstigmaticSection, AxisParts,
 };
-pub use beam::{Beam, BeamParameterProduct, BeamParts, BeamSection, Defocus, Divergent, Ranged};
-pub use clipping::{ClippedBeam, ClippedFocus};
+pub use beam::{Beam, BeamParameterProduct, BeamParts, BeamSection, Cone, Defocus, Divergent, Ranged};
+pub use clipping::{ClippedBeam, ClippedDepth, ClippedFocus};
 pub use depth::{Criterion, FocusRange};
 pub use detail::{
     Details, FinestDetail, GratingContrast, contrast_at_pitch, largest_spot_for_details, pitch_for_contrast,
@@ -39,17 +40,19 @@ pub use divergence::Divergence;
 pub use gantry::{EvenGantry, ExpanderToSet, GantryColumns, GantrySpread, GantryTravel};
 pub use glass::{GlassIndex, LensAtWavelength, Material, Wavelengths};
 pub use job::{Drawing, FocusSetting, Job, JobLens, JobSinglet, Laser, RawBeam, Surface};
-pub use lens::{Focus, Lens, WaistPosition};
+pub use lens::{AstigmaticFocus, Focus, Lens, WaistPosition};
 pub use offset::{Offset, Side};
 pub use path::{Element, Expander, ExpanderWaist, PathBeam, beam_after_path, beam_along_path};
 pub use plate::{InsideFocus, Plate, PlateFocus};
 pub use singlet::{
-    AberratedWaist, AberrationGrowth, LensAberration, LensForm, Power86Growth, RadiiParts, Singlet,
-    SingletFocus, SmallestSpot, SurfaceRadius, aberration_growth,
+    AberratedWaist, AberrationGrowth, LensAberration, LensForm, LensNumbers, Power86Growth, RadiiParts,
+    Singlet, SingletDefocus, SingletDepth, SingletFocus, SmallestSpot, SurfaceRadius, aberration_growth,
 };
+pub use tilt::TiltedSpot;
 pub use verdict::{Place, Verdict};
 pub use wave::{
-    MapBuffers, MapGrid, Wave, WaveDepth, WaveFocus, WaveIrradiance, WaveParts, WavePower, WaveWidths,
+    MapBuffers, MapGrid, Wave, WaveDepth, WaveFocus, WaveIrradiance, WaveMap, WaveParts, WavePower,
+    WaveWidths,
 };
 pub use width::{Aperture, BeamWidth, aperture_for_power, power_through_aperture};
 

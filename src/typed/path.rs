@@ -3,15 +3,15 @@
 use super::astigmatic::{AstigmaticBeam, AstigmaticParts, AxisParts};
 use super::beam::Beam;
 use super::glass::Material;
-use super::length;
 use super::lens::Lens;
 use super::offset::Offset;
 use super::plate::Plate;
 use super::width::BeamWidth;
+use super::{angle, length};
 use crate::error::{Error, Param, check_distance};
 use crate::model::optics::{self, LensShape};
 use crate::validity::Validity;
-use uom::si::f64::{Length, ReciprocalLength};
+use uom::si::f64::{Angle, Length, ReciprocalLength};
 
 /// Where a raw beam's waist lies relative to a beam expander.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -109,8 +109,10 @@ pub struct PathBeam {
     pub width_y: BeamWidth,
     /// Distance from the start of the path.
     pub distance: Length,
-    /// Greatest normalised aberration of the singlets passed, of either axis.
+    /// Sum over the singlets passed of the normalised aberration, in the axis where each is greater.
     pub normalised_aberration: f64,
+    /// Greatest 1/e² half angle along the path up to there.
+    pub half_angle: Angle,
     /// How far the numbers may be trusted.
     pub validity: Validity,
 }
@@ -123,6 +125,7 @@ impl PathBeam {
             width_y: BeamWidth::computed(found.diameter_y),
             distance: length(found.distance),
             normalised_aberration: found.normalised_aberration,
+            half_angle: angle(found.half_angle),
             validity: found.validity,
         })
     }

@@ -47,6 +47,8 @@ pub struct PlateFocus {
     pub aberration_phase: Angle,
     /// Magnitude of the aberration phase over M².
     pub normalised_aberration: f64,
+    /// Half angle of the cone, in air.
+    pub half_angle: Angle,
     /// How far the numbers may be trusted.
     pub validity: Validity,
 }
@@ -64,6 +66,8 @@ pub struct InsideFocus {
     pub aberration_phase: Angle,
     /// Magnitude of the aberration phase over M².
     pub normalised_aberration: f64,
+    /// Half angle of the cone, in air.
+    pub half_angle: Angle,
     /// How far the numbers may be trusted.
     pub validity: Validity,
 }
@@ -82,6 +86,7 @@ impl Plate {
             edge_focus_shift: Offset::from_metres(found.edge_focus_shift),
             aberration_phase: angle(found.aberration_phase),
             normalised_aberration: found.normalised_aberration,
+            half_angle: angle(found.half_angle),
             validity: found.validity,
         })
     }
@@ -116,6 +121,7 @@ impl Material {
             rayleigh_range: length(found.rayleigh_range),
             aberration_phase: angle(found.aberration_phase),
             normalised_aberration: found.normalised_aberration,
+            half_angle: angle(found.half_angle),
             validity: found.validity,
         })
     }

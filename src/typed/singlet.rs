@@ -1,6 +1,7 @@
 //! The single-piece lens and the spot it really makes.
 
 use super::beam::Beam;
+use super::depth::{Criterion, FocusRange};
 use super::glass::Material;
 use super::job::Laser;
 use super::lens::{Focus, WaistPosition};
@@ -9,6 +10,7 @@ use super::wave::{Wave, WaveParts};
 use super::width::{Aperture, BeamWidth};
 use super::{angle, known, length};
 use crate::error::{Error, Param, check_within};
+use crate::model::focus;
 use crate::model::optics::{self, LensShape, SpotMeasure};
 use crate::validity::Validity;
 use uom::si::f64::{Angle, Length};
@@ -19,7 +21,8 @@ use uom::si::f64::{Angle, Length};
 /// ```
 /// use spotwise::units::{inch, mm, um};
 /// use spotwise::{
-///     Aperture, Beam, BeamParts, BeamWidth, LensShape, Material, Singlet, Validity, WaistPosition,
+///     Aperture, Beam, BeamParts, BeamWidth, Criterion, LensShape, Material, Singlet, SpotMeasure, Validity,
+///     WaistPosition,
 /// };
 /// let raw = Beam::new(BeamParts {
 ///     wavelength: um(10.6),
@@ -37,11 +40,15 @@ use uom::si::f64::{Angle, Length};
 /// assert_eq!((focus.ideal.spot.diameter_1e2().value * 1e8).round(), 6_856.0);
 /// assert_eq!((focus.second_moment.diameter.value * 1e8).round(), 7_918.0);
 /// let power86 = focus.power86.expect("the aberration is moderate");
-/// assert_eq!((power86.diameter.value * 1e8).round(), 7_491.0);
+/// assert_eq!((power86.diameter.value * 1e8).round(), 7_450.0);
 /// assert!(focus.validity.contains(Validity::ABERRATED));
-/// // What follows from a beam follows from this one too.
-/// let depth = power86.beam()?.offsets_for_growth(1.05)?;
-/// assert!(depth.full() < mm(0.3));
+/// // What follows from the spot keeps the flags of the lens. By hand, with a Rayleigh range of
+/// // 0.3137 mm: 2 × 0.3137 mm·√(1.05² − 1) = 0.2008 mm.
+/// let criterion = Criterion::GrowthRatio(1.05);
+/// let depth = lens.depth_of_focus(&raw, WaistPosition::AtLens, SpotMeasure::Power86, criterion)?;
+/// assert_eq!((depth.range.full().value * 1e7).round(), 2008.0);
+/// assert!(depth.range.validity().contains(Validity::ABERRATED));
+/// assert_eq!(depth.numbers.normalised_aberration, focus.normalised_aberration);
 /// # Ok::<(), spotwise::Error>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -176,6 +183,8 @@ pub struct AberrationGrowth {
     pub handbook_growth: f64,
     /// Lower end of the bracket: diffraction and blur added as squares.
     pub quadrature_growth: f64,
+    /// Magnitude of the aberration phase over M².
+    pub normalised_aberration: f64,
     /// How far the numbers may be trusted.
     pub validity: Validity,
 }
@@ -221,16 +230,18 @@ pub fn aberration_growth(m_squared: f64, aberration_phase: Angle) -> Result<Aber
         }),
         handbook_growth: found.handbook_growth,
         quadrature_growth: found.quadrature_growth,
+        normalised_aberration: found.normalised_aberration,
         validity: found.validity,
     })
 }
 
 /// The focus of a real lens by one measure, which the name of the field that holds it tells.
+///
+/// What it does off focus is told by [`Singlet::defocus`] and [`Singlet::depth_of_focus`], whose results
+/// carry the flags of the lens on.
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize))]
 pub struct AberratedWaist {
-    #[cfg_attr(feature = "serde", serde(skip))]
-    wavelength: Length,
     /// Waist **diameter** by that measure. It is no [`BeamWidth`]: an aberrated spot is not Gaussian, so
     /// its width by one definition does not tell that by another.
     #[cfg_attr(feature = "serde", serde(serialize_with = "super::serde_text::length::serialize"))]
@@ -248,9 +259,8 @@ pub struct AberratedWaist {
 }
 
 impl AberratedWaist {
-    fn from_model(waist: &optics::AberratedWaist, wavelength: Length) -> Self {
+    fn from_model(waist: &optics::AberratedWaist) -> Self {
         Self {
-            wavelength,
             diameter: length(waist.waist_diameter),
             m_squared: waist.m2,
             rayleigh_range: length(waist.rayleigh_range),
@@ -258,17 +268,60 @@ impl AberratedWaist {
             lens_to_waist: length(waist.lens_to_waist),
         }
     }
+}
 
-    /// The beam about this waist, whose every width is meant by this measure. Depth of focus, defocus and
-    /// details follow from it as from any other, but without the validity of the focus it came from, and
-    /// with ends alike on both sides: for the true ones, which differ, use
-    /// [`Wave::depth_of_focus`](super::wave::Wave::depth_of_focus). The waist is rounded to a double on the way, so that its
-    /// Rayleigh range may differ from [`Self::rayleigh_range`] in the last place.
-    ///
-    /// # Errors
-    /// As [`Beam::new`].
-    pub fn beam(&self) -> Result<Beam, Error> {
-        Beam::with_waist(self.wavelength, self.m_squared, self.diameter.value)
+/// A surface off the focus of a [`Singlet`].
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct SingletDefocus {
+    /// Spot **diameter** on the surface, by the measure asked for. It is no [`BeamWidth`]: an aberrated spot
+    /// is not Gaussian.
+    pub diameter: Length,
+    /// Spot over waist, at least 1.
+    pub growth: f64,
+    /// Growth less one, exact however small.
+    pub growth_minus_one: f64,
+    /// Irradiance on the axis over that at the waist.
+    pub irradiance_ratio: f64,
+    /// Peak dose of a scanned line over that at the waist.
+    pub line_dose_ratio: f64,
+    /// Greatest 1/e² half angle before and behind the lens.
+    pub half_angle: Angle,
+    /// How far the numbers may be trusted, the flags of the lens among them.
+    pub validity: Validity,
+    /// The numbers behind the flags of the lens.
+    pub numbers: LensNumbers,
+}
+
+/// Depth of focus of a [`Singlet`].
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct SingletDepth {
+    /// The range, counted from the waist of the measure asked for, with the flags of the lens.
+    pub range: FocusRange,
+    /// The numbers behind those flags.
+    pub numbers: LensNumbers,
+}
+
+/// The numbers behind the flags of a [`Singlet`], as its [`SingletFocus`] tells them.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct LensNumbers {
+    /// Magnitude of the aberration phase over M²; flags rise above 0.3, 1 and 1.7.
+    pub normalised_aberration: f64,
+    /// Clear aperture over beam diameter at the lens; none without an aperture.
+    pub clipping_ratio: Option<f64>,
+    /// Magnitude of the focus shift of the ideal lens over its focal length.
+    pub relative_focus_shift: f64,
+    /// Rayleigh range of the ideal waist over the magnitude of its distance from the lens.
+    pub relative_rayleigh_range: f64,
+}
+
+impl LensNumbers {
+    fn from_model(numbers: &focus::LensNumbers) -> Self {
+        Self {
+            normalised_aberration: numbers.normalised_aberration,
+            clipping_ratio: numbers.clipping_ratio.is_finite().then_some(numbers.clipping_ratio),
+            relative_focus_shift: numbers.relative_focus_shift,
+            relative_rayleigh_range: numbers.relative_rayleigh_range,
+        }
     }
 }
 
@@ -309,10 +362,15 @@ pub struct SingletFocus {
     pub transmitted: f64,
     /// Magnitude of the focus shift of the ideal lens over its focal length.
     pub relative_focus_shift: f64,
+    /// Rayleigh range of the ideal waist over the magnitude of its distance from the lens.
+    pub relative_rayleigh_range: f64,
     /// From the lens to where the beam would converge by rays, without diffraction and aberration;
     /// infinite where the lens makes it parallel.
     #[cfg_attr(feature = "serde", serde(serialize_with = "super::serde_text::length::serialize"))]
     pub lens_to_focus: Length,
+    /// Greatest 1/e² half angle: of the raw beam, the ideal focus or that by second moments.
+    #[cfg_attr(feature = "serde", serde(serialize_with = "super::serde_text::angle::serialize"))]
+    pub half_angle: Angle,
     /// How far the numbers may be trusted.
     #[cfg_attr(
         feature = "serde",
@@ -329,7 +387,6 @@ impl SingletFocus {
         clear_aperture: Option<Aperture>,
     ) -> Self {
         let ideal = Focus::from_model(&focus.ideal);
-        let waist = |waist| AberratedWaist::from_model(waist, laser.wavelength);
         Self {
             wave: WaveParts {
                 wavelength: laser.wavelength,
@@ -340,8 +397,8 @@ impl SingletFocus {
                 aberration_phase: angle(focus.aberration_phase),
             },
             ideal,
-            second_moment: waist(&focus.second_moment),
-            power86: known(focus.power86.waist_diameter).map(|_| waist(&focus.power86)),
+            second_moment: AberratedWaist::from_model(&focus.second_moment),
+            power86: known(focus.power86.waist_diameter).map(|_| AberratedWaist::from_model(&focus.power86)),
             handbook_diameter: length(focus.handbook_diameter),
             quadrature_diameter: length(focus.quadrature_diameter),
             peak_irradiance_ratio: known(focus.peak_irradiance_ratio),
@@ -351,7 +408,9 @@ impl SingletFocus {
             clipping_ratio: focus.clipping_ratio.is_finite().then_some(focus.clipping_ratio),
             transmitted: focus.transmitted,
             relative_focus_shift: focus.relative_focus_shift,
+            relative_rayleigh_range: focus.relative_rayleigh_range,
             lens_to_focus: length(focus.lens_to_focus),
+            half_angle: angle(focus.half_angle),
             validity: focus.validity,
         }
     }
@@ -376,6 +435,12 @@ pub struct SmallestSpot {
     pub spot_diameter: Length,
     /// Aberration phase at that width.
     pub aberration_phase: Angle,
+    /// Magnitude of that phase over M².
+    pub normalised_aberration: f64,
+    /// Rayleigh range of the ideal waist over the focal length.
+    pub relative_rayleigh_range: f64,
+    /// Half angle of the converging cone.
+    pub half_angle: Angle,
     /// How far the numbers may be trusted.
     pub validity: Validity,
 }
@@ -435,6 +500,93 @@ impl Singlet {
         Ok(SingletFocus::from_model(&focus, laser, self.clear_aperture))
     }
 
+    /// Spot, growth, irradiance and line dose on a surface at an offset from the waist of this measure. As
+    /// [`model::focus::singlet_defocus`](crate::model::focus::singlet_defocus).
+    ///
+    /// # Errors
+    /// As there, and as [`Self::focus`]; [`Error::UnknownChoice`] for [`SpotMeasure::Handbook`], which gives
+    /// a spot but no beam.
+    ///
+    /// # Example
+    /// ```
+    /// use spotwise::units::{mm, um};
+    /// use spotwise::{
+    ///     Beam, BeamParts, BeamWidth, LensShape, Material, Offset, Singlet, SpotMeasure, WaistPosition,
+    /// };
+    /// let raw = Beam::new(BeamParts {
+    ///     wavelength: um(10.6),
+    ///     m_squared: 1.2,
+    ///     waist: BeamWidth::from_diameter_1e2(mm(9.0))?,
+    /// })?;
+    /// let lens = Singlet {
+    ///     focal_length: mm(38.1),
+    ///     material: Material::Index(2.4028),
+    ///     shape: LensShape::CurvedSideFirst,
+    ///     clear_aperture: None,
+    /// };
+    /// let low = Offset::away_from_lens(mm(0.3))?;
+    /// let d = lens.defocus(&raw, WaistPosition::AtLens, SpotMeasure::Power86, low)?;
+    /// // A waist of 74.50 µm and a Rayleigh range of 0.3137 mm: 74.50·√(1 + (0.3/0.3137)²) = 103.1 µm.
+    /// assert_eq!((d.diameter.value * 1e7).round(), 1031.0);
+    /// # Ok::<(), spotwise::Error>(())
+    /// ```
+    pub fn defocus(
+        &self,
+        raw: &Beam,
+        waist: WaistPosition,
+        measure: SpotMeasure,
+        surface: Offset,
+    ) -> Result<SingletDefocus, Error> {
+        let found = focus::singlet_defocus(
+            raw.as_model(),
+            waist.metres_to_lens()?,
+            &self.as_model(raw.wavelength())?,
+            Aperture::metres_or_none(self.clear_aperture),
+            measure,
+            surface.metres(),
+        )?;
+        let numbers = LensNumbers::from_model(&found.numbers);
+        let found = found.defocus;
+        Ok(SingletDefocus {
+            diameter: length(found.diameter),
+            growth: found.growth,
+            growth_minus_one: found.growth_minus_one,
+            irradiance_ratio: found.irradiance_ratio,
+            line_dose_ratio: found.line_dose_ratio,
+            half_angle: angle(found.half_angle),
+            validity: found.validity,
+            numbers,
+        })
+    }
+
+    /// Depth of focus about the waist of this measure; a largest spot is meant by that measure too. As
+    /// [`model::focus::singlet_depth_of_focus`](crate::model::focus::singlet_depth_of_focus).
+    ///
+    /// Both ends are equally far from the waist. The true ones differ where the lens aberrates: use
+    /// [`Wave::depth_of_focus`] for them.
+    ///
+    /// # Errors
+    /// As there, and as [`Self::focus`]; [`Error::UnknownChoice`] for [`SpotMeasure::Handbook`], which gives
+    /// a spot but no beam.
+    pub fn depth_of_focus(
+        &self,
+        raw: &Beam,
+        waist: WaistPosition,
+        measure: SpotMeasure,
+        criterion: Criterion,
+    ) -> Result<SingletDepth, Error> {
+        let found = focus::singlet_depth_of_focus(
+            raw.as_model(),
+            waist.metres_to_lens()?,
+            &self.as_model(raw.wavelength())?,
+            Aperture::metres_or_none(self.clear_aperture),
+            measure,
+            criterion.into_model(),
+        )?;
+        let numbers = LensNumbers::from_model(&found.numbers);
+        Ok(SingletDepth { range: FocusRange::from_model(found.range), numbers })
+    }
+
     /// The collimated beam that this lens focuses to the smallest spot: larger ones are spoilt by
     /// aberration, smaller ones by diffraction. The aperture is left out of account. As
     /// [`model::optics::smallest_spot`](crate::model::optics::smallest_spot).
@@ -466,6 +618,9 @@ impl Singlet {
             width_at_lens: BeamWidth::computed(found.diameter_at_lens),
             spot_diameter: length(found.spot_diameter),
             aberration_phase: angle(found.aberration_phase),
+            normalised_aberration: found.normalised_aberration,
+            relative_rayleigh_range: found.relative_rayleigh_range,
+            half_angle: angle(found.half_angle),
             validity: found.validity,
         })
     }

@@ -1,5 +1,6 @@
 //! The focus by the diffraction integral: no closed form, no fit.
 
+use super::beam::Cone;
 use super::depth::{Criterion, FocusRange};
 use super::offset::Offset;
 use super::width::{Aperture, BeamWidth};
@@ -59,7 +60,7 @@ pub struct WaveParts {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Wave {
     wave: optics::Wave,
-    validity: Validity,
+    cone: Cone,
 }
 
 /// Irradiance of a [`Wave`] at one point.
@@ -71,6 +72,8 @@ pub struct WaveIrradiance {
     pub irradiance_per_watt_per_m2: f64,
     /// Bound on the numerical error of `irradiance_ratio`.
     pub error: f64,
+    /// Half angle of the cone behind the aperture.
+    pub half_angle: Angle,
     /// How far the numbers may be trusted: only the cone is in question.
     pub validity: Validity,
 }
@@ -84,6 +87,8 @@ pub struct WavePower {
     pub share_of_transmitted: f64,
     /// Bound on the numerical error of `share`.
     pub error: f64,
+    /// Half angle of the cone behind the aperture.
+    pub half_angle: Angle,
     /// How far the numbers may be trusted: only the cone is in question.
     pub validity: Validity,
 }
@@ -104,6 +109,8 @@ pub struct WaveWidths {
     pub transmitted: f64,
     /// Bound on the relative numerical error of the diameters.
     pub relative_error: f64,
+    /// Half angle of the cone behind the aperture.
+    pub half_angle: Angle,
     /// How far the numbers may be trusted: only the cone is in question.
     pub validity: Validity,
 }
@@ -122,6 +129,19 @@ pub struct WaveFocus {
     pub diameter_d4sigma: Option<Length>,
     /// Bound on the relative numerical error of the least diameter or greatest irradiance.
     pub relative_error: f64,
+    /// Half angle of the cone behind the aperture.
+    pub half_angle: Angle,
+    /// How far the numbers may be trusted: only the cone is in question.
+    pub validity: Validity,
+}
+
+/// What is known of a whole map of a [`Wave`].
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct WaveMap {
+    /// Bound on the numerical error of every irradiance ratio.
+    pub error: f64,
+    /// Half angle of the cone behind the aperture.
+    pub half_angle: Angle,
     /// How far the numbers may be trusted: only the cone is in question.
     pub validity: Validity,
 }
@@ -171,12 +191,18 @@ impl Wave {
             lens_to_focus: parts.lens_to_focus.value,
             aberration_phase: parts.aberration_phase.value,
         };
-        Ok(Self { wave, validity: checked_wave(&wave)?.validity })
+        Ok(Self { wave, cone: Cone::from_model(checked_wave(&wave)?.cone) })
+    }
+
+    /// Half angle of the cone behind the aperture.
+    #[must_use]
+    pub const fn half_angle(&self) -> Angle {
+        self.cone.half_angle
     }
 
     /// How far the numbers may be trusted: only the cone is in question.
     pub const fn validity(&self) -> Validity {
-        self.validity
+        self.cone.validity
     }
 
     /// What the wave is made of.
@@ -204,6 +230,7 @@ impl Wave {
             irradiance_ratio: found.irradiance_ratio,
             irradiance_per_watt_per_m2: found.irradiance_per_watt,
             error: found.error,
+            half_angle: angle(found.half_angle),
             validity: found.validity,
         })
     }
@@ -220,6 +247,7 @@ impl Wave {
             share: found.share,
             share_of_transmitted: found.share_of_transmitted,
             error: found.error,
+            half_angle: angle(found.half_angle),
             validity: found.validity,
         })
     }
@@ -238,6 +266,7 @@ impl Wave {
             diameter_power86: length(found.diameter_power86),
             transmitted: found.transmitted,
             relative_error: found.error,
+            half_angle: angle(found.half_angle),
             validity: found.validity,
         })
     }
@@ -255,6 +284,7 @@ impl Wave {
             diameter_power86: length(found.diameter_power86),
             diameter_d4sigma: known(found.diameter_d4sigma).map(length),
             relative_error: found.error,
+            half_angle: angle(found.half_angle),
             validity: found.validity,
         })
     }
@@ -282,18 +312,19 @@ impl Wave {
         optics::wave_map_workspace(&self.wave, grid.radii_m, grid.z_away_from_lens_m)
     }
 
-    /// Irradiance ratios over a grid of radii and places, for pictures; returns a bound on the numerical
-    /// error of each. As [`model::optics::wave_map`](crate::model::optics::wave_map).
+    /// Irradiance ratios over a grid of radii and places, for pictures. As
+    /// [`model::optics::wave_map`](crate::model::optics::wave_map).
     ///
     /// # Errors
     /// As there; on any error every element of `irradiance_ratios` is NaN.
-    pub fn map(&self, grid: MapGrid<'_>, buffers: MapBuffers<'_>) -> Result<f64, Error> {
-        optics::wave_map(
+    pub fn map(&self, grid: MapGrid<'_>, buffers: MapBuffers<'_>) -> Result<WaveMap, Error> {
+        let found = optics::wave_map(
             &self.wave,
             grid.radii_m,
             grid.z_away_from_lens_m,
             buffers.workspace,
             buffers.irradiance_ratios,
-        )
+        )?;
+        Ok(WaveMap { error: found.error, half_angle: angle(found.half_angle), validity: found.validity })
     }
 }

@@ -71,6 +71,12 @@ static int is_blank_singlet_focus(const spotwise_singlet_focus *focus)
            is_blank(&focus->power86, sizeof focus->power86, 1);
 }
 
+static int is_blank_astigmatic_focus(const spotwise_astigmatic_focus *focus)
+{
+    return opens_blank(focus, sizeof *focus, 1, offsetof(spotwise_astigmatic_focus, beam)) &&
+           is_blank(&focus->beam, sizeof focus->beam, 1);
+}
+
 static int is_blank_path_beam(const spotwise_path_beam *beam)
 {
     return opens_blank(beam, sizeof *beam, 1, offsetof(spotwise_path_beam, beam)) &&
@@ -134,6 +140,7 @@ static int is_filled_with(const void *data, size_t size, int filler)
 static void check_init(void)
 {
     CHECK_INIT(spotwise_error, 3);
+    CHECK_INIT(spotwise_cone, 1);
     CHECK_INIT(spotwise_beam, 1);
     CHECK_INIT(spotwise_beam_parameters_result, 1);
     CHECK_INIT(spotwise_beam_section, 1);
@@ -143,6 +150,7 @@ static void check_init(void)
     CHECK_INIT(spotwise_glass_index, 1);
     CHECK_INIT(spotwise_lens_at_wavelength_result, 1);
     CHECK_INIT(spotwise_focused_beam, 1);
+    CHECK_INIT_AS(spotwise_astigmatic_focus, is_blank_astigmatic_focus(&data[0]));
     CHECK_INIT(spotwise_singlet, 1);
     CHECK_INIT(spotwise_lens_form, 1);
     CHECK_INIT(spotwise_lens_aberration_result, 1);
@@ -161,11 +169,16 @@ static void check_init(void)
     CHECK_INIT(spotwise_wave_power_result, 1);
     CHECK_INIT(spotwise_wave_widths_result, 1);
     CHECK_INIT(spotwise_wave_focus_result, 1);
+    CHECK_INIT(spotwise_wave_map_result, 1);
     CHECK_INIT(spotwise_defocus_result, 1);
     CHECK_INIT(spotwise_astigmatic_defocus_result, 1);
     CHECK_INIT(spotwise_depth_criterion, 1);
     CHECK_INIT(spotwise_focus_range, 1);
+    CHECK_INIT(spotwise_clipped_depth, 1);
     CHECK_INIT(spotwise_wave_depth, 1);
+    CHECK_INIT(spotwise_singlet_defocus_result, 1);
+    CHECK_INIT(spotwise_singlet_depth, 1);
+    CHECK_INIT(spotwise_tilted_spot_result, 1);
     CHECK_INIT(spotwise_smallest_details_result, 1);
     CHECK_INIT(spotwise_grating_contrast, 1);
     CHECK_INIT_AS(spotwise_job, is_fresh_job(&data[0]));
@@ -395,17 +408,25 @@ static void check_refusals_of_structs(void)
                   &short_beam, 0.0, 0.05);
     CHECK_REFUSED(spotwise_focused_beam, BLANK(1), spotwise_focus_collimated, SPOTWISE_E_NOT_FINITE,
                   SPOTWISE_PARAM_DIAMETER_AT_LENS, 1e-6, 1.0, (double)NAN, 0.05);
-    CHECK_REFUSED(spotwise_astigmatic_beam, BLANK(1), spotwise_focus_astigmatic, SPOTWISE_E_OUT_OF_RANGE,
-                  SPOTWISE_PARAM_FOCAL_LENGTH, &astigmatic, 1e5);
-    CHECK_REFUSED(spotwise_astigmatic_beam, BLANK(1), spotwise_focus_astigmatic, SPOTWISE_E_NULL, 0,
-                  no_astigmatic, 0.05);
-    CHECK_REFUSED(spotwise_astigmatic_beam, BLANK(1), spotwise_focus_astigmatic, SPOTWISE_E_STRUCT_SIZE, 0,
-                  &short_astigmatic, 0.05);
+    CHECK_REFUSED(spotwise_astigmatic_focus, is_blank_astigmatic_focus(&out), spotwise_focus_astigmatic,
+                  SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_PARAM_FOCAL_LENGTH, &astigmatic, 1e5);
+    CHECK_REFUSED(spotwise_astigmatic_focus, is_blank_astigmatic_focus(&out), spotwise_focus_astigmatic,
+                  SPOTWISE_E_NULL, 0, no_astigmatic, 0.05);
+    CHECK_REFUSED(spotwise_astigmatic_focus, is_blank_astigmatic_focus(&out), spotwise_focus_astigmatic,
+                  SPOTWISE_E_STRUCT_SIZE, 0, &short_astigmatic, 0.05);
     CHECK_REFUSED(spotwise_defocus_result, BLANK(1), spotwise_defocus, SPOTWISE_E_OUT_OF_RANGE,
                   SPOTWISE_PARAM_Z_OFFSET, &beam, 1e8);
     CHECK_REFUSED(spotwise_defocus_result, BLANK(1), spotwise_defocus, SPOTWISE_E_NULL, 0, no_beam, 0.0);
     CHECK_REFUSED(spotwise_defocus_result, BLANK(1), spotwise_defocus, SPOTWISE_E_STRUCT_SIZE, 0,
                   &short_beam, 0.0);
+    CHECK_REFUSED(spotwise_tilted_spot_result, BLANK(1), spotwise_tilted_spot, SPOTWISE_E_OUT_OF_RANGE,
+                  SPOTWISE_PARAM_TILT, &beam, 0.0, -0.1);
+    CHECK_REFUSED(spotwise_tilted_spot_result, BLANK(1), spotwise_tilted_spot, SPOTWISE_E_OUTSIDE_MODEL,
+                  SPOTWISE_PARAM_GRAZING_RATIO, &beam, 0.0, 1.5);
+    CHECK_REFUSED(spotwise_tilted_spot_result, BLANK(1), spotwise_tilted_spot, SPOTWISE_E_NULL, 0, no_beam,
+                  0.0, 0.0);
+    CHECK_REFUSED(spotwise_tilted_spot_result, BLANK(1), spotwise_tilted_spot, SPOTWISE_E_STRUCT_SIZE, 0,
+                  &short_beam, 0.0, 0.0);
     CHECK_REFUSED(spotwise_astigmatic_defocus_result, BLANK(1), spotwise_astigmatic_defocus,
                   SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_PARAM_Z, &astigmatic, -1e8);
     CHECK_REFUSED(spotwise_astigmatic_defocus_result, BLANK(1), spotwise_astigmatic_defocus,
@@ -487,10 +508,18 @@ static void check_refusals_of_lenses(void)
     CHECK_REFUSED(spotwise_glass_index, BLANK(1), spotwise_refractive_index, SPOTWISE_E_OUT_OF_RANGE,
                   SPOTWISE_PARAM_WAVELENGTH, SPOTWISE_GLASS_N_BK7, 10.6e-6);
     CHECK_REFUSED(spotwise_lens_at_wavelength_result, BLANK(1), spotwise_lens_at_wavelength,
-                  SPOTWISE_E_UNKNOWN_CHOICE, SPOTWISE_PARAM_GLASS, 9, nan_value, nan_value, nan_value);
+                  SPOTWISE_E_UNKNOWN_CHOICE, SPOTWISE_PARAM_GLASS, 9, 0, nan_value, nan_value, nan_value,
+                  nan_value);
+    CHECK_REFUSED(spotwise_lens_at_wavelength_result, BLANK(1), spotwise_lens_at_wavelength,
+                  SPOTWISE_E_UNKNOWN_CHOICE, SPOTWISE_PARAM_LENS_SHAPE, SPOTWISE_GLASS_ZINC_SELENIDE, 0,
+                  nan_value, nan_value, nan_value, nan_value);
+    CHECK_REFUSED(spotwise_lens_at_wavelength_result, BLANK(1), spotwise_lens_at_wavelength,
+                  SPOTWISE_E_NOT_FINITE, SPOTWISE_PARAM_SHAPE_FACTOR, SPOTWISE_GLASS_ZINC_SELENIDE,
+                  SPOTWISE_SHAPE_BY_FACTOR, nan_value, nan_value, nan_value, nan_value);
+    /* Only a shape by its factor reads the factor. */
     CHECK_REFUSED(spotwise_lens_at_wavelength_result, BLANK(1), spotwise_lens_at_wavelength,
                   SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_PARAM_DESIGN_WAVELENGTH, SPOTWISE_GLASS_ZINC_SELENIDE,
-                  38.1e-3, 0.355e-6, 10.6e-6);
+                  SPOTWISE_SHAPE_BEST_FORM, nan_value, 38.1e-3, 0.355e-6, 10.6e-6);
     CHECK_REFUSED(spotwise_lens_form, BLANK(1), spotwise_lens_from_radii, SPOTWISE_E_OUTSIDE_MODEL,
                   SPOTWISE_PARAM_FOCAL_LENGTH, 1.5, 0.1, 0.1);
     CHECK_REFUSED(spotwise_lens_form, BLANK(1), spotwise_lens_from_radii, SPOTWISE_E_NOT_FINITE,
@@ -523,7 +552,7 @@ static void check_refusals_of_lenses(void)
                   10.6e-6, 1.0, &short_lens, SPOTWISE_SPOT_HANDBOOK);
     CHECK_REFUSED(spotwise_clipped_focus, BLANK(1), spotwise_focus_clipped, SPOTWISE_E_NOT_FINITE,
                   SPOTWISE_PARAM_CLEAR_APERTURE, 10.6e-6, 7e-3, nan_value, 38.1e-3);
-    CHECK_REFUSED(spotwise_focus_range, BLANK(1), spotwise_clipped_depth_of_focus, SPOTWISE_E_OUT_OF_RANGE,
+    CHECK_REFUSED(spotwise_clipped_depth, BLANK(1), spotwise_clipped_depth_of_focus, SPOTWISE_E_OUT_OF_RANGE,
                   SPOTWISE_PARAM_IRRADIANCE_DROP, 10.6e-6, 7e-3, 10e-3, 38.1e-3, 0.95);
     CHECK_REFUSED(spotwise_plate_focus, BLANK(1), spotwise_focus_behind_plate, SPOTWISE_E_OUT_OF_RANGE,
                   SPOTWISE_PARAM_REFRACTIVE_INDEX, &beam, 3e-3, 1.0);
@@ -549,6 +578,87 @@ static void check_refusals_of_lenses(void)
                   SPOTWISE_E_NULL, 0, no_beam, 0.3, 2.0, 0.5, 2.5, 38.1e-3);
     CHECK_REFUSED(spotwise_even_gantry, is_blank_even_gantry(&out), spotwise_even_out_gantry,
                   SPOTWISE_E_STRUCT_SIZE, 0, &short_beam, 0.3, 2.0, 0.5, 2.5, 38.1e-3);
+}
+
+/* As check_refusals_of_lenses, for a surface off the focus of a real lens. */
+static void check_refusals_off_singlets(void)
+{
+    const double nan_value = (double)NAN;
+    const uint32_t power86 = SPOTWISE_SPOT_POWER_86;
+    const uint32_t handbook = SPOTWISE_SPOT_HANDBOOK;
+    const spotwise_singlet lens = good_singlet();
+    const spotwise_beam *no_beam = NULL;
+    const spotwise_singlet *no_lens = NULL;
+    const spotwise_depth_criterion *no_criterion = NULL;
+    spotwise_beam raw = good_beam();
+    spotwise_beam short_raw;
+    spotwise_beam fresh_raw;
+    spotwise_singlet short_lens = lens;
+    spotwise_singlet strange_lens = lens;
+    spotwise_depth_criterion criterion;
+    spotwise_depth_criterion strange_criterion;
+    spotwise_depth_criterion short_criterion;
+    raw.waist_diameter_m = 7e-3;
+    short_raw = raw;
+    short_raw.struct_size -= 8;
+    spotwise_beam_init(&fresh_raw);
+    short_lens.struct_size -= 8;
+    strange_lens.lens_shape = 5;
+    spotwise_depth_criterion_init(&criterion);
+    strange_criterion = criterion;
+    criterion.criterion = SPOTWISE_CRITERION_LARGEST_DIAMETER;
+    criterion.largest_diameter_m = 20e-6;
+    short_criterion = criterion;
+    short_criterion.struct_size = 0;
+
+    CHECK_REFUSED(spotwise_singlet_defocus_result, BLANK(1), spotwise_singlet_defocus, SPOTWISE_E_NOT_FINITE,
+                  SPOTWISE_PARAM_Z_OFFSET, &raw, 0.0, &lens, 18e-3, power86, nan_value);
+    CHECK_REFUSED(spotwise_singlet_defocus_result, BLANK(1), spotwise_singlet_defocus, SPOTWISE_E_NULL, 0, no_beam,
+                  0.0, &lens, 18e-3, power86, 0.0);
+    CHECK_REFUSED(spotwise_singlet_defocus_result, BLANK(1), spotwise_singlet_defocus, SPOTWISE_E_STRUCT_SIZE, 0,
+                  &short_raw, 0.0, no_lens, 18e-3, power86, 0.0);
+    CHECK_REFUSED(spotwise_singlet_defocus_result, BLANK(1), spotwise_singlet_defocus, SPOTWISE_E_NULL, 0, &raw, 0.0,
+                  no_lens, 18e-3, power86, 0.0);
+    CHECK_REFUSED(spotwise_singlet_defocus_result, BLANK(1), spotwise_singlet_defocus, SPOTWISE_E_STRUCT_SIZE, 0,
+                  &raw, 0.0, &short_lens, 18e-3, power86, 0.0);
+    /* Shape, then measure; and the handbook, which gives no beam, before any number. */
+    CHECK_REFUSED(spotwise_singlet_defocus_result, BLANK(1), spotwise_singlet_defocus, SPOTWISE_E_UNKNOWN_CHOICE,
+                  SPOTWISE_PARAM_LENS_SHAPE, &fresh_raw, nan_value, &strange_lens, nan_value, 0, nan_value);
+    CHECK_REFUSED(spotwise_singlet_defocus_result, BLANK(1), spotwise_singlet_defocus, SPOTWISE_E_UNKNOWN_CHOICE,
+                  SPOTWISE_PARAM_SPOT_MEASURE, &fresh_raw, nan_value, &lens, nan_value, 4, nan_value);
+    CHECK_REFUSED(spotwise_singlet_defocus_result, BLANK(1), spotwise_singlet_defocus, SPOTWISE_E_UNKNOWN_CHOICE,
+                  SPOTWISE_PARAM_SPOT_MEASURE, &fresh_raw, nan_value, &lens, nan_value, handbook, nan_value);
+    /* The 86.5 %-power spot that focus_singlet leaves out is refused here; a clipping ratio of 1.1. */
+    CHECK_REFUSED(spotwise_singlet_defocus_result, BLANK(1), spotwise_singlet_defocus, SPOTWISE_E_OUTSIDE_MODEL,
+                  SPOTWISE_PARAM_CLIPPING_RATIO, &raw, 0.0, &lens, 7.7e-3, power86, nan_value);
+
+    CHECK_REFUSED(spotwise_singlet_depth, BLANK(1), spotwise_singlet_depth_of_focus, SPOTWISE_E_UNREACHABLE,
+                  SPOTWISE_PARAM_LARGEST_DIAMETER, &raw, 0.0, &lens, 18e-3, power86, &criterion);
+    CHECK_REFUSED(spotwise_singlet_depth, BLANK(1), spotwise_singlet_depth_of_focus, SPOTWISE_E_NULL, 0,
+                  no_beam, 0.0, &lens, 18e-3, power86, &criterion);
+    CHECK_REFUSED(spotwise_singlet_depth, BLANK(1), spotwise_singlet_depth_of_focus, SPOTWISE_E_STRUCT_SIZE, 0,
+                  &short_raw, 0.0, no_lens, 18e-3, power86, &criterion);
+    CHECK_REFUSED(spotwise_singlet_depth, BLANK(1), spotwise_singlet_depth_of_focus, SPOTWISE_E_NULL, 0, &raw,
+                  0.0, no_lens, 18e-3, power86, &short_criterion);
+    CHECK_REFUSED(spotwise_singlet_depth, BLANK(1), spotwise_singlet_depth_of_focus, SPOTWISE_E_STRUCT_SIZE, 0,
+                  &raw, 0.0, &short_lens, 18e-3, power86, no_criterion);
+    /* Every pointer comes before any choice. */
+    CHECK_REFUSED(spotwise_singlet_depth, BLANK(1), spotwise_singlet_depth_of_focus, SPOTWISE_E_NULL, 0, &raw,
+                  0.0, &strange_lens, 18e-3, 0, no_criterion);
+    CHECK_REFUSED(spotwise_singlet_depth, BLANK(1), spotwise_singlet_depth_of_focus, SPOTWISE_E_STRUCT_SIZE, 0,
+                  &raw, 0.0, &strange_lens, 18e-3, 0, &short_criterion);
+    /* Shape, measure, criterion; then the handbook; then numbers. */
+    CHECK_REFUSED(spotwise_singlet_depth, BLANK(1), spotwise_singlet_depth_of_focus, SPOTWISE_E_UNKNOWN_CHOICE,
+                  SPOTWISE_PARAM_LENS_SHAPE, &fresh_raw, 0.0, &strange_lens, 18e-3, 4, &strange_criterion);
+    CHECK_REFUSED(spotwise_singlet_depth, BLANK(1), spotwise_singlet_depth_of_focus, SPOTWISE_E_UNKNOWN_CHOICE,
+                  SPOTWISE_PARAM_SPOT_MEASURE, &fresh_raw, 0.0, &lens, 18e-3, 4, &strange_criterion);
+    CHECK_REFUSED(spotwise_singlet_depth, BLANK(1), spotwise_singlet_depth_of_focus, SPOTWISE_E_UNKNOWN_CHOICE,
+                  SPOTWISE_PARAM_DEPTH_CRITERION, &fresh_raw, 0.0, &lens, 18e-3, handbook,
+                  &strange_criterion);
+    CHECK_REFUSED(spotwise_singlet_depth, BLANK(1), spotwise_singlet_depth_of_focus, SPOTWISE_E_UNKNOWN_CHOICE,
+                  SPOTWISE_PARAM_SPOT_MEASURE, &fresh_raw, 0.0, &lens, 18e-3, handbook, &criterion);
+    CHECK_REFUSED(spotwise_singlet_depth, BLANK(1), spotwise_singlet_depth_of_focus, SPOTWISE_E_NOT_FINITE,
+                  SPOTWISE_PARAM_WAVELENGTH, &fresh_raw, 0.0, &lens, 18e-3, power86, &criterion);
 }
 
 static void check_refusals_of_waves(void)
@@ -770,71 +880,87 @@ static void check_arrays(void)
     spotwise_beam small = beam;
     double z[4] = {-1e-3, 0.0, 1e-3, 2e-3};
     double out[5] = {1.0, 1.0, 1.0, 1.0, 1.0};
+    spotwise_cone cone;
     spotwise_error error = stale_report();
     int i;
     small.struct_size -= 8;
+    spotwise_cone_init(&cone);
 
-    CHECK(spotwise_diameters_at(&beam, z, 4, out, &error) == SPOTWISE_OK);
+    CHECK(spotwise_diameters_at(&beam, z, 4, out, &cone, &error) == SPOTWISE_OK);
     CHECK(reports(&error, SPOTWISE_OK, 0));
     CHECK(out[1] == 88e-6 && out[0] == out[2] && out[3] > out[2] && out[4] == 1.0);
+    /* By hand: 2 * 1.2 * 10.6 um / (pi * 88 um) = 0.09202. */
+    CHECK(fabs(cone.half_angle_rad - 0.09202) < 1e-5 && cone.validity == SPOTWISE_VALIDITY_FINE);
     for (i = 0; i < 4; i++) {
         spotwise_beam_section section;
         spotwise_beam_section_init(&section);
         CHECK(spotwise_beam_at(&beam, z[i], &section, NULL) == SPOTWISE_OK);
-        CHECK(section.diameter_m == out[i]);
+        CHECK(section.diameter_m == out[i] && section.half_angle_rad == cone.half_angle_rad);
     }
 
     z[2] = (double)NAN;
-    CHECK(spotwise_diameters_at(&beam, z, 4, out, &error) == SPOTWISE_E_NOT_FINITE);
+    CHECK(spotwise_diameters_at(&beam, z, 4, out, &cone, &error) == SPOTWISE_E_NOT_FINITE);
     CHECK(error.parameter == SPOTWISE_PARAM_Z);
     CHECK(isnan(out[0]) && isnan(out[1]) && isnan(out[2]) && isnan(out[3]) && out[4] == 1.0);
+    CHECK(is_blank(&cone, sizeof cone, 1));
 
     z[2] = 1e-3;
     out[0] = 1.0;
-    CHECK(spotwise_diameters_at(NULL, z, 4, out, &error) == SPOTWISE_E_NULL && isnan(out[0]));
+    CHECK(spotwise_diameters_at(NULL, z, 4, out, &cone, &error) == SPOTWISE_E_NULL && isnan(out[0]));
     out[0] = 1.0;
-    CHECK(spotwise_diameters_at(&beam, NULL, 4, out, &error) == SPOTWISE_E_NULL && isnan(out[0]));
+    CHECK(spotwise_diameters_at(&beam, NULL, 4, out, &cone, &error) == SPOTWISE_E_NULL && isnan(out[0]));
     CHECK(reports(&error, SPOTWISE_E_NULL, 0));
-    CHECK(spotwise_diameters_at(&beam, z, 4, NULL, NULL) == SPOTWISE_E_NULL);
+    CHECK(spotwise_diameters_at(&beam, z, 4, NULL, &cone, NULL) == SPOTWISE_E_NULL);
+
+    /* A cone that is missing, or cannot be written: the array is blank all the same. */
+    out[0] = 1.0;
+    CHECK(spotwise_diameters_at(&beam, z, 4, out, NULL, &error) == SPOTWISE_E_NULL && isnan(out[0]));
+    CHECK(reports(&error, SPOTWISE_E_NULL, 0));
+    out[0] = 1.0;
+    memset(&cone, STALE, sizeof cone);
+    CHECK(spotwise_diameters_at(&beam, z, 4, out, &cone, &error) == SPOTWISE_E_STRUCT_SIZE && isnan(out[0]));
+    CHECK(reports(&error, SPOTWISE_E_STRUCT_SIZE, 0) && is_filled_with(&cone, sizeof cone, STALE));
+    spotwise_cone_init(&cone);
 
     /* Nothing to do is no failure, and needs no arrays; the beam is still looked at. */
-    CHECK(spotwise_diameters_at(&beam, NULL, 0, NULL, &error) == SPOTWISE_OK);
-    CHECK(spotwise_diameters_at(&beam, z, 0, out, NULL) == SPOTWISE_OK && isnan(out[0]));
-    CHECK(spotwise_diameters_at(NULL, NULL, 0, NULL, NULL) == SPOTWISE_E_NULL);
+    CHECK(spotwise_diameters_at(&beam, NULL, 0, NULL, &cone, &error) == SPOTWISE_OK);
+    CHECK(spotwise_diameters_at(&beam, z, 0, out, &cone, NULL) == SPOTWISE_OK && isnan(out[0]));
+    CHECK(spotwise_diameters_at(NULL, NULL, 0, NULL, &cone, NULL) == SPOTWISE_E_NULL);
 
     /* In place, and one element apart. */
-    CHECK(spotwise_diameters_at(&beam, z, 4, z, &error) == SPOTWISE_E_OVERLAP);
+    CHECK(spotwise_diameters_at(&beam, z, 4, z, &cone, &error) == SPOTWISE_E_OVERLAP);
     CHECK(reports(&error, SPOTWISE_E_OVERLAP, 0) && isnan(z[0]) && isnan(z[3]));
     for (i = 0; i < 5; i++) {
         out[i] = 0.0;
     }
-    CHECK(spotwise_diameters_at(&beam, out, 4, out + 1, NULL) == SPOTWISE_E_OVERLAP);
+    CHECK(spotwise_diameters_at(&beam, out, 4, out + 1, &cone, NULL) == SPOTWISE_E_OVERLAP);
     CHECK(out[0] == 0.0 && isnan(out[1]) && isnan(out[4]));
     for (i = 0; i < 5; i++) {
         out[i] = 0.0;
     }
-    CHECK(spotwise_diameters_at(&beam, out, 2, out + 2, NULL) == SPOTWISE_OK);
+    CHECK(spotwise_diameters_at(&beam, out, 2, out + 2, &cone, NULL) == SPOTWISE_OK);
     CHECK(out[2] == 88e-6 && out[3] == 88e-6 && out[4] == 0.0);
 
     /* A length that no array can have: nothing is read or written. Pointers and sizes come first. */
     out[0] = 1.0;
-    CHECK(spotwise_diameters_at(&beam, z, SIZE_MAX, out, &error) == SPOTWISE_E_LENGTH_MISMATCH);
+    CHECK(spotwise_diameters_at(&beam, z, SIZE_MAX, out, &cone, &error) == SPOTWISE_E_LENGTH_MISMATCH);
     CHECK(error.parameter == SPOTWISE_PARAM_OUTPUT && error.value == (double)SIZE_MAX);
+    CHECK(is_blank(&cone, sizeof cone, 1));
     CHECK(error.least == 0.0 && error.greatest == (double)(SIZE_MAX / 2 / sizeof(double)));
-    CHECK(spotwise_diameters_at(&beam, z, SIZE_MAX / 16 + 1, out, NULL) == SPOTWISE_E_LENGTH_MISMATCH);
-    CHECK(spotwise_diameters_at(NULL, z, SIZE_MAX, out, &error) == SPOTWISE_E_NULL);
+    CHECK(spotwise_diameters_at(&beam, z, SIZE_MAX / 16 + 1, out, &cone, NULL) == SPOTWISE_E_LENGTH_MISMATCH);
+    CHECK(spotwise_diameters_at(NULL, z, SIZE_MAX, out, &cone, &error) == SPOTWISE_E_NULL);
     CHECK(reports(&error, SPOTWISE_E_NULL, 0));
-    CHECK(spotwise_diameters_at(&small, z, SIZE_MAX, out, NULL) == SPOTWISE_E_STRUCT_SIZE);
-    CHECK(spotwise_diameters_at(&beam, NULL, SIZE_MAX, out, NULL) == SPOTWISE_E_NULL);
-    CHECK(spotwise_diameters_at(&beam, z, SIZE_MAX, NULL, NULL) == SPOTWISE_E_NULL);
+    CHECK(spotwise_diameters_at(&small, z, SIZE_MAX, out, &cone, NULL) == SPOTWISE_E_STRUCT_SIZE);
+    CHECK(spotwise_diameters_at(&beam, NULL, SIZE_MAX, out, &cone, NULL) == SPOTWISE_E_NULL);
+    CHECK(spotwise_diameters_at(&beam, z, SIZE_MAX, NULL, &cone, NULL) == SPOTWISE_E_NULL);
     memset(&error, STALE, sizeof error);
-    CHECK(spotwise_diameters_at(&beam, z, SIZE_MAX, out, &error) == SPOTWISE_E_STRUCT_SIZE);
+    CHECK(spotwise_diameters_at(&beam, z, SIZE_MAX, out, &cone, &error) == SPOTWISE_E_STRUCT_SIZE);
     CHECK(is_filled_with(&error, sizeof error, STALE) && out[0] == 1.0);
 
     /* A report that cannot be written. */
     error.struct_size = 1;
     z[0] = 0.0;
-    CHECK(spotwise_diameters_at(&beam, z, 1, out, &error) == SPOTWISE_E_STRUCT_SIZE && isnan(out[0]));
+    CHECK(spotwise_diameters_at(&beam, z, 1, out, &cone, &error) == SPOTWISE_E_STRUCT_SIZE && isnan(out[0]));
 }
 
 static void check_gantry_arrays(void)
@@ -843,65 +969,95 @@ static void check_gantry_arrays(void)
     double places[4] = {0.5, 1.0, 2.0, 3.0};
     double spots[5] = {1.0, 1.0, 1.0, 1.0, 1.0};
     double shifts[5] = {1.0, 1.0, 1.0, 1.0, 1.0};
+    spotwise_cone cone;
     spotwise_error error = stale_report();
+    double widest = 0.0;
     int i;
     raw.waist_diameter_m = 4e-3;
+    spotwise_cone_init(&cone);
 
-    CHECK(spotwise_focus_along_gantry(&raw, places, 4, 50e-3, spots, shifts, &error) == SPOTWISE_OK);
+    CHECK(spotwise_focus_along_gantry(&raw, places, 4, 50e-3, spots, shifts, &cone, &error) == SPOTWISE_OK);
     CHECK(reports(&error, SPOTWISE_OK, 0) && spots[4] == 1.0 && shifts[4] == 1.0);
     for (i = 0; i < 4; i++) {
         spotwise_focused_beam focused;
         spotwise_focused_beam_init(&focused);
         CHECK(spotwise_focus_through_lens(&raw, places[i], 50e-3, &focused, NULL) == SPOTWISE_OK);
         CHECK(focused.waist_diameter_m == spots[i] && focused.focus_shift_m == shifts[i]);
+        widest = focused.half_angle_rad > widest ? focused.half_angle_rad : widest;
     }
+    CHECK(cone.half_angle_rad == widest && cone.validity == SPOTWISE_VALIDITY_FINE);
 
     places[2] = (double)NAN;
-    CHECK(spotwise_focus_along_gantry(&raw, places, 4, 50e-3, spots, shifts, &error) == SPOTWISE_E_NOT_FINITE);
+    CHECK(spotwise_focus_along_gantry(&raw, places, 4, 50e-3, spots, shifts, &cone, &error) ==
+          SPOTWISE_E_NOT_FINITE);
     CHECK(error.parameter == SPOTWISE_PARAM_WAIST_TO_LENS);
     for (i = 0; i < 4; i++) {
         CHECK(isnan(spots[i]) && isnan(shifts[i]));
     }
+    CHECK(is_blank(&cone, sizeof cone, 1));
     places[2] = 2.0;
 
     /* Pointers. Whatever can be written is made blank. */
     spots[0] = shifts[0] = 1.0;
-    CHECK(spotwise_focus_along_gantry(NULL, places, 4, 50e-3, spots, shifts, &error) == SPOTWISE_E_NULL);
+    CHECK(spotwise_focus_along_gantry(NULL, places, 4, 50e-3, spots, shifts, &cone, &error) ==
+          SPOTWISE_E_NULL);
     CHECK(isnan(spots[0]) && isnan(shifts[0]));
     spots[0] = shifts[0] = 1.0;
-    CHECK(spotwise_focus_along_gantry(&raw, NULL, 4, 50e-3, spots, shifts, &error) == SPOTWISE_E_NULL);
+    CHECK(spotwise_focus_along_gantry(&raw, NULL, 4, 50e-3, spots, shifts, &cone, &error) == SPOTWISE_E_NULL);
     CHECK(isnan(spots[0]) && isnan(shifts[0]) && reports(&error, SPOTWISE_E_NULL, 0));
     spots[0] = shifts[0] = 1.0;
-    CHECK(spotwise_focus_along_gantry(&raw, places, 4, 50e-3, NULL, shifts, NULL) == SPOTWISE_E_NULL);
+    CHECK(spotwise_focus_along_gantry(&raw, places, 4, 50e-3, NULL, shifts, &cone, NULL) == SPOTWISE_E_NULL);
     CHECK(isnan(shifts[0]));
-    CHECK(spotwise_focus_along_gantry(&raw, places, 4, 50e-3, spots, NULL, NULL) == SPOTWISE_E_NULL);
+    CHECK(spotwise_focus_along_gantry(&raw, places, 4, 50e-3, spots, NULL, &cone, NULL) == SPOTWISE_E_NULL);
     CHECK(isnan(spots[0]));
-    CHECK(spotwise_focus_along_gantry(&raw, NULL, 0, 50e-3, NULL, NULL, &error) == SPOTWISE_OK);
+    CHECK(spotwise_focus_along_gantry(&raw, NULL, 0, 50e-3, NULL, NULL, &cone, &error) == SPOTWISE_OK);
     memset(&error, STALE, sizeof error);
     spots[0] = 1.0;
-    CHECK(spotwise_focus_along_gantry(&raw, places, 4, 50e-3, spots, shifts, &error) ==
+    CHECK(spotwise_focus_along_gantry(&raw, places, 4, 50e-3, spots, shifts, &cone, &error) ==
           SPOTWISE_E_STRUCT_SIZE);
     CHECK(isnan(spots[0]) && is_filled_with(&error, sizeof error, STALE));
 
+    /* A cone that is missing, or cannot be written. */
+    error = stale_report();
+    spots[0] = shifts[0] = 1.0;
+    CHECK(spotwise_focus_along_gantry(&raw, places, 4, 50e-3, spots, shifts, NULL, &error) ==
+          SPOTWISE_E_NULL);
+    CHECK(isnan(spots[0]) && isnan(shifts[0]) && reports(&error, SPOTWISE_E_NULL, 0));
+    memset(&cone, STALE, sizeof cone);
+    CHECK(spotwise_focus_along_gantry(&raw, places, 4, 50e-3, spots, shifts, &cone, &error) ==
+          SPOTWISE_E_STRUCT_SIZE);
+    CHECK(reports(&error, SPOTWISE_E_STRUCT_SIZE, 0) && is_filled_with(&cone, sizeof cone, STALE));
+    spotwise_cone_init(&cone);
+
     /* No two arrays may share memory. */
     error = stale_report();
-    CHECK(spotwise_focus_along_gantry(&raw, places, 2, 50e-3, spots, spots + 1, &error) ==
+    CHECK(spotwise_focus_along_gantry(&raw, places, 2, 50e-3, spots, spots + 1, &cone, &error) ==
           SPOTWISE_E_OVERLAP);
     CHECK(reports(&error, SPOTWISE_E_OVERLAP, 0) && isnan(spots[0]) && isnan(spots[2]));
-    CHECK(spotwise_focus_along_gantry(&raw, places, 2, 50e-3, spots, spots + 2, NULL) == SPOTWISE_OK);
-    CHECK(spotwise_focus_along_gantry(&raw, places, 2, 50e-3, spots, places + 1, NULL) == SPOTWISE_E_OVERLAP);
+    CHECK(spotwise_focus_along_gantry(&raw, places, 2, 50e-3, spots, spots + 2, &cone, NULL) == SPOTWISE_OK);
+    CHECK(spotwise_focus_along_gantry(&raw, places, 2, 50e-3, spots, places + 1, &cone, NULL) ==
+          SPOTWISE_E_OVERLAP);
     CHECK(places[0] == 0.5 && isnan(places[1]) && isnan(places[2]) && places[3] == 3.0);
-    CHECK(spotwise_focus_along_gantry(&raw, places, 2, 50e-3, places, spots, NULL) == SPOTWISE_E_OVERLAP);
+    CHECK(spotwise_focus_along_gantry(&raw, places, 2, 50e-3, places, spots, &cone, NULL) ==
+          SPOTWISE_E_OVERLAP);
 
     /* A length that no array can have. */
     spots[0] = shifts[0] = 1.0;
-    CHECK(spotwise_focus_along_gantry(&raw, places, SIZE_MAX, 50e-3, spots, shifts, &error) ==
+    CHECK(spotwise_focus_along_gantry(&raw, places, SIZE_MAX, 50e-3, spots, shifts, &cone, &error) ==
           SPOTWISE_E_LENGTH_MISMATCH);
     CHECK(error.parameter == SPOTWISE_PARAM_OUTPUT && spots[0] == 1.0 && shifts[0] == 1.0);
 }
 
 /* Working space for a map of three radii and two planes. */
 static double map_workspace[65536];
+
+/* A result as an earlier call may have left it. */
+static void stale_map(spotwise_wave_map_result *map)
+{
+    spotwise_wave_map_result_init(map);
+    map->validity = SPOTWISE_VALIDITY_WIDE_CONE;
+    map->error_bound = map->half_angle_rad = 1.0;
+}
 
 static void check_map(void)
 {
@@ -910,39 +1066,43 @@ static void check_map(void)
     const double radius_m[3] = {0.0, 20e-6, 60e-6};
     double z_m[6] = {-0.2e-3, 0.3e-3}; /* two planes, and room for a map that is written over them */
     double ratio[7] = {1.0, 1.0, 1.0, 1.0, 1.0, 1.0, 1.0};
-    double bound = 1.0;
+    spotwise_wave_map_result map;
     size_t length = 77;
     spotwise_error error = stale_report();
     int i;
+    spotwise_wave_map_result_init(&map);
 
     CHECK(spotwise_wave_map_workspace(&wave, radius_m, 3, z_m, 2, &length, &error) == SPOTWISE_OK);
     CHECK(reports(&error, SPOTWISE_OK, 0) && length > 0 && length <= most);
-    CHECK(spotwise_wave_map(&wave, radius_m, 3, z_m, 2, map_workspace, length, ratio, &bound, &error) ==
+    CHECK(spotwise_wave_map(&wave, radius_m, 3, z_m, 2, map_workspace, length, ratio, &map, &error) ==
           SPOTWISE_OK);
-    CHECK(reports(&error, SPOTWISE_OK, 0) && bound >= 0.0 && bound < 1e-6 && ratio[6] == 1.0);
+    CHECK(reports(&error, SPOTWISE_OK, 0) && ratio[6] == 1.0);
+    CHECK(map.error_bound >= 0.0 && map.error_bound < 1e-6 && map.validity == SPOTWISE_VALIDITY_FINE);
     for (i = 0; i < 6; i++) {
         spotwise_wave_irradiance_result point;
         spotwise_wave_irradiance_result_init(&point);
         CHECK(spotwise_wave_irradiance(&wave, radius_m[i % 3], z_m[i / 3], &point, NULL) == SPOTWISE_OK);
-        CHECK(fabs(point.irradiance_ratio - ratio[i]) <= bound + point.error_bound);
+        CHECK(fabs(point.irradiance_ratio - ratio[i]) <= map.error_bound + point.error_bound);
+        CHECK(point.half_angle_rad == map.half_angle_rad && point.validity == map.validity);
     }
 
     /* Too little working space. */
-    CHECK(spotwise_wave_map(&wave, radius_m, 3, z_m, 2, map_workspace, length - 1, ratio, &bound, &error) ==
+    CHECK(spotwise_wave_map(&wave, radius_m, 3, z_m, 2, map_workspace, length - 1, ratio, &map, &error) ==
           SPOTWISE_E_LENGTH_MISMATCH);
     CHECK(error.parameter == SPOTWISE_PARAM_WORKSPACE && error.value == (double)(length - 1));
-    CHECK(error.least == (double)length && isnan(bound) && isnan(ratio[0]) && isnan(ratio[5]));
+    CHECK(error.least == (double)length && is_blank(&map, sizeof map, 1));
+    CHECK(isnan(ratio[0]) && isnan(ratio[5]));
     CHECK(ratio[6] == 1.0);
 
     /* Refused values. */
     z_m[1] = (double)NAN;
-    bound = 1.0;
+    stale_map(&map);
     length = 77;
     CHECK(spotwise_wave_map_workspace(&wave, radius_m, 3, z_m, 2, &length, &error) == SPOTWISE_E_NOT_FINITE);
     CHECK(error.parameter == SPOTWISE_PARAM_Z && length == 0);
-    CHECK(spotwise_wave_map(&wave, radius_m, 3, z_m, 2, map_workspace, most, ratio, &bound, &error) ==
+    CHECK(spotwise_wave_map(&wave, radius_m, 3, z_m, 2, map_workspace, most, ratio, &map, &error) ==
           SPOTWISE_E_NOT_FINITE);
-    CHECK(error.parameter == SPOTWISE_PARAM_Z && isnan(bound) && isnan(ratio[0]));
+    CHECK(error.parameter == SPOTWISE_PARAM_Z && is_blank(&map, sizeof map, 1) && isnan(ratio[0]));
     z_m[1] = 0.3e-3;
 
     /* Pointers. */
@@ -954,36 +1114,44 @@ static void check_map(void)
     CHECK(spotwise_wave_map_workspace(&wave, radius_m, 3, z_m, 2, NULL, NULL) == SPOTWISE_E_NULL);
     for (i = 0; i < 6; i++) {
         const spotwise_wave *const waves[6] = {NULL, &wave, &wave, &wave, &wave, &wave};
-        ratio[0] = bound = 1.0;
+        ratio[0] = 1.0;
+        stale_map(&map);
         CHECK(spotwise_wave_map(waves[i], i == 1 ? NULL : radius_m, 3, i == 2 ? NULL : z_m, 2,
                                 i == 3 ? NULL : map_workspace, most, i == 4 ? NULL : ratio,
-                                i == 5 ? NULL : &bound, &error) == SPOTWISE_E_NULL);
+                                i == 5 ? NULL : &map, &error) == SPOTWISE_E_NULL);
         CHECK(reports(&error, SPOTWISE_E_NULL, 0));
         CHECK(i == 4 ? ratio[0] == 1.0 : isnan(ratio[0]));
-        CHECK(i == 5 ? bound == 1.0 : isnan(bound));
+        CHECK(i == 5 ? map.error_bound == 1.0 : is_blank(&map, sizeof map, 1));
     }
+    ratio[0] = 1.0;
+    map.struct_size = 8;
+    CHECK(spotwise_wave_map(&wave, radius_m, 3, z_m, 2, map_workspace, most, ratio, &map, &error) ==
+          SPOTWISE_E_STRUCT_SIZE);
+    CHECK(map.struct_size == 8 && isnan(ratio[0]));
+    spotwise_wave_map_result_init(&map);
     wave.struct_size = 0;
-    CHECK(spotwise_wave_map(&wave, radius_m, 3, z_m, 2, map_workspace, most, ratio, &bound, &error) ==
+    CHECK(spotwise_wave_map(&wave, radius_m, 3, z_m, 2, map_workspace, most, ratio, &map, &error) ==
           SPOTWISE_E_STRUCT_SIZE);
     wave = good_wave();
 
     /* No output may share memory with another array. */
-    CHECK(spotwise_wave_map(&wave, radius_m, 3, z_m, 2, map_workspace, most, map_workspace + 8, &bound,
+    CHECK(spotwise_wave_map(&wave, radius_m, 3, z_m, 2, map_workspace, most, map_workspace + 8, &map,
                             &error) == SPOTWISE_E_OVERLAP);
-    CHECK(reports(&error, SPOTWISE_E_OVERLAP, 0) && isnan(bound) && isnan(map_workspace[8]));
-    CHECK(spotwise_wave_map(&wave, radius_m, 3, z_m, 2, map_workspace, most, z_m, &bound, NULL) ==
+    CHECK(reports(&error, SPOTWISE_E_OVERLAP, 0) && is_blank(&map, sizeof map, 1) && isnan(map_workspace[8]));
+    CHECK(spotwise_wave_map(&wave, radius_m, 3, z_m, 2, map_workspace, most, z_m, &map, NULL) ==
           SPOTWISE_E_OVERLAP);
 
     /* Lengths that no array can have: nothing is read or written. */
     z_m[0] = -0.2e-3;
     z_m[1] = 0.3e-3;
-    ratio[0] = bound = 1.0;
-    CHECK(spotwise_wave_map(&wave, radius_m, SIZE_MAX / 2, z_m, 4, map_workspace, most, ratio, &bound,
+    ratio[0] = 1.0;
+    stale_map(&map);
+    CHECK(spotwise_wave_map(&wave, radius_m, SIZE_MAX / 2, z_m, 4, map_workspace, most, ratio, &map,
                             &error) == SPOTWISE_E_LENGTH_MISMATCH);
-    CHECK(error.parameter == SPOTWISE_PARAM_OUTPUT && ratio[0] == 1.0 && isnan(bound));
-    CHECK(spotwise_wave_map(&wave, radius_m, 3, z_m, 2, map_workspace, SIZE_MAX, ratio, &bound, &error) ==
+    CHECK(error.parameter == SPOTWISE_PARAM_OUTPUT && ratio[0] == 1.0 && is_blank(&map, sizeof map, 1));
+    CHECK(spotwise_wave_map(&wave, radius_m, 3, z_m, 2, map_workspace, SIZE_MAX, ratio, &map, &error) ==
           SPOTWISE_E_LENGTH_MISMATCH);
-    CHECK(error.parameter == SPOTWISE_PARAM_WORKSPACE && ratio[0] == 1.0 && isnan(bound));
+    CHECK(error.parameter == SPOTWISE_PARAM_WORKSPACE && ratio[0] == 1.0 && is_blank(&map, sizeof map, 1));
     CHECK(spotwise_wave_map_workspace(&wave, radius_m, SIZE_MAX, z_m, 2, &length, &error) ==
           SPOTWISE_E_LENGTH_MISMATCH);
 }
@@ -1043,14 +1211,74 @@ static void check_wave(void)
 
 static void check_in_place(void)
 {
-    spotwise_astigmatic_beam beam = good_astigmatic();
-    spotwise_astigmatic_beam apart;
-    beam.waist_diameter_x_m = 5e-3;
-    beam.waist_diameter_y_m = 5e-3;
-    spotwise_astigmatic_beam_init(&apart);
-    CHECK(spotwise_focus_astigmatic(&beam, 50e-3, &apart, NULL) == SPOTWISE_OK);
-    CHECK(spotwise_focus_astigmatic(&beam, 50e-3, &beam, NULL) == SPOTWISE_OK);
-    CHECK(beam.waist_diameter_x_m == apart.waist_diameter_x_m && beam.waist_z_y_m == apart.waist_z_y_m);
+    spotwise_astigmatic_beam raw = good_astigmatic();
+    spotwise_astigmatic_focus apart;
+    spotwise_astigmatic_focus focus;
+    raw.waist_diameter_x_m = 5e-3;
+    raw.waist_diameter_y_m = 5e-3;
+    spotwise_astigmatic_focus_init(&apart);
+    spotwise_astigmatic_focus_init(&focus);
+    focus.beam = raw;
+    CHECK(spotwise_focus_astigmatic(&raw, 50e-3, &apart, NULL) == SPOTWISE_OK);
+    CHECK(spotwise_focus_astigmatic(&focus.beam, 50e-3, &focus, NULL) == SPOTWISE_OK);
+    CHECK(focus.beam.waist_diameter_x_m == apart.beam.waist_diameter_x_m);
+    CHECK(focus.beam.waist_z_y_m == apart.beam.waist_z_y_m && focus.half_angle_rad == apart.half_angle_rad);
+}
+
+/* A surface off the focus of a real lens: the flags of the lens stay, and in the waist nothing grows. */
+static void check_off_singlet(void)
+{
+    const spotwise_singlet lens = good_singlet();
+    spotwise_beam raw = good_beam();
+    spotwise_depth_criterion criterion;
+    spotwise_singlet_focus focus;
+    spotwise_singlet_defocus_result off;
+    spotwise_singlet_depth depth;
+    spotwise_singlet_focus_init(&focus);
+    spotwise_singlet_defocus_result_init(&off);
+    spotwise_singlet_depth_init(&depth);
+    spotwise_depth_criterion_init(&criterion);
+    criterion.criterion = SPOTWISE_CRITERION_RAYLEIGH;
+    raw.waist_diameter_m = 9e-3;
+    CHECK(spotwise_focus_singlet(&raw, 0.0, &lens, 18e-3, &focus, NULL) == SPOTWISE_OK);
+    CHECK(spotwise_singlet_defocus(&raw, 0.0, &lens, 18e-3, SPOTWISE_SPOT_POWER_86, 0.0, &off, NULL) ==
+          SPOTWISE_OK);
+    CHECK(off.diameter_m == focus.power86.waist_diameter_m && off.growth == 1.0);
+    CHECK(off.validity == focus.validity && off.half_angle_rad == focus.half_angle_rad);
+    CHECK(off.normalised_aberration == focus.normalised_aberration && off.clipping_ratio == focus.clipping_ratio);
+    CHECK(off.relative_focus_shift == focus.relative_focus_shift);
+    CHECK(off.relative_rayleigh_range == focus.relative_rayleigh_range);
+    CHECK((off.validity & SPOTWISE_VALIDITY_ABERRATED) != 0);
+    CHECK(spotwise_singlet_depth_of_focus(&raw, 0.0, &lens, 18e-3, SPOTWISE_SPOT_SECOND_MOMENT, &criterion,
+                                          &depth, NULL) == SPOTWISE_OK);
+    CHECK(depth.away_from_lens_z_m == focus.second_moment.rayleigh_range_m);
+    CHECK(depth.normalised_aberration == focus.normalised_aberration);
+    CHECK(depth.clipping_ratio == focus.clipping_ratio);
+    CHECK(depth.relative_focus_shift == focus.relative_focus_shift);
+    CHECK(depth.relative_rayleigh_range == focus.relative_rayleigh_range);
+    CHECK(depth.validity == focus.validity && depth.half_angle_rad == focus.half_angle_rad);
+}
+
+/* A level surface is that of defocus; a tilted one spreads the light over 1/cos of it. */
+static void check_tilt(void)
+{
+    const double sixty_degrees = 1.0471975511965976;
+    const spotwise_beam beam = good_beam();
+    spotwise_defocus_result level;
+    spotwise_tilted_spot_result spot;
+    spotwise_defocus_result_init(&level);
+    spotwise_tilted_spot_result_init(&spot);
+    CHECK(spotwise_defocus(&beam, 0.5e-3, &level, NULL) == SPOTWISE_OK);
+    CHECK(spotwise_tilted_spot(&beam, 0.5e-3, 0.0, &spot, NULL) == SPOTWISE_OK);
+    CHECK(spot.diameter_across_m == level.diameter_m && spot.diameter_along_m == level.diameter_m);
+    CHECK(spot.irradiance_ratio == level.irradiance_ratio && spot.half_angle_rad == level.half_angle_rad);
+    CHECK(spot.grazing_ratio == 0.0 && spot.validity == SPOTWISE_VALIDITY_FINE);
+    CHECK(spotwise_tilted_spot(&beam, 0.0, sixty_degrees, &spot, NULL) == SPOTWISE_OK);
+    CHECK(fabs(spot.diameter_along_m - 176e-6) < 1e-18 && spot.diameter_across_m == 88e-6);
+    CHECK(fabs(spot.irradiance_ratio - 0.5) < 1e-15 && spot.validity == SPOTWISE_VALIDITY_FINE);
+    /* By hand: tan 1.2 = 2.5722, times 0.09202 is 0.2367. */
+    CHECK(spotwise_tilted_spot(&beam, 0.0, 1.2, &spot, NULL) == SPOTWISE_OK);
+    CHECK(fabs(spot.grazing_ratio - 0.2367) < 1e-4 && spot.validity == SPOTWISE_VALIDITY_TILTED);
 }
 
 static void check_verdict(void)
@@ -1167,7 +1395,7 @@ static void check_texts(void)
     }
     CHECK(is_unknown(spotwise_status_text(SPOTWISE_E_OVERLAP + 1)));
 
-    for (i = SPOTWISE_PARAM_WAVELENGTH; i <= SPOTWISE_PARAM_NORMALISED_RADIUS; i++) {
+    for (i = SPOTWISE_PARAM_WAVELENGTH; i <= SPOTWISE_PARAM_GRAZING_RATIO; i++) {
         CHECK(is_text(spotwise_parameter_name(i)) && !is_unknown(spotwise_parameter_name(i)));
         CHECK(!is_unknown(spotwise_parameter_unit(i)));
     }
@@ -1175,7 +1403,7 @@ static void check_texts(void)
     CHECK(strcmp(spotwise_parameter_unit(SPOTWISE_PARAM_FOCUS_Z), "m") == 0);
     CHECK(strcmp(spotwise_parameter_unit(SPOTWISE_PARAM_M2), "") == 0);
     CHECK(is_unknown(spotwise_parameter_name(0)) && is_unknown(spotwise_parameter_unit(0)));
-    CHECK(is_unknown(spotwise_parameter_name(SPOTWISE_PARAM_NORMALISED_RADIUS + 1)));
+    CHECK(is_unknown(spotwise_parameter_name(SPOTWISE_PARAM_GRAZING_RATIO + 1)));
     CHECK(is_unknown(spotwise_parameter_unit(UINT32_MAX)));
 
     for (i = SPOTWISE_OUTCOME_HOLDS; i <= SPOTWISE_OUTCOME_LOST; i++) {
@@ -1187,11 +1415,11 @@ static void check_texts(void)
         CHECK(is_text(spotwise_reason_text(i)) && !is_unknown(spotwise_reason_text(i)));
     }
     CHECK(strstr(spotwise_validity_text(SPOTWISE_VALIDITY_WIDE_CONE), "cone is wide") != NULL);
-    for (i = SPOTWISE_VALIDITY_WIDE_CONE; i <= SPOTWISE_VALIDITY_FOCUS_SHIFTED; i *= 2) {
+    for (i = SPOTWISE_VALIDITY_WIDE_CONE; i <= SPOTWISE_VALIDITY_TILTED; i *= 2) {
         CHECK(is_text(spotwise_validity_text(i)) && !is_unknown(spotwise_validity_text(i)));
     }
     CHECK(is_unknown(spotwise_validity_text(SPOTWISE_VALIDITY_FINE)) && is_unknown(spotwise_validity_text(3)));
-    CHECK(is_unknown(spotwise_validity_text(SPOTWISE_VALIDITY_FOCUS_SHIFTED * 2)));
+    CHECK(is_unknown(spotwise_validity_text(SPOTWISE_VALIDITY_TILTED * 2)));
     CHECK(is_unknown(spotwise_reason_text(0)) && is_unknown(spotwise_reason_text(3)));
     CHECK(is_unknown(spotwise_reason_text(SPOTWISE_REASON_REFOCUS_SHARPENS * 2)));
     CHECK(is_unknown(spotwise_reason_text(UINT32_C(0x80000000))));
@@ -1209,6 +1437,7 @@ static void check_levels(void)
     CHECK(spotwise_validity_level(SPOTWISE_VALIDITY_STRONGLY_CLIPPED) == SPOTWISE_LEVEL_OUT_OF_DOMAIN);
     CHECK(spotwise_validity_level(SPOTWISE_VALIDITY_NO_POWER_86) == SPOTWISE_LEVEL_OUT_OF_DOMAIN);
     CHECK(spotwise_validity_level(SPOTWISE_VALIDITY_FOCUS_SHIFTED) == SPOTWISE_LEVEL_CAUTION);
+    CHECK(spotwise_validity_level(SPOTWISE_VALIDITY_TILTED) == SPOTWISE_LEVEL_CAUTION);
     CHECK(spotwise_validity_level(UINT32_MAX) == SPOTWISE_LEVEL_OUT_OF_DOMAIN);
     CHECK(spotwise_validity_level(UINT32_C(0x80000000)) == SPOTWISE_LEVEL_FINE);
 }
@@ -1268,6 +1497,7 @@ int face(void)
     check_refusals_of_numbers();
     check_refusals_of_structs();
     check_refusals_of_lenses();
+    check_refusals_off_singlets();
     check_refusals_of_waves();
     check_refusals_of_paths();
     check_refusals_of_verdicts();
@@ -1277,6 +1507,8 @@ int face(void)
     check_gantry_arrays();
     check_map();
     check_in_place();
+    check_off_singlet();
+    check_tilt();
     check_path();
     check_wave();
     check_verdict();

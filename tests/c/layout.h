@@ -28,6 +28,11 @@ LAYOUT_MEMBER(spotwise_error, value, 16);
 LAYOUT_MEMBER(spotwise_error, least, 24);
 LAYOUT_MEMBER(spotwise_error, greatest, 32);
 
+LAYOUT_SIZE(spotwise_cone, 16);
+LAYOUT_MEMBER(spotwise_cone, struct_size, 0);
+LAYOUT_MEMBER(spotwise_cone, validity, 4);
+LAYOUT_MEMBER(spotwise_cone, half_angle_rad, 8);
+
 LAYOUT_SIZE(spotwise_beam, 32);
 LAYOUT_MEMBER(spotwise_beam, struct_size, 0);
 LAYOUT_MEMBER(spotwise_beam, reserved, 4);
@@ -43,12 +48,13 @@ LAYOUT_MEMBER(spotwise_beam_parameters_result, divergence_half_angle_rad, 16);
 LAYOUT_MEMBER(spotwise_beam_parameters_result, divergence_full_angle_rad, 24);
 LAYOUT_MEMBER(spotwise_beam_parameters_result, beam_parameter_product_m_rad, 32);
 
-LAYOUT_SIZE(spotwise_beam_section, 32);
+LAYOUT_SIZE(spotwise_beam_section, 40);
 LAYOUT_MEMBER(spotwise_beam_section, struct_size, 0);
 LAYOUT_MEMBER(spotwise_beam_section, validity, 4);
 LAYOUT_MEMBER(spotwise_beam_section, diameter_m, 8);
 LAYOUT_MEMBER(spotwise_beam_section, wavefront_curvature_per_m, 16);
 LAYOUT_MEMBER(spotwise_beam_section, wavefront_radius_m, 24);
+LAYOUT_MEMBER(spotwise_beam_section, half_angle_rad, 32);
 
 LAYOUT_SIZE(spotwise_astigmatic_beam, 64);
 LAYOUT_MEMBER(spotwise_astigmatic_beam, struct_size, 0);
@@ -61,7 +67,7 @@ LAYOUT_MEMBER(spotwise_astigmatic_beam, m2_y, 40);
 LAYOUT_MEMBER(spotwise_astigmatic_beam, waist_diameter_y_m, 48);
 LAYOUT_MEMBER(spotwise_astigmatic_beam, waist_z_y_m, 56);
 
-LAYOUT_SIZE(spotwise_astigmatic_parameters_result, 88);
+LAYOUT_SIZE(spotwise_astigmatic_parameters_result, 96);
 LAYOUT_MEMBER(spotwise_astigmatic_parameters_result, struct_size, 0);
 LAYOUT_MEMBER(spotwise_astigmatic_parameters_result, validity, 4);
 LAYOUT_MEMBER(spotwise_astigmatic_parameters_result, rayleigh_range_x_m, 8);
@@ -74,8 +80,9 @@ LAYOUT_MEMBER(spotwise_astigmatic_parameters_result, effective_waist_diameter_m,
 LAYOUT_MEMBER(spotwise_astigmatic_parameters_result, effective_rayleigh_range_m, 64);
 LAYOUT_MEMBER(spotwise_astigmatic_parameters_result, brightest_z_m, 72);
 LAYOUT_MEMBER(spotwise_astigmatic_parameters_result, brightest_irradiance_ratio, 80);
+LAYOUT_MEMBER(spotwise_astigmatic_parameters_result, half_angle_rad, 88);
 
-LAYOUT_SIZE(spotwise_astigmatic_section, 56);
+LAYOUT_SIZE(spotwise_astigmatic_section, 64);
 LAYOUT_MEMBER(spotwise_astigmatic_section, struct_size, 0);
 LAYOUT_MEMBER(spotwise_astigmatic_section, validity, 4);
 LAYOUT_MEMBER(spotwise_astigmatic_section, circular, 8);
@@ -85,6 +92,7 @@ LAYOUT_MEMBER(spotwise_astigmatic_section, diameter_y_m, 24);
 LAYOUT_MEMBER(spotwise_astigmatic_section, ellipticity, 32);
 LAYOUT_MEMBER(spotwise_astigmatic_section, effective_diameter_m, 40);
 LAYOUT_MEMBER(spotwise_astigmatic_section, equal_area_diameter_m, 48);
+LAYOUT_MEMBER(spotwise_astigmatic_section, half_angle_rad, 56);
 
 LAYOUT_SIZE(spotwise_glass_index, 24);
 LAYOUT_MEMBER(spotwise_glass_index, struct_size, 0);
@@ -92,15 +100,18 @@ LAYOUT_MEMBER(spotwise_glass_index, reserved, 4);
 LAYOUT_MEMBER(spotwise_glass_index, index, 8);
 LAYOUT_MEMBER(spotwise_glass_index, dispersion_per_m, 16);
 
-LAYOUT_SIZE(spotwise_lens_at_wavelength_result, 40);
+LAYOUT_SIZE(spotwise_lens_at_wavelength_result, 64);
 LAYOUT_MEMBER(spotwise_lens_at_wavelength_result, struct_size, 0);
 LAYOUT_MEMBER(spotwise_lens_at_wavelength_result, reserved, 4);
 LAYOUT_MEMBER(spotwise_lens_at_wavelength_result, design_index, 8);
 LAYOUT_MEMBER(spotwise_lens_at_wavelength_result, index, 16);
 LAYOUT_MEMBER(spotwise_lens_at_wavelength_result, focal_length_m, 24);
 LAYOUT_MEMBER(spotwise_lens_at_wavelength_result, focal_shift_m, 32);
+LAYOUT_MEMBER(spotwise_lens_at_wavelength_result, shape_factor, 40);
+LAYOUT_MEMBER(spotwise_lens_at_wavelength_result, blur_coefficient, 48);
+LAYOUT_MEMBER(spotwise_lens_at_wavelength_result, wavefront_coefficient_per_m3, 56);
 
-LAYOUT_SIZE(spotwise_focused_beam, 64);
+LAYOUT_SIZE(spotwise_focused_beam, 72);
 LAYOUT_MEMBER(spotwise_focused_beam, struct_size, 0);
 LAYOUT_MEMBER(spotwise_focused_beam, validity, 4);
 LAYOUT_MEMBER(spotwise_focused_beam, waist_diameter_m, 8);
@@ -110,6 +121,13 @@ LAYOUT_MEMBER(spotwise_focused_beam, magnification, 32);
 LAYOUT_MEMBER(spotwise_focused_beam, focus_shift_m, 40);
 LAYOUT_MEMBER(spotwise_focused_beam, lens_to_waist_m, 48);
 LAYOUT_MEMBER(spotwise_focused_beam, diameter_at_lens_m, 56);
+LAYOUT_MEMBER(spotwise_focused_beam, half_angle_rad, 64);
+
+LAYOUT_SIZE(spotwise_astigmatic_focus, 80);
+LAYOUT_MEMBER(spotwise_astigmatic_focus, struct_size, 0);
+LAYOUT_MEMBER(spotwise_astigmatic_focus, validity, 4);
+LAYOUT_MEMBER(spotwise_astigmatic_focus, half_angle_rad, 8);
+LAYOUT_MEMBER(spotwise_astigmatic_focus, beam, 16);
 
 LAYOUT_SIZE(spotwise_singlet, 32);
 LAYOUT_MEMBER(spotwise_singlet, struct_size, 0);
@@ -131,7 +149,7 @@ LAYOUT_MEMBER(spotwise_lens_aberration_result, shape_factor, 8);
 LAYOUT_MEMBER(spotwise_lens_aberration_result, blur_coefficient, 16);
 LAYOUT_MEMBER(spotwise_lens_aberration_result, wavefront_coefficient_per_m3, 24);
 
-LAYOUT_SIZE(spotwise_aberration_growth_result, 72);
+LAYOUT_SIZE(spotwise_aberration_growth_result, 80);
 LAYOUT_MEMBER(spotwise_aberration_growth_result, struct_size, 0);
 LAYOUT_MEMBER(spotwise_aberration_growth_result, validity, 4);
 LAYOUT_MEMBER(spotwise_aberration_growth_result, second_moment_m2, 8);
@@ -142,6 +160,7 @@ LAYOUT_MEMBER(spotwise_aberration_growth_result, power86_shift, 40);
 LAYOUT_MEMBER(spotwise_aberration_growth_result, handbook_growth, 48);
 LAYOUT_MEMBER(spotwise_aberration_growth_result, quadrature_growth, 56);
 LAYOUT_MEMBER(spotwise_aberration_growth_result, peak_irradiance_ratio, 64);
+LAYOUT_MEMBER(spotwise_aberration_growth_result, normalised_aberration, 72);
 
 LAYOUT_SIZE(spotwise_aberrated_waist, 48);
 LAYOUT_MEMBER(spotwise_aberrated_waist, struct_size, 0);
@@ -152,7 +171,7 @@ LAYOUT_MEMBER(spotwise_aberrated_waist, rayleigh_range_m, 24);
 LAYOUT_MEMBER(spotwise_aberrated_waist, shift_m, 32);
 LAYOUT_MEMBER(spotwise_aberrated_waist, lens_to_waist_m, 40);
 
-LAYOUT_SIZE(spotwise_singlet_focus, 248);
+LAYOUT_SIZE(spotwise_singlet_focus, 272);
 LAYOUT_MEMBER(spotwise_singlet_focus, struct_size, 0);
 LAYOUT_MEMBER(spotwise_singlet_focus, validity, 4);
 LAYOUT_MEMBER(spotwise_singlet_focus, handbook_diameter_m, 8);
@@ -164,19 +183,24 @@ LAYOUT_MEMBER(spotwise_singlet_focus, normalised_aberration, 48);
 LAYOUT_MEMBER(spotwise_singlet_focus, clipping_ratio, 56);
 LAYOUT_MEMBER(spotwise_singlet_focus, transmitted, 64);
 LAYOUT_MEMBER(spotwise_singlet_focus, relative_focus_shift, 72);
-LAYOUT_MEMBER(spotwise_singlet_focus, lens_to_focus_m, 80);
-LAYOUT_MEMBER(spotwise_singlet_focus, ideal, 88);
-LAYOUT_MEMBER(spotwise_singlet_focus, second_moment, 152);
-LAYOUT_MEMBER(spotwise_singlet_focus, power86, 200);
+LAYOUT_MEMBER(spotwise_singlet_focus, relative_rayleigh_range, 80);
+LAYOUT_MEMBER(spotwise_singlet_focus, lens_to_focus_m, 88);
+LAYOUT_MEMBER(spotwise_singlet_focus, half_angle_rad, 96);
+LAYOUT_MEMBER(spotwise_singlet_focus, ideal, 104);
+LAYOUT_MEMBER(spotwise_singlet_focus, second_moment, 176);
+LAYOUT_MEMBER(spotwise_singlet_focus, power86, 224);
 
-LAYOUT_SIZE(spotwise_smallest_spot_result, 32);
+LAYOUT_SIZE(spotwise_smallest_spot_result, 56);
 LAYOUT_MEMBER(spotwise_smallest_spot_result, struct_size, 0);
 LAYOUT_MEMBER(spotwise_smallest_spot_result, validity, 4);
 LAYOUT_MEMBER(spotwise_smallest_spot_result, diameter_at_lens_m, 8);
 LAYOUT_MEMBER(spotwise_smallest_spot_result, spot_diameter_m, 16);
 LAYOUT_MEMBER(spotwise_smallest_spot_result, aberration_phase_rad, 24);
+LAYOUT_MEMBER(spotwise_smallest_spot_result, normalised_aberration, 32);
+LAYOUT_MEMBER(spotwise_smallest_spot_result, relative_rayleigh_range, 40);
+LAYOUT_MEMBER(spotwise_smallest_spot_result, half_angle_rad, 48);
 
-LAYOUT_SIZE(spotwise_clipped_focus, 56);
+LAYOUT_SIZE(spotwise_clipped_focus, 72);
 LAYOUT_MEMBER(spotwise_clipped_focus, struct_size, 0);
 LAYOUT_MEMBER(spotwise_clipped_focus, validity, 4);
 LAYOUT_MEMBER(spotwise_clipped_focus, clipping_ratio, 8);
@@ -185,8 +209,10 @@ LAYOUT_MEMBER(spotwise_clipped_focus, diameter_1e2_m, 24);
 LAYOUT_MEMBER(spotwise_clipped_focus, fwhm_m, 32);
 LAYOUT_MEMBER(spotwise_clipped_focus, diameter_power86_m, 40);
 LAYOUT_MEMBER(spotwise_clipped_focus, peak_irradiance_ratio, 48);
+LAYOUT_MEMBER(spotwise_clipped_focus, relative_rayleigh_range, 56);
+LAYOUT_MEMBER(spotwise_clipped_focus, half_angle_rad, 64);
 
-LAYOUT_SIZE(spotwise_gantry_spread_result, 56);
+LAYOUT_SIZE(spotwise_gantry_spread_result, 64);
 LAYOUT_MEMBER(spotwise_gantry_spread_result, struct_size, 0);
 LAYOUT_MEMBER(spotwise_gantry_spread_result, validity, 4);
 LAYOUT_MEMBER(spotwise_gantry_spread_result, smallest_spot_m, 8);
@@ -195,8 +221,9 @@ LAYOUT_MEMBER(spotwise_gantry_spread_result, spot_ratio, 24);
 LAYOUT_MEMBER(spotwise_gantry_spread_result, least_focus_shift_m, 32);
 LAYOUT_MEMBER(spotwise_gantry_spread_result, greatest_focus_shift_m, 40);
 LAYOUT_MEMBER(spotwise_gantry_spread_result, focus_wander_m, 48);
+LAYOUT_MEMBER(spotwise_gantry_spread_result, half_angle_rad, 56);
 
-LAYOUT_SIZE(spotwise_even_gantry, 88);
+LAYOUT_SIZE(spotwise_even_gantry, 96);
 LAYOUT_MEMBER(spotwise_even_gantry, struct_size, 0);
 LAYOUT_MEMBER(spotwise_even_gantry, ends_equal, 4);
 LAYOUT_MEMBER(spotwise_even_gantry, exit_power_per_m, 8);
@@ -214,24 +241,26 @@ LAYOUT_MEMBER(spotwise_path_element, magnification, 32);
 LAYOUT_MEMBER(spotwise_path_element, exit_power_per_m, 40);
 LAYOUT_MEMBER(spotwise_path_element, shape_factor, 48);
 
-LAYOUT_SIZE(spotwise_path_beam, 104);
+LAYOUT_SIZE(spotwise_path_beam, 112);
 LAYOUT_MEMBER(spotwise_path_beam, struct_size, 0);
 LAYOUT_MEMBER(spotwise_path_beam, validity, 4);
 LAYOUT_MEMBER(spotwise_path_beam, diameter_x_m, 8);
 LAYOUT_MEMBER(spotwise_path_beam, diameter_y_m, 16);
 LAYOUT_MEMBER(spotwise_path_beam, distance_m, 24);
 LAYOUT_MEMBER(spotwise_path_beam, normalised_aberration, 32);
-LAYOUT_MEMBER(spotwise_path_beam, beam, 40);
+LAYOUT_MEMBER(spotwise_path_beam, half_angle_rad, 40);
+LAYOUT_MEMBER(spotwise_path_beam, beam, 48);
 
-LAYOUT_SIZE(spotwise_plate_focus, 40);
+LAYOUT_SIZE(spotwise_plate_focus, 48);
 LAYOUT_MEMBER(spotwise_plate_focus, struct_size, 0);
 LAYOUT_MEMBER(spotwise_plate_focus, validity, 4);
 LAYOUT_MEMBER(spotwise_plate_focus, focus_shift_m, 8);
 LAYOUT_MEMBER(spotwise_plate_focus, edge_focus_shift_m, 16);
 LAYOUT_MEMBER(spotwise_plate_focus, aberration_phase_rad, 24);
 LAYOUT_MEMBER(spotwise_plate_focus, normalised_aberration, 32);
+LAYOUT_MEMBER(spotwise_plate_focus, half_angle_rad, 40);
 
-LAYOUT_SIZE(spotwise_inside_focus, 48);
+LAYOUT_SIZE(spotwise_inside_focus, 56);
 LAYOUT_MEMBER(spotwise_inside_focus, struct_size, 0);
 LAYOUT_MEMBER(spotwise_inside_focus, validity, 4);
 LAYOUT_MEMBER(spotwise_inside_focus, depth_m, 8);
@@ -239,6 +268,7 @@ LAYOUT_MEMBER(spotwise_inside_focus, edge_depth_m, 16);
 LAYOUT_MEMBER(spotwise_inside_focus, rayleigh_range_m, 24);
 LAYOUT_MEMBER(spotwise_inside_focus, aberration_phase_rad, 32);
 LAYOUT_MEMBER(spotwise_inside_focus, normalised_aberration, 40);
+LAYOUT_MEMBER(spotwise_inside_focus, half_angle_rad, 48);
 
 LAYOUT_SIZE(spotwise_wave, 56);
 LAYOUT_MEMBER(spotwise_wave, struct_size, 0);
@@ -250,21 +280,23 @@ LAYOUT_MEMBER(spotwise_wave, clear_aperture_m, 32);
 LAYOUT_MEMBER(spotwise_wave, lens_to_focus_m, 40);
 LAYOUT_MEMBER(spotwise_wave, aberration_phase_rad, 48);
 
-LAYOUT_SIZE(spotwise_wave_irradiance_result, 32);
+LAYOUT_SIZE(spotwise_wave_irradiance_result, 40);
 LAYOUT_MEMBER(spotwise_wave_irradiance_result, struct_size, 0);
 LAYOUT_MEMBER(spotwise_wave_irradiance_result, validity, 4);
 LAYOUT_MEMBER(spotwise_wave_irradiance_result, irradiance_ratio, 8);
 LAYOUT_MEMBER(spotwise_wave_irradiance_result, irradiance_per_watt_per_m2, 16);
 LAYOUT_MEMBER(spotwise_wave_irradiance_result, error_bound, 24);
+LAYOUT_MEMBER(spotwise_wave_irradiance_result, half_angle_rad, 32);
 
-LAYOUT_SIZE(spotwise_wave_power_result, 32);
+LAYOUT_SIZE(spotwise_wave_power_result, 40);
 LAYOUT_MEMBER(spotwise_wave_power_result, struct_size, 0);
 LAYOUT_MEMBER(spotwise_wave_power_result, validity, 4);
 LAYOUT_MEMBER(spotwise_wave_power_result, share, 8);
 LAYOUT_MEMBER(spotwise_wave_power_result, share_of_transmitted, 16);
 LAYOUT_MEMBER(spotwise_wave_power_result, error_bound, 24);
+LAYOUT_MEMBER(spotwise_wave_power_result, half_angle_rad, 32);
 
-LAYOUT_SIZE(spotwise_wave_widths_result, 56);
+LAYOUT_SIZE(spotwise_wave_widths_result, 64);
 LAYOUT_MEMBER(spotwise_wave_widths_result, struct_size, 0);
 LAYOUT_MEMBER(spotwise_wave_widths_result, validity, 4);
 LAYOUT_MEMBER(spotwise_wave_widths_result, irradiance_ratio, 8);
@@ -273,8 +305,9 @@ LAYOUT_MEMBER(spotwise_wave_widths_result, fwhm_m, 24);
 LAYOUT_MEMBER(spotwise_wave_widths_result, diameter_power86_m, 32);
 LAYOUT_MEMBER(spotwise_wave_widths_result, transmitted, 40);
 LAYOUT_MEMBER(spotwise_wave_widths_result, error_bound, 48);
+LAYOUT_MEMBER(spotwise_wave_widths_result, half_angle_rad, 56);
 
-LAYOUT_SIZE(spotwise_wave_focus_result, 48);
+LAYOUT_SIZE(spotwise_wave_focus_result, 56);
 LAYOUT_MEMBER(spotwise_wave_focus_result, struct_size, 0);
 LAYOUT_MEMBER(spotwise_wave_focus_result, validity, 4);
 LAYOUT_MEMBER(spotwise_wave_focus_result, z_m, 8);
@@ -282,8 +315,15 @@ LAYOUT_MEMBER(spotwise_wave_focus_result, irradiance_ratio, 16);
 LAYOUT_MEMBER(spotwise_wave_focus_result, diameter_power86_m, 24);
 LAYOUT_MEMBER(spotwise_wave_focus_result, diameter_d4sigma_m, 32);
 LAYOUT_MEMBER(spotwise_wave_focus_result, error_bound, 40);
+LAYOUT_MEMBER(spotwise_wave_focus_result, half_angle_rad, 48);
 
-LAYOUT_SIZE(spotwise_defocus_result, 48);
+LAYOUT_SIZE(spotwise_wave_map_result, 24);
+LAYOUT_MEMBER(spotwise_wave_map_result, struct_size, 0);
+LAYOUT_MEMBER(spotwise_wave_map_result, validity, 4);
+LAYOUT_MEMBER(spotwise_wave_map_result, error_bound, 8);
+LAYOUT_MEMBER(spotwise_wave_map_result, half_angle_rad, 16);
+
+LAYOUT_SIZE(spotwise_defocus_result, 56);
 LAYOUT_MEMBER(spotwise_defocus_result, struct_size, 0);
 LAYOUT_MEMBER(spotwise_defocus_result, validity, 4);
 LAYOUT_MEMBER(spotwise_defocus_result, diameter_m, 8);
@@ -291,8 +331,9 @@ LAYOUT_MEMBER(spotwise_defocus_result, growth, 16);
 LAYOUT_MEMBER(spotwise_defocus_result, growth_minus_one, 24);
 LAYOUT_MEMBER(spotwise_defocus_result, irradiance_ratio, 32);
 LAYOUT_MEMBER(spotwise_defocus_result, line_dose_ratio, 40);
+LAYOUT_MEMBER(spotwise_defocus_result, half_angle_rad, 48);
 
-LAYOUT_SIZE(spotwise_astigmatic_defocus_result, 48);
+LAYOUT_SIZE(spotwise_astigmatic_defocus_result, 56);
 LAYOUT_MEMBER(spotwise_astigmatic_defocus_result, struct_size, 0);
 LAYOUT_MEMBER(spotwise_astigmatic_defocus_result, validity, 4);
 LAYOUT_MEMBER(spotwise_astigmatic_defocus_result, growth_x, 8);
@@ -300,6 +341,7 @@ LAYOUT_MEMBER(spotwise_astigmatic_defocus_result, growth_y, 16);
 LAYOUT_MEMBER(spotwise_astigmatic_defocus_result, irradiance_ratio, 24);
 LAYOUT_MEMBER(spotwise_astigmatic_defocus_result, line_dose_ratio_along_x, 32);
 LAYOUT_MEMBER(spotwise_astigmatic_defocus_result, line_dose_ratio_along_y, 40);
+LAYOUT_MEMBER(spotwise_astigmatic_defocus_result, half_angle_rad, 48);
 
 LAYOUT_SIZE(spotwise_depth_criterion, 32);
 LAYOUT_MEMBER(spotwise_depth_criterion, struct_size, 0);
@@ -308,14 +350,27 @@ LAYOUT_MEMBER(spotwise_depth_criterion, growth_ratio, 8);
 LAYOUT_MEMBER(spotwise_depth_criterion, drop, 16);
 LAYOUT_MEMBER(spotwise_depth_criterion, largest_diameter_m, 24);
 
-LAYOUT_SIZE(spotwise_focus_range, 32);
+LAYOUT_SIZE(spotwise_focus_range, 40);
 LAYOUT_MEMBER(spotwise_focus_range, struct_size, 0);
 LAYOUT_MEMBER(spotwise_focus_range, validity, 4);
 LAYOUT_MEMBER(spotwise_focus_range, toward_lens_z_m, 8);
 LAYOUT_MEMBER(spotwise_focus_range, away_from_lens_z_m, 16);
 LAYOUT_MEMBER(spotwise_focus_range, full_m, 24);
+LAYOUT_MEMBER(spotwise_focus_range, half_angle_rad, 32);
 
-LAYOUT_SIZE(spotwise_wave_depth, 48);
+LAYOUT_SIZE(spotwise_clipped_depth, 72);
+LAYOUT_MEMBER(spotwise_clipped_depth, struct_size, 0);
+LAYOUT_MEMBER(spotwise_clipped_depth, validity, 4);
+LAYOUT_MEMBER(spotwise_clipped_depth, toward_lens_z_m, 8);
+LAYOUT_MEMBER(spotwise_clipped_depth, away_from_lens_z_m, 16);
+LAYOUT_MEMBER(spotwise_clipped_depth, full_m, 24);
+LAYOUT_MEMBER(spotwise_clipped_depth, half_angle_rad, 32);
+LAYOUT_MEMBER(spotwise_clipped_depth, brightest_z_m, 40);
+LAYOUT_MEMBER(spotwise_clipped_depth, clipping_ratio, 48);
+LAYOUT_MEMBER(spotwise_clipped_depth, relative_rayleigh_range, 56);
+LAYOUT_MEMBER(spotwise_clipped_depth, relative_half_depth, 64);
+
+LAYOUT_SIZE(spotwise_wave_depth, 56);
 LAYOUT_MEMBER(spotwise_wave_depth, struct_size, 0);
 LAYOUT_MEMBER(spotwise_wave_depth, validity, 4);
 LAYOUT_MEMBER(spotwise_wave_depth, best_z_m, 8);
@@ -323,6 +378,45 @@ LAYOUT_MEMBER(spotwise_wave_depth, toward_lens_z_m, 16);
 LAYOUT_MEMBER(spotwise_wave_depth, away_from_lens_z_m, 24);
 LAYOUT_MEMBER(spotwise_wave_depth, full_m, 32);
 LAYOUT_MEMBER(spotwise_wave_depth, error_bound_m, 40);
+LAYOUT_MEMBER(spotwise_wave_depth, half_angle_rad, 48);
+
+LAYOUT_SIZE(spotwise_singlet_defocus_result, 88);
+LAYOUT_MEMBER(spotwise_singlet_defocus_result, struct_size, 0);
+LAYOUT_MEMBER(spotwise_singlet_defocus_result, validity, 4);
+LAYOUT_MEMBER(spotwise_singlet_defocus_result, diameter_m, 8);
+LAYOUT_MEMBER(spotwise_singlet_defocus_result, growth, 16);
+LAYOUT_MEMBER(spotwise_singlet_defocus_result, growth_minus_one, 24);
+LAYOUT_MEMBER(spotwise_singlet_defocus_result, irradiance_ratio, 32);
+LAYOUT_MEMBER(spotwise_singlet_defocus_result, line_dose_ratio, 40);
+LAYOUT_MEMBER(spotwise_singlet_defocus_result, half_angle_rad, 48);
+LAYOUT_MEMBER(spotwise_singlet_defocus_result, normalised_aberration, 56);
+LAYOUT_MEMBER(spotwise_singlet_defocus_result, clipping_ratio, 64);
+LAYOUT_MEMBER(spotwise_singlet_defocus_result, relative_focus_shift, 72);
+LAYOUT_MEMBER(spotwise_singlet_defocus_result, relative_rayleigh_range, 80);
+
+LAYOUT_SIZE(spotwise_singlet_depth, 72);
+LAYOUT_MEMBER(spotwise_singlet_depth, struct_size, 0);
+LAYOUT_MEMBER(spotwise_singlet_depth, validity, 4);
+LAYOUT_MEMBER(spotwise_singlet_depth, toward_lens_z_m, 8);
+LAYOUT_MEMBER(spotwise_singlet_depth, away_from_lens_z_m, 16);
+LAYOUT_MEMBER(spotwise_singlet_depth, full_m, 24);
+LAYOUT_MEMBER(spotwise_singlet_depth, half_angle_rad, 32);
+LAYOUT_MEMBER(spotwise_singlet_depth, normalised_aberration, 40);
+LAYOUT_MEMBER(spotwise_singlet_depth, clipping_ratio, 48);
+LAYOUT_MEMBER(spotwise_singlet_depth, relative_focus_shift, 56);
+LAYOUT_MEMBER(spotwise_singlet_depth, relative_rayleigh_range, 64);
+
+LAYOUT_SIZE(spotwise_tilted_spot_result, 72);
+LAYOUT_MEMBER(spotwise_tilted_spot_result, struct_size, 0);
+LAYOUT_MEMBER(spotwise_tilted_spot_result, validity, 4);
+LAYOUT_MEMBER(spotwise_tilted_spot_result, diameter_across_m, 8);
+LAYOUT_MEMBER(spotwise_tilted_spot_result, diameter_along_m, 16);
+LAYOUT_MEMBER(spotwise_tilted_spot_result, contour_along_m, 24);
+LAYOUT_MEMBER(spotwise_tilted_spot_result, contour_shift_m, 32);
+LAYOUT_MEMBER(spotwise_tilted_spot_result, irradiance_ratio, 40);
+LAYOUT_MEMBER(spotwise_tilted_spot_result, line_dose_ratio, 48);
+LAYOUT_MEMBER(spotwise_tilted_spot_result, grazing_ratio, 56);
+LAYOUT_MEMBER(spotwise_tilted_spot_result, half_angle_rad, 64);
 
 LAYOUT_SIZE(spotwise_smallest_details_result, 48);
 LAYOUT_MEMBER(spotwise_smallest_details_result, struct_size, 0);
@@ -387,7 +481,7 @@ LAYOUT_MEMBER(spotwise_place, smallest_gap_m, 64);
 LAYOUT_MEMBER(spotwise_place, smallest_dot_diameter_m, 72);
 LAYOUT_MEMBER(spotwise_place, smallest_hole_diameter_m, 80);
 
-LAYOUT_SIZE(spotwise_verdict, 664);
+LAYOUT_SIZE(spotwise_verdict, 696);
 LAYOUT_MEMBER(spotwise_verdict, struct_size, 0);
 LAYOUT_MEMBER(spotwise_verdict, validity, 4);
 LAYOUT_MEMBER(spotwise_verdict, outcome, 8);
@@ -399,20 +493,21 @@ LAYOUT_MEMBER(spotwise_verdict, magnification, 40);
 LAYOUT_MEMBER(spotwise_verdict, focus_shift_m, 48);
 LAYOUT_MEMBER(spotwise_verdict, lens_to_waist_m, 56);
 LAYOUT_MEMBER(spotwise_verdict, diameter_at_lens_m, 64);
-LAYOUT_MEMBER(spotwise_verdict, focus_z_m, 72);
-LAYOUT_MEMBER(spotwise_verdict, depth_toward_lens_z_m, 80);
-LAYOUT_MEMBER(spotwise_verdict, depth_away_from_lens_z_m, 88);
-LAYOUT_MEMBER(spotwise_verdict, depth_full_m, 96);
-LAYOUT_MEMBER(spotwise_verdict, detail_toward_lens_z_m, 104);
-LAYOUT_MEMBER(spotwise_verdict, detail_away_from_lens_z_m, 112);
-LAYOUT_MEMBER(spotwise_verdict, detail_full_m, 120);
-LAYOUT_MEMBER(spotwise_verdict, best_focus_z_m, 128);
-LAYOUT_MEMBER(spotwise_verdict, best_worst_growth, 136);
-LAYOUT_MEMBER(spotwise_verdict, highest, 144);
-LAYOUT_MEMBER(spotwise_verdict, datum, 232);
-LAYOUT_MEMBER(spotwise_verdict, lowest, 320);
-LAYOUT_MEMBER(spotwise_verdict, promised, 408);
-LAYOUT_MEMBER(spotwise_verdict, has_real, 412);
-LAYOUT_MEMBER(spotwise_verdict, real, 416);
+LAYOUT_MEMBER(spotwise_verdict, half_angle_rad, 72);
+LAYOUT_MEMBER(spotwise_verdict, focus_z_m, 80);
+LAYOUT_MEMBER(spotwise_verdict, depth_toward_lens_z_m, 88);
+LAYOUT_MEMBER(spotwise_verdict, depth_away_from_lens_z_m, 96);
+LAYOUT_MEMBER(spotwise_verdict, depth_full_m, 104);
+LAYOUT_MEMBER(spotwise_verdict, detail_toward_lens_z_m, 112);
+LAYOUT_MEMBER(spotwise_verdict, detail_away_from_lens_z_m, 120);
+LAYOUT_MEMBER(spotwise_verdict, detail_full_m, 128);
+LAYOUT_MEMBER(spotwise_verdict, best_focus_z_m, 136);
+LAYOUT_MEMBER(spotwise_verdict, best_worst_growth, 144);
+LAYOUT_MEMBER(spotwise_verdict, highest, 152);
+LAYOUT_MEMBER(spotwise_verdict, datum, 240);
+LAYOUT_MEMBER(spotwise_verdict, lowest, 328);
+LAYOUT_MEMBER(spotwise_verdict, promised, 416);
+LAYOUT_MEMBER(spotwise_verdict, has_real, 420);
+LAYOUT_MEMBER(spotwise_verdict, real, 424);
 
 #endif

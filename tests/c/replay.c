@@ -65,6 +65,9 @@ enum {
     ASTIGMATIC_DEPTH_OF_FOCUS,
     CLIPPED_DEPTH_OF_FOCUS,
     WAVE_DEPTH_OF_FOCUS,
+    SINGLET_DEFOCUS,
+    SINGLET_DEPTH_OF_FOCUS,
+    TILTED_SPOT,
     SMALLEST_DETAILS,
     LARGEST_SPOT_FOR_DETAILS,
     CONTRAST_AT_PITCH,
@@ -78,49 +81,52 @@ const replay_function replay_functions[REPLAY_FUNCTIONS] = {
     {"power_through_aperture", 2, 1},
     {"diameter_for_power", 2, 1},
     {"beam_parameters", 3, 5},
-    {"beam_at", 4, 4},
-    {"diameters_at", 7, 4},
+    {"beam_at", 4, 5},
+    {"diameters_at", 7, 6},
     {"waist_from_rayleigh_range", 3, 1},
     {"waist_from_divergence", 3, 1},
     {"m2_from_divergence", 3, 1},
-    {"astigmatic_parameters", 7, 11},
-    {"astigmatic_at", 8, 7},
-    {"focus_through_lens", 5, 8},
-    {"focus_collimated", 4, 8},
-    {"focus_astigmatic", 8, 7},
+    {"astigmatic_parameters", 7, 12},
+    {"astigmatic_at", 8, 8},
+    {"focus_through_lens", 5, 9},
+    {"focus_collimated", 4, 9},
+    {"focus_astigmatic", 8, 9},
     {"refractive_index", 2, 2},
-    {"lens_at_wavelength", 4, 4},
+    {"lens_at_wavelength", 6, 7},
     {"lens_from_radii", 3, 2},
     {"lens_aberration", 4, 3},
-    {"aberration_growth", 2, 9},
-    {"focus_singlet", 9, 28},
-    {"smallest_spot", 7, 4},
-    {"focus_clipped", 4, 7},
-    {"focus_behind_plate", 5, 5},
-    {"focus_inside", 5, 6},
-    {"beam_after_path", 28, 12},
-    {"beam_along_path", 29, 12},
-    {"focus_along_gantry", 8, 8},
-    {"gantry_spread", 6, 7},
-    {"even_out_gantry", 8, 11},
-    {"wave_irradiance", 8, 4},
-    {"wave_power", 8, 4},
-    {"wave_widths", 7, 7},
-    {"wave_focus", 7, 6},
-    {"wave_map", 11, 7},
-    {"defocus", 4, 6},
-    {"astigmatic_defocus", 8, 6},
-    {"offsets_for_diameter", 4, 4},
-    {"offsets_for_growth", 4, 4},
-    {"depth_of_focus", 7, 4},
-    {"astigmatic_depth_of_focus", 11, 4},
-    {"clipped_depth_of_focus", 5, 4},
-    {"wave_depth_of_focus", 10, 6},
+    {"aberration_growth", 2, 10},
+    {"focus_singlet", 9, 32},
+    {"smallest_spot", 7, 7},
+    {"focus_clipped", 4, 9},
+    {"focus_behind_plate", 5, 6},
+    {"focus_inside", 5, 7},
+    {"beam_after_path", 28, 13},
+    {"beam_along_path", 29, 13},
+    {"focus_along_gantry", 8, 10},
+    {"gantry_spread", 6, 8},
+    {"even_out_gantry", 8, 12},
+    {"wave_irradiance", 8, 5},
+    {"wave_power", 8, 5},
+    {"wave_widths", 7, 8},
+    {"wave_focus", 7, 7},
+    {"wave_map", 11, 9},
+    {"defocus", 4, 7},
+    {"astigmatic_defocus", 8, 7},
+    {"offsets_for_diameter", 4, 5},
+    {"offsets_for_growth", 4, 5},
+    {"depth_of_focus", 7, 5},
+    {"astigmatic_depth_of_focus", 11, 5},
+    {"clipped_depth_of_focus", 5, 9},
+    {"wave_depth_of_focus", 10, 7},
+    {"singlet_defocus", 11, 11},
+    {"singlet_depth_of_focus", 14, 9},
+    {"tilted_spot", 5, 9},
     {"smallest_details", 2, 5},
     {"largest_spot_for_details", 3, 1},
     {"contrast_at_pitch", 2, 3},
     {"pitch_for_contrast", 2, 1},
-    {"focus_check", 28, 73},
+    {"focus_check", 28, 76},
 };
 
 #define MOST_NUMBERS 80
@@ -131,6 +137,7 @@ const replay_function replay_functions[REPLAY_FUNCTIONS] = {
 #else
 #define IN_SLOW_MEMORY
 #endif
+#define DIAMETERS 4
 #define PATH_ELEMENTS 3
 #define GANTRY_PLACES 4
 #define MAP_RADII 3
@@ -270,6 +277,12 @@ static void put_astigmatic(const spotwise_astigmatic_beam *beam, double *out)
     out[6] = beam->waist_z_y_m;
 }
 
+static void put_cone(const spotwise_cone *cone, double *out)
+{
+    out[0] = cone->half_angle_rad;
+    out[1] = cone->validity;
+}
+
 static void put_focused(const spotwise_focused_beam *focused, double *out)
 {
     out[0] = focused->waist_diameter_m;
@@ -279,7 +292,8 @@ static void put_focused(const spotwise_focused_beam *focused, double *out)
     out[4] = focused->focus_shift_m;
     out[5] = focused->lens_to_waist_m;
     out[6] = focused->diameter_at_lens_m;
-    out[7] = focused->validity;
+    out[7] = focused->half_angle_rad;
+    out[8] = focused->validity;
 }
 
 static void put_aberrated(const spotwise_aberrated_waist *waist, double *out)
@@ -291,7 +305,7 @@ static void put_aberrated(const spotwise_aberrated_waist *waist, double *out)
     out[4] = waist->lens_to_waist_m;
 }
 
-/* What a real lens makes of a beam, but for the ideal one and the validity. */
+/* What a real lens makes of a beam, but for the ideal one and the validity: 22 numbers. */
 static void put_real(const spotwise_singlet_focus *focus, double *out)
 {
     put_aberrated(&focus->second_moment, &out[0]);
@@ -305,7 +319,9 @@ static void put_real(const spotwise_singlet_focus *focus, double *out)
     out[16] = focus->clipping_ratio;
     out[17] = focus->transmitted;
     out[18] = focus->relative_focus_shift;
-    out[19] = focus->lens_to_focus_m;
+    out[19] = focus->relative_rayleigh_range;
+    out[20] = focus->lens_to_focus_m;
+    out[21] = focus->half_angle_rad;
 }
 
 static void put_range(const spotwise_focus_range *range, double *out)
@@ -313,7 +329,8 @@ static void put_range(const spotwise_focus_range *range, double *out)
     out[0] = range->toward_lens_z_m;
     out[1] = range->away_from_lens_z_m;
     out[2] = range->full_m;
-    out[3] = range->validity;
+    out[3] = range->half_angle_rad;
+    out[4] = range->validity;
 }
 
 static void put_place(const spotwise_place *place, double *out)
@@ -342,21 +359,22 @@ static void put_verdict(const spotwise_verdict *verdict, double *out)
     out[6] = verdict->focus_shift_m;
     out[7] = verdict->lens_to_waist_m;
     out[8] = verdict->diameter_at_lens_m;
-    out[9] = verdict->focus_z_m;
-    out[10] = verdict->depth_toward_lens_z_m;
-    out[11] = verdict->depth_away_from_lens_z_m;
-    out[12] = verdict->depth_full_m;
-    out[13] = verdict->detail_toward_lens_z_m;
-    out[14] = verdict->detail_away_from_lens_z_m;
-    out[15] = verdict->detail_full_m;
-    put_place(&verdict->highest, &out[16]);
-    put_place(&verdict->datum, &out[27]);
-    put_place(&verdict->lowest, &out[38]);
-    out[49] = verdict->best_focus_z_m;
-    out[50] = verdict->best_worst_growth;
-    out[51] = verdict->promised;
-    put_real(&verdict->real, &out[52]);
-    out[72] = verdict->validity;
+    out[9] = verdict->half_angle_rad;
+    out[10] = verdict->focus_z_m;
+    out[11] = verdict->depth_toward_lens_z_m;
+    out[12] = verdict->depth_away_from_lens_z_m;
+    out[13] = verdict->depth_full_m;
+    out[14] = verdict->detail_toward_lens_z_m;
+    out[15] = verdict->detail_away_from_lens_z_m;
+    out[16] = verdict->detail_full_m;
+    put_place(&verdict->highest, &out[17]);
+    put_place(&verdict->datum, &out[28]);
+    put_place(&verdict->lowest, &out[39]);
+    out[50] = verdict->best_focus_z_m;
+    out[51] = verdict->best_worst_growth;
+    out[52] = verdict->promised;
+    put_real(&verdict->real, &out[53]);
+    out[75] = verdict->validity;
 }
 
 static void put_spread(const spotwise_gantry_spread_result *spread, double *out)
@@ -367,7 +385,8 @@ static void put_spread(const spotwise_gantry_spread_result *spread, double *out)
     out[3] = spread->least_focus_shift_m;
     out[4] = spread->greatest_focus_shift_m;
     out[5] = spread->focus_wander_m;
-    out[6] = spread->validity;
+    out[6] = spread->half_angle_rad;
+    out[7] = spread->validity;
 }
 
 static void put_path_beam(const spotwise_path_beam *result, double *out)
@@ -377,7 +396,19 @@ static void put_path_beam(const spotwise_path_beam *result, double *out)
     out[8] = result->diameter_y_m;
     out[9] = result->distance_m;
     out[10] = result->normalised_aberration;
-    out[11] = result->validity;
+    out[11] = result->half_angle_rad;
+    out[12] = result->validity;
+}
+
+static void put_defocus(const spotwise_defocus_result *result, double *out)
+{
+    out[0] = result->diameter_m;
+    out[1] = result->growth;
+    out[2] = result->growth_minus_one;
+    out[3] = result->irradiance_ratio;
+    out[4] = result->line_dose_ratio;
+    out[5] = result->half_angle_rad;
+    out[6] = result->validity;
 }
 
 /* A map with just the working space that it asks for. */
@@ -387,7 +418,9 @@ static uint32_t call_map(uint32_t function, const double *in, double *out, spotw
     spotwise_wave wave = wave_of(in);
     const double *radius_m = &in[6];
     const double *z_m = &in[6 + MAP_RADII];
+    double *behind = &out[MAP_RADII * MAP_PLANES];
     size_t length = 0;
+    spotwise_wave_map_result result;
     uint32_t refused =
         spotwise_wave_map_workspace(&wave, radius_m, MAP_RADII, z_m, MAP_PLANES, &length, error);
     uint32_t status;
@@ -396,8 +429,12 @@ static uint32_t call_map(uint32_t function, const double *in, double *out, spotw
         return SPOTWISE_E_NULL;
     }
     /* Refused inputs are refused in the same way by both calls. */
-    CALL(spotwise_wave_map(&wave, radius_m, MAP_RADII, z_m, MAP_PLANES, workspace, length, out,
-                           &out[MAP_RADII * MAP_PLANES], refused == SPOTWISE_OK ? error : NULL));
+    spotwise_wave_map_result_init(&result);
+    CALL(spotwise_wave_map(&wave, radius_m, MAP_RADII, z_m, MAP_PLANES, workspace, length, out, &result,
+                           refused == SPOTWISE_OK ? error : NULL));
+    behind[0] = result.error_bound;
+    behind[1] = result.half_angle_rad;
+    behind[2] = result.validity;
     return refused == SPOTWISE_OK ? status : refused;
 }
 
@@ -437,12 +474,16 @@ static uint32_t call(uint32_t function, const double *in, double *out, spotwise_
         out[0] = result.diameter_m;
         out[1] = result.wavefront_curvature_per_m;
         out[2] = result.wavefront_radius_m;
-        out[3] = result.validity;
+        out[3] = result.half_angle_rad;
+        out[4] = result.validity;
         break;
     }
     case DIAMETERS_AT: {
         spotwise_beam beam = beam_of(in);
-        CALL(spotwise_diameters_at(&beam, &in[3], 4, out, error));
+        spotwise_cone cone;
+        spotwise_cone_init(&cone);
+        CALL(spotwise_diameters_at(&beam, &in[3], DIAMETERS, out, &cone, error));
+        put_cone(&cone, &out[DIAMETERS]);
         break;
     }
     case WAIST_FROM_RAYLEIGH_RANGE:
@@ -469,7 +510,8 @@ static uint32_t call(uint32_t function, const double *in, double *out, spotwise_
         out[7] = result.effective_rayleigh_range_m;
         out[8] = result.brightest_z_m;
         out[9] = result.brightest_irradiance_ratio;
-        out[10] = result.validity;
+        out[10] = result.half_angle_rad;
+        out[11] = result.validity;
         break;
     }
     case ASTIGMATIC_AT: {
@@ -483,7 +525,8 @@ static uint32_t call(uint32_t function, const double *in, double *out, spotwise_
         out[3] = result.circular;
         out[4] = result.effective_diameter_m;
         out[5] = result.equal_area_diameter_m;
-        out[6] = result.validity;
+        out[6] = result.half_angle_rad;
+        out[7] = result.validity;
         break;
     }
     case FOCUS_THROUGH_LENS: {
@@ -503,10 +546,12 @@ static uint32_t call(uint32_t function, const double *in, double *out, spotwise_
     }
     case FOCUS_ASTIGMATIC: {
         spotwise_astigmatic_beam raw = astigmatic_of(in);
-        spotwise_astigmatic_beam result;
-        spotwise_astigmatic_beam_init(&result);
+        spotwise_astigmatic_focus result;
+        spotwise_astigmatic_focus_init(&result);
         CALL(spotwise_focus_astigmatic(&raw, in[7], &result, error));
-        put_astigmatic(&result, out);
+        put_astigmatic(&result.beam, out);
+        out[7] = result.half_angle_rad;
+        out[8] = result.validity;
         break;
     }
     case REFRACTIVE_INDEX: {
@@ -521,12 +566,16 @@ static uint32_t call(uint32_t function, const double *in, double *out, spotwise_
     case LENS_AT_WAVELENGTH: {
         spotwise_lens_at_wavelength_result result;
         uint32_t glass = choice(in[0]);
+        uint32_t shape = choice(in[1]);
         spotwise_lens_at_wavelength_result_init(&result);
-        CALL(spotwise_lens_at_wavelength(glass, in[1], in[2], in[3], &result, error));
+        CALL(spotwise_lens_at_wavelength(glass, shape, in[2], in[3], in[4], in[5], &result, error));
         out[0] = result.design_index;
         out[1] = result.index;
         out[2] = result.focal_length_m;
         out[3] = result.focal_shift_m;
+        out[4] = result.shape_factor;
+        out[5] = result.blur_coefficient;
+        out[6] = result.wavefront_coefficient_per_m3;
         break;
     }
     case LENS_FROM_RADII: {
@@ -559,7 +608,8 @@ static uint32_t call(uint32_t function, const double *in, double *out, spotwise_
         out[5] = result.handbook_growth;
         out[6] = result.quadrature_growth;
         out[7] = result.peak_irradiance_ratio;
-        out[8] = result.validity;
+        out[8] = result.normalised_aberration;
+        out[9] = result.validity;
         break;
     }
     case FOCUS_SINGLET: {
@@ -569,8 +619,8 @@ static uint32_t call(uint32_t function, const double *in, double *out, spotwise_
         spotwise_singlet_focus_init(&result);
         CALL(spotwise_focus_singlet(&raw, in[3], &lens, in[8], &result, error));
         put_focused(&result.ideal, out);
-        put_real(&result, &out[7]); /* over the validity of the ideal lens */
-        out[27] = result.validity;
+        put_real(&result, &out[9]);
+        out[31] = result.validity;
         break;
     }
     case SMALLEST_SPOT: {
@@ -582,7 +632,10 @@ static uint32_t call(uint32_t function, const double *in, double *out, spotwise_
         out[0] = result.diameter_at_lens_m;
         out[1] = result.spot_diameter_m;
         out[2] = result.aberration_phase_rad;
-        out[3] = result.validity;
+        out[3] = result.normalised_aberration;
+        out[4] = result.relative_rayleigh_range;
+        out[5] = result.half_angle_rad;
+        out[6] = result.validity;
         break;
     }
     case FOCUS_CLIPPED: {
@@ -595,7 +648,9 @@ static uint32_t call(uint32_t function, const double *in, double *out, spotwise_
         out[3] = result.fwhm_m;
         out[4] = result.diameter_power86_m;
         out[5] = result.peak_irradiance_ratio;
-        out[6] = result.validity;
+        out[6] = result.relative_rayleigh_range;
+        out[7] = result.half_angle_rad;
+        out[8] = result.validity;
         break;
     }
     case FOCUS_BEHIND_PLATE: {
@@ -607,7 +662,8 @@ static uint32_t call(uint32_t function, const double *in, double *out, spotwise_
         out[1] = result.edge_focus_shift_m;
         out[2] = result.aberration_phase_rad;
         out[3] = result.normalised_aberration;
-        out[4] = result.validity;
+        out[4] = result.half_angle_rad;
+        out[5] = result.validity;
         break;
     }
     case FOCUS_INSIDE: {
@@ -620,7 +676,8 @@ static uint32_t call(uint32_t function, const double *in, double *out, spotwise_
         out[2] = result.rayleigh_range_m;
         out[3] = result.aberration_phase_rad;
         out[4] = result.normalised_aberration;
-        out[5] = result.validity;
+        out[5] = result.half_angle_rad;
+        out[6] = result.validity;
         break;
     }
     case BEAM_AFTER_PATH: {
@@ -645,8 +702,11 @@ static uint32_t call(uint32_t function, const double *in, double *out, spotwise_
     }
     case FOCUS_ALONG_GANTRY: {
         spotwise_beam raw = beam_of(in);
+        spotwise_cone cone;
+        spotwise_cone_init(&cone);
         CALL(spotwise_focus_along_gantry(&raw, &in[3], GANTRY_PLACES, in[7], out, &out[GANTRY_PLACES],
-                                         error));
+                                         &cone, error));
+        put_cone(&cone, &out[2 * GANTRY_PLACES]);
         break;
     }
     case GANTRY_SPREAD: {
@@ -677,7 +737,8 @@ static uint32_t call(uint32_t function, const double *in, double *out, spotwise_
         out[0] = result.irradiance_ratio;
         out[1] = result.irradiance_per_watt_per_m2;
         out[2] = result.error_bound;
-        out[3] = result.validity;
+        out[3] = result.half_angle_rad;
+        out[4] = result.validity;
         break;
     }
     case WAVE_POWER: {
@@ -688,7 +749,8 @@ static uint32_t call(uint32_t function, const double *in, double *out, spotwise_
         out[0] = result.share;
         out[1] = result.share_of_transmitted;
         out[2] = result.error_bound;
-        out[3] = result.validity;
+        out[3] = result.half_angle_rad;
+        out[4] = result.validity;
         break;
     }
     case WAVE_WIDTHS: {
@@ -702,7 +764,8 @@ static uint32_t call(uint32_t function, const double *in, double *out, spotwise_
         out[3] = result.diameter_power86_m;
         out[4] = result.transmitted;
         out[5] = result.error_bound;
-        out[6] = result.validity;
+        out[6] = result.half_angle_rad;
+        out[7] = result.validity;
         break;
     }
     case WAVE_FOCUS: {
@@ -716,7 +779,8 @@ static uint32_t call(uint32_t function, const double *in, double *out, spotwise_
         out[2] = result.diameter_power86_m;
         out[3] = result.diameter_d4sigma_m;
         out[4] = result.error_bound;
-        out[5] = result.validity;
+        out[5] = result.half_angle_rad;
+        out[6] = result.validity;
         break;
     }
     case WAVE_MAP:
@@ -727,12 +791,7 @@ static uint32_t call(uint32_t function, const double *in, double *out, spotwise_
         spotwise_defocus_result result;
         spotwise_defocus_result_init(&result);
         CALL(spotwise_defocus(&beam, in[3], &result, error));
-        out[0] = result.diameter_m;
-        out[1] = result.growth;
-        out[2] = result.growth_minus_one;
-        out[3] = result.irradiance_ratio;
-        out[4] = result.line_dose_ratio;
-        out[5] = result.validity;
+        put_defocus(&result, out);
         break;
     }
     case ASTIGMATIC_DEFOCUS: {
@@ -745,7 +804,8 @@ static uint32_t call(uint32_t function, const double *in, double *out, spotwise_
         out[2] = result.irradiance_ratio;
         out[3] = result.line_dose_ratio_along_x;
         out[4] = result.line_dose_ratio_along_y;
-        out[5] = result.validity;
+        out[5] = result.half_angle_rad;
+        out[6] = result.validity;
         break;
     }
     case OFFSETS_FOR_DIAMETER: {
@@ -783,10 +843,18 @@ static uint32_t call(uint32_t function, const double *in, double *out, spotwise_
         break;
     }
     case CLIPPED_DEPTH_OF_FOCUS: {
-        spotwise_focus_range result;
-        spotwise_focus_range_init(&result);
+        spotwise_clipped_depth result;
+        spotwise_clipped_depth_init(&result);
         CALL(spotwise_clipped_depth_of_focus(in[0], in[1], in[2], in[3], in[4], &result, error));
-        put_range(&result, out);
+        out[0] = result.toward_lens_z_m;
+        out[1] = result.away_from_lens_z_m;
+        out[2] = result.full_m;
+        out[3] = result.half_angle_rad;
+        out[4] = result.validity;
+        out[5] = result.brightest_z_m;
+        out[6] = result.clipping_ratio;
+        out[7] = result.relative_rayleigh_range;
+        out[8] = result.relative_half_depth;
         break;
     }
     case WAVE_DEPTH_OF_FOCUS: {
@@ -800,7 +868,63 @@ static uint32_t call(uint32_t function, const double *in, double *out, spotwise_
         out[2] = result.away_from_lens_z_m;
         out[3] = result.full_m;
         out[4] = result.error_bound_m;
-        out[5] = result.validity;
+        out[5] = result.half_angle_rad;
+        out[6] = result.validity;
+        break;
+    }
+    case SINGLET_DEFOCUS: {
+        spotwise_beam raw = beam_of(in);
+        spotwise_singlet lens = singlet_of(&in[4]);
+        uint32_t measure = choice(in[9]);
+        spotwise_singlet_defocus_result result;
+        spotwise_singlet_defocus_result_init(&result);
+        CALL(spotwise_singlet_defocus(&raw, in[3], &lens, in[8], measure, in[10], &result, error));
+        out[0] = result.diameter_m;
+        out[1] = result.growth;
+        out[2] = result.growth_minus_one;
+        out[3] = result.irradiance_ratio;
+        out[4] = result.line_dose_ratio;
+        out[5] = result.half_angle_rad;
+        out[6] = result.validity;
+        out[7] = result.normalised_aberration;
+        out[8] = result.clipping_ratio;
+        out[9] = result.relative_focus_shift;
+        out[10] = result.relative_rayleigh_range;
+        break;
+    }
+    case SINGLET_DEPTH_OF_FOCUS: {
+        spotwise_beam raw = beam_of(in);
+        spotwise_singlet lens = singlet_of(&in[4]);
+        uint32_t measure = choice(in[9]);
+        spotwise_depth_criterion criterion = criterion_of(&in[10]);
+        spotwise_singlet_depth result;
+        spotwise_singlet_depth_init(&result);
+        CALL(spotwise_singlet_depth_of_focus(&raw, in[3], &lens, in[8], measure, &criterion, &result, error));
+        out[0] = result.toward_lens_z_m;
+        out[1] = result.away_from_lens_z_m;
+        out[2] = result.full_m;
+        out[3] = result.half_angle_rad;
+        out[4] = result.validity;
+        out[5] = result.normalised_aberration;
+        out[6] = result.clipping_ratio;
+        out[7] = result.relative_focus_shift;
+        out[8] = result.relative_rayleigh_range;
+        break;
+    }
+    case TILTED_SPOT: {
+        spotwise_beam beam = beam_of(in);
+        spotwise_tilted_spot_result result;
+        spotwise_tilted_spot_result_init(&result);
+        CALL(spotwise_tilted_spot(&beam, in[3], in[4], &result, error));
+        out[0] = result.diameter_across_m;
+        out[1] = result.diameter_along_m;
+        out[2] = result.contour_along_m;
+        out[3] = result.contour_shift_m;
+        out[4] = result.irradiance_ratio;
+        out[5] = result.line_dose_ratio;
+        out[6] = result.grazing_ratio;
+        out[7] = result.half_angle_rad;
+        out[8] = result.validity;
         break;
     }
     case SMALLEST_DETAILS: {

@@ -4,7 +4,7 @@
 
 #include <stdint.h>
 
-#define REPLAY_FUNCTIONS 47
+#define REPLAY_FUNCTIONS 50
 
 typedef struct replay_function {
     const char *name;

@@ -10,7 +10,7 @@
 #include <stdio.h>
 
 measurement measurements[REPLAY_FUNCTIONS];
-uint32_t measure_started;
+reading measure_started;
 
 /* Millionths as a whole number: printf of a double would need a heap. */
 static long micro(double number)
@@ -35,25 +35,45 @@ static int print_verdict(void)
 }
 
 /* What the clock itself shows between two readings. */
-static uint32_t ticks_of_nothing(void)
+static uint64_t ticks_of_nothing(void)
 {
     before_call();
     after_call(0);
-    const uint32_t ticks = measurements[0].ticks;
+    const uint64_t ticks = measurements[0].ticks;
     measurements[0] = (measurement){0, 0, 0};
     return ticks;
 }
 
-static int print_measurements(uint32_t nothing)
+/* Readings made up: the timers just started, and then so much later, the slow one a tick late or not. */
+static int check_rounds(void)
+{
+    static const uint64_t spans[] = {0, 1, 255, 256, UINT32_MAX, UINT64_C(1) << 32, UINT64_C(7) << 31,
+                                     (UINT64_C(9) << 32) - 1, UINT64_C(200) << 32};
+    uint32_t i;
+    for (i = 0; i < sizeof spans / sizeof spans[0]; i++) {
+        uint32_t late;
+        for (late = 0; late <= 1; late++) {
+            const reading from = {100, 5};
+            const reading to = {100 - (uint32_t)spans[i], 5 - (uint32_t)(spans[i] / SLOW_TICK) - late};
+            if (ticks_between(from, to) != spans[i]) {
+                puts("rounds of the timer are not counted");
+                return 1;
+            }
+        }
+    }
+    return 0;
+}
+
+static int print_measurements(uint64_t nothing)
 {
     uint32_t worst = 0;
     uint32_t i;
     printf("%-28s %8s %12s %14s\n", "worst over all calls", "calls", "stack/bytes", "instructions");
     for (i = 0; i < REPLAY_FUNCTIONS; i++) {
         const measurement *most = &measurements[i];
-        const uint32_t ticks = most->ticks > nothing ? most->ticks - nothing : 0;
+        const uint64_t ticks = most->ticks > nothing ? most->ticks - nothing : 0;
         /* Each tick is 40 ns, each instruction 32 ns. */
-        const uint64_t instructions = (uint64_t)ticks * 40 / 32;
+        const uint64_t instructions = ticks * 40 / 32;
         const unsigned long millions = (unsigned long)(instructions / 1000000);
         const unsigned long rest = (unsigned long)(instructions % 1000000);
         printf("%-28s %8lu %12lu ", replay_functions[i].name, (unsigned long)most->calls,
@@ -74,12 +94,11 @@ static int print_measurements(uint32_t nothing)
 
 int main(void)
 {
-    TIMER_RELOAD = UINT32_MAX;
-    TIMER_VALUE = UINT32_MAX;
-    TIMER_CONTROL = 1; /* on, no interrupt */
-    const uint32_t nothing = ticks_of_nothing();
+    start_timers();
+    const uint64_t nothing = ticks_of_nothing();
 
-    int failed = face() != 0;
+    int failed = check_rounds();
+    failed |= face() != 0;
     failed |= print_verdict();
     failed |= replay("replay.in", "replay.out");
     failed |= print_measurements(nothing);

@@ -39,7 +39,10 @@ proptest! {
     fn one_diameter_by_every_way((beam, z) in beam_and_z()) {
         let diameter = beam_at(&beam, z).unwrap().diameter;
         let mut many = [0.0; 3];
-        diameters_at(&beam, &[z, 0.0, -z], &mut many).unwrap();
+        let cone = diameters_at(&beam, &[z, 0.0, -z], &mut many).unwrap();
+        let here = beam_at(&beam, z).unwrap();
+        same_bits(cone.half_angle, here.half_angle);
+        prop_assert_eq!(cone.validity, here.validity);
         same_bits(many[0], diameter);
         same_bits(many[1], beam.waist_diameter);
         same_bits(many[2], diameter);

@@ -106,17 +106,21 @@ proptest! {
         prop_assert_eq!(a.validity, b.validity);
         let a = clipped_depth_of_focus(it.wavelength, it.diameter, aperture, it.f, drop).unwrap();
         let b = clipped_depth_of_focus(k * it.wavelength, k * it.diameter, k * aperture, k * it.f, drop).unwrap();
-        same_bits(b.away_from_lens_z, k * a.away_from_lens_z);
+        same_bits(b.range.away_from_lens_z, k * a.range.away_from_lens_z);
+        same_bits(b.relative_half_depth, a.relative_half_depth);
     }
 
     /// At the ends of the depth the irradiance has fallen as asked, by a sum over the aperture's rings,
     /// abs(∫ exp(−(1 + iβ)·y) dy)² from 0 to X²; and nowhere nearer has it fallen as far.
     #[test]
     fn depth_meets_its_drop(it in setup(), ratio in ratio(), drop in 0.01f64..0.9, nearer in 0.0f64..1.0) {
-        let range = clipped_depth_of_focus(it.wavelength, it.diameter, ratio * it.diameter, it.f, drop).unwrap();
-        opposite(range.toward_lens_z, range.away_from_lens_z);
-        close(range.full, 2.0 * range.away_from_lens_z, 1.0);
+        let depth = clipped_depth_of_focus(it.wavelength, it.diameter, ratio * it.diameter, it.f, drop).unwrap();
+        let range = depth.range;
+        in_order(range.toward_lens_z, depth.brightest_z, 1.0);
+        in_order(depth.brightest_z, range.away_from_lens_z, 1.0);
+        prop_assert!(depth.brightest_z < 0.0);
         let y = (ratio * ratio).min(50.0);
+        let n = PI * it.diameter * it.diameter / (4.0 * it.wavelength * it.f);
         let at = |beta: f64| {
             const RINGS: u32 = 4000;
             let (mut real, mut imaginary, mut still) = (0.0, 0.0, 0.0);
@@ -126,26 +130,35 @@ proptest! {
                 imaginary += (-here).exp() * (beta * here).sin();
                 still += (-here).exp();
             }
-            (real * real + imaginary * imaginary) / (still * still)
+            (1.0 + beta / n).powi(2) * (real * real + imaginary * imaginary) / (still * still)
         };
-        let beta = range.away_from_lens_z / it.unclipped().1;
-        // The midpoint rule with 4000 rings of at most 1/80.
-        near(at(beta), 1.0 - drop, 2e-4);
-        prop_assert!(at(nearer * beta) >= 1.0 - drop - 2e-4);
+        let beta = |z: f64| -n * z / (it.f + z);
+        let brightest = beta(depth.brightest_z);
+        let greatest = at(brightest);
+        for end in [beta(range.toward_lens_z), beta(range.away_from_lens_z)] {
+            // The midpoint rule with 4000 rings of at most 1/80.
+            near(at(end) / greatest, 1.0 - drop, 2e-4);
+            let between = at(brightest + nearer * (end - brightest)) / greatest;
+            prop_assert!(between >= 1.0 - drop - 2e-4 && between <= 1.0 + 2e-4);
+        }
     }
 
     /// Clipping lengthens the depth; without it the depth is the Gaussian beam's. (Between two apertures
     /// the narrower one need not have the longer depth: the irradiance ripples along the axis.)
     #[test]
     fn clipping_lengthens_the_depth(it in setup(), ratio in ratio(), drop in 0.01f64..0.9, more in 0.0f64..1.0) {
-        let depth = |aperture, drop| clipped_depth_of_focus(it.wavelength, it.diameter, aperture, it.f, drop).unwrap().full;
+        let depth = |aperture, drop| clipped_depth_of_focus(it.wavelength, it.diameter, aperture, it.f, drop).unwrap().range.full;
         let (narrow, open) = (depth(ratio * it.diameter, drop), depth(f64::INFINITY, drop));
-        in_order(open, narrow, 64.0);
+        in_order(open, narrow, 64.0 + 16.0 / drop);
         let (waist, _) = it.unclipped();
-        let beam = Beam { wavelength: it.wavelength, m2: 1.0, waist_diameter: waist };
-        close(open, depth_of_focus(&beam, DepthCriterion::IrradianceDrop { drop }).unwrap().full, 64.0);
+        // (Seen from the lens the waist lies nearer than the focal point, and is narrower by 1/√(1 + zR²/f²).)
+        let share = it.unclipped().1 / it.f;
+        let waist_diameter = waist / (1.0 + share * share).sqrt();
+        let beam = Beam { wavelength: it.wavelength, m2: 1.0, waist_diameter };
+        let gaussian = depth_of_focus(&beam, DepthCriterion::IrradianceDrop { drop }).unwrap().full;
+        close(open, gaussian, 64.0 + 16.0 / drop);
         // The more may be lost, the deeper.
         let looser = drop + more * (0.9 - drop);
-        in_order(narrow, depth(ratio * it.diameter, looser), 64.0);
+        in_order(narrow, depth(ratio * it.diameter, looser), 64.0 + 16.0 / drop);
     }
 }

@@ -64,9 +64,17 @@ proptest! {
         let bulk = focus_along_gantry(&it.raw, &places, it.f, &mut spots, &mut shifts);
         let single: Result<Vec<_>, _> = places.iter().map(|s| focus_through_lens(&it.raw, *s, it.f)).collect();
         match (bulk, single) {
-            (Ok(()), Ok(single)) => for ((spot, shift), one) in spots.iter().zip(&shifts).zip(single) {
-                same_bits(*spot, one.waist_diameter);
-                same_bits(*shift, one.focus_shift);
+            (Ok(cone), Ok(single)) => {
+                for ((spot, shift), one) in spots.iter().zip(&shifts).zip(&single) {
+                    same_bits(*spot, one.waist_diameter);
+                    same_bits(*shift, one.focus_shift);
+                }
+                // The widest cone and the flags of all; of no place, those of the raw beam.
+                let raw = beam_parameters(&it.raw).unwrap();
+                let widest = single.iter().fold(raw.divergence_half_angle, |w, one| w.max(one.half_angle));
+                same_bits(cone.half_angle, widest);
+                let flags = single.iter().fold(raw.validity, |flags, one| flags.union(one.validity));
+                prop_assert_eq!(cone.validity, flags);
             },
             (bulk, single) => {
                 prop_assert_eq!(bulk.unwrap_err(), single.unwrap_err());

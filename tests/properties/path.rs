@@ -264,7 +264,7 @@ proptest! {
     fn one_lens_is_the_lens(raw in raw(), f in focal_length()) {
         if let Ok(lens) = focus_astigmatic(&raw, f) {
             let path = beam_after_path(&raw, &[Element::ThinLens { focal_length: f }]).unwrap();
-            for (behind, focused) in [(path.beam.x, lens.x), (path.beam.y, lens.y)] {
+            for (behind, focused) in [(path.beam.x, lens.beam.x), (path.beam.y, lens.beam.y)] {
                 close(behind.waist_diameter, focused.waist_diameter, 2.0);
                 // The path counts from the lens, the lens from its focal point.
                 near(behind.waist_z, f + focused.waist_z, 2.0 * f64::EPSILON * (f.abs() + focused.waist_z.abs()));

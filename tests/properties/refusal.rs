@@ -174,12 +174,13 @@ pub fn numbers_of(focused: &FocusedBeam) -> Vec<f64> {
         focused.focus_shift,
         focused.lens_to_waist,
         focused.diameter_at_lens,
+        focused.half_angle,
     ]
 }
 
 pub fn ends_of(range: &FocusRange) -> Vec<f64> {
     assert!(range.toward_lens_z <= range.away_from_lens_z && range.full >= 0.0, "{range:?}");
-    vec![range.toward_lens_z, range.away_from_lens_z, range.full]
+    vec![range.toward_lens_z, range.away_from_lens_z, range.full, range.half_angle]
 }
 
 fn numbers_at(place: &Place) -> Vec<f64> {
@@ -266,7 +267,7 @@ proptest! {
             assert!(out.iter().all(|number| number.is_nan()));
         }
         let places: Vec<_> = z.iter().map(|z| (Param::Z, *z)).collect();
-        judge(result.map(|()| out), &after(beam_inputs(&beam), &places));
+        judge(result.map(|cone| { out.push(cone.half_angle); out }), &after(beam_inputs(&beam), &places));
     }
 
     #[test]
@@ -325,10 +326,11 @@ proptest! {
             focal_input(f),
         ];
         judge(collimated.map(|focused| numbers_of(&focused)), &inputs);
-        let focused = focus_astigmatic(&astigmatic, f).map(|beam| {
+        let focused = focus_astigmatic(&astigmatic, f).map(|found| {
+            let beam = found.beam;
             // What comes out must be accepted as an input.
             assert!(astigmatic_parameters(&beam).is_ok() || beam.x.waist_z.abs().max(beam.y.waist_z.abs()) > 1e7);
-            vec![beam.x.waist_diameter, beam.x.waist_z, beam.y.waist_diameter, beam.y.waist_z]
+            vec![beam.x.waist_diameter, beam.x.waist_z, beam.y.waist_diameter, beam.y.waist_z, found.half_angle]
         });
         judge(focused, &after(astigmatic_inputs(&astigmatic), &[focal_input(f)]));
     }

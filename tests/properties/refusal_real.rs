@@ -7,7 +7,10 @@ use super::refusal::{
     numbers_of, told_well, value_of, wild,
 };
 use proptest::prelude::*;
-use spotwise::model::focus::{DepthCriterion, clipped_depth_of_focus, wave_depth_of_focus};
+use spotwise::model::focus::{
+    DepthCriterion, clipped_depth_of_focus, singlet_defocus, singlet_depth_of_focus, tilted_spot,
+    wave_depth_of_focus,
+};
 use spotwise::model::optics::{
     AberratedWaist, Element, FocusMeasure, GantrySpread, Glass, LensShape, PathBeam, Singlet, SpotMeasure,
     Wave, aberration_growth, beam_after_path, beam_along_path, even_out_gantry, focus_along_gantry,
@@ -51,11 +54,16 @@ fn aperture(value: f64) -> Input {
     Input { allowed: drawn.allowed || value == f64::INFINITY, ..drawn }
 }
 
+fn shape_inputs(shape: LensShape) -> Vec<Input> {
+    match shape {
+        LensShape::ShapeFactor { factor } => vec![input(Param::ShapeFactor, factor)],
+        _ => Vec::new(),
+    }
+}
+
 fn lens_inputs(lens: &Singlet) -> Vec<Input> {
     let mut all = vec![input(Param::RefractiveIndex, lens.index)];
-    if let LensShape::ShapeFactor { factor } = lens.shape {
-        all.push(input(Param::ShapeFactor, factor));
-    }
+    all.extend(shape_inputs(lens.shape));
     all.push(either_sign(Param::FocalLength, lens.focal_length));
     all
 }
@@ -256,19 +264,23 @@ proptest! {
     #![proptest_config(config())]
 
     #[test]
-    fn glasses(glass in glass(), f in focal_length(), design in light(), wavelength in light()) {
+    fn glasses(glass in glass(), shape in shape(), f in focal_length(), design in light(), wavelength in light()) {
         let (least, greatest) = glass.wavelengths();
         judge(
             refractive_index(glass, wavelength).map(|at| vec![at.index, at.dispersion]),
             &[within(Param::Wavelength, wavelength, least, greatest)],
         );
-        let inputs = [
+        let mut inputs = shape_inputs(shape);
+        inputs.extend([
             either_sign(Param::FocalLength, f),
             within(Param::DesignWavelength, design, least, greatest),
             within(Param::Wavelength, wavelength, least, greatest),
-        ];
-        let lens = lens_at_wavelength(glass, f, design, wavelength);
-        judge(lens.map(|lens| vec![lens.design_index, lens.index, lens.focal_length, lens.focal_shift]), &inputs);
+        ]);
+        let lens = lens_at_wavelength(glass, shape, f, design, wavelength);
+        judge(lens.map(|lens| vec![
+            lens.design_index, lens.index, lens.focal_length, lens.focal_shift, lens.shape_factor,
+            lens.blur_coefficient, lens.wavefront_coefficient,
+        ]), &inputs);
     }
 
     #[test]
@@ -304,7 +316,7 @@ proptest! {
             all.extend(unless_refused(&[focus.peak_irradiance_ratio], focus.validity));
             all.extend([
                 focus.handbook_diameter, focus.quadrature_diameter, focus.shape_factor, focus.aberration_phase,
-                focus.normalised_aberration, focus.transmitted, focus.relative_focus_shift,
+                focus.normalised_aberration, focus.transmitted, focus.relative_focus_shift, focus.half_angle,
             ]);
             // Light that the lens makes parallel converges nowhere.
             assert!(!focus.lens_to_focus.is_nan());
@@ -313,6 +325,38 @@ proptest! {
             all
         });
         judge(focus, &inputs);
+    }
+
+    #[test]
+    fn off_focus_of_singlets(raw in beam(), s in value_of(Param::WaistToLens), lens in singlet(), clear in clear_aperture(), power86 in any::<bool>(), z in value_of(Param::ZOffset), criterion in criterion()) {
+        let measure = if power86 { SpotMeasure::Power86 } else { SpotMeasure::SecondMoment };
+        let mut inputs = inputs_of(beam_inputs(&raw));
+        inputs.push(input(Param::WaistToLens, s));
+        inputs.extend(lens_inputs(&lens));
+        inputs.push(aperture(clear));
+        let depth = singlet_depth_of_focus(&raw, s, &lens, clear, measure, criterion);
+        let mut limited = inputs.clone();
+        limited.extend(inputs_of(limit_of(criterion).into_iter().collect()));
+        judge(depth.map(|depth| ends_of(&depth.range)), &limited);
+        inputs.push(input(Param::ZOffset, z));
+        let off = singlet_defocus(&raw, s, &lens, clear, measure, z).map(|found| {
+            let d = found.defocus;
+            vec![d.diameter, d.growth, d.growth_minus_one, d.irradiance_ratio, d.line_dose_ratio, d.half_angle]
+        });
+        judge(off, &inputs);
+    }
+
+    #[test]
+    fn tilted_surfaces(beam in beam(), z in value_of(Param::ZOffset), tilt in value_of(Param::Tilt)) {
+        let mut inputs = inputs_of(beam_inputs(&beam));
+        inputs.extend([input(Param::ZOffset, z), input(Param::Tilt, tilt)]);
+        let spot = tilted_spot(&beam, z, tilt).map(|spot| {
+            vec![
+                spot.diameter_across, spot.diameter_along, spot.contour_along, spot.contour_shift,
+                spot.irradiance_ratio, spot.line_dose_ratio, spot.grazing_ratio, spot.half_angle,
+            ]
+        });
+        judge(spot, &inputs);
     }
 
     #[test]
@@ -339,7 +383,11 @@ proptest! {
         });
         judge(focus, &inputs);
         inputs.push(within(Param::IrradianceDrop, drop, 0.01, 0.9));
-        judge(clipped_depth_of_focus(wavelength, d, clear, f, drop).map(|range| ends_of(&range)), &inputs);
+        judge(clipped_depth_of_focus(wavelength, d, clear, f, drop).map(|depth| {
+            let mut all = ends_of(&depth.range);
+            all.extend([depth.brightest_z, depth.relative_rayleigh_range, depth.relative_half_depth]);
+            all
+        }), &inputs);
     }
 
     #[test]
@@ -382,7 +430,7 @@ proptest! {
         let mut inputs = inputs_of(beam_inputs(&raw));
         inputs.extend(places.iter().map(|place| input(Param::WaistToLens, *place)));
         inputs.push(either_sign(Param::FocalLength, f));
-        judge(result.map(|()| spots.into_iter().chain(shifts).collect()), &inputs);
+        judge(result.map(|cone| spots.into_iter().chain(shifts).chain([cone.half_angle]).collect()), &inputs);
     }
 
     #[test]
@@ -477,7 +525,7 @@ proptest! {
             result => {
                 // (the wave is looked at before the lengths)
                 prop_assert!(output == 0 || result.is_err());
-                judge(result.map(|error| { map.push(error); map.clone() }), &inputs);
+                judge(result.map(|found| { map.extend([found.error, found.half_angle]); map.clone() }), &inputs);
             }
         }
     }

@@ -209,12 +209,15 @@ proptest! {
         let z: Vec<_> = planes.iter().map(|u| it.plane(*u)).collect();
         let mut workspace = vec![0.0; wave_map_workspace(&it.wave, &radii, &z).unwrap()];
         let mut map = vec![0.0; radii.len() * z.len()];
-        let error = wave_map(&it.wave, &radii, &z, &mut workspace, &mut map).unwrap();
+        let found = wave_map(&it.wave, &radii, &z, &mut workspace, &mut map).unwrap();
+        let error = found.error;
         prop_assert!(error < 1e-4, "{error:e}");
         for (row, z) in map.chunks(radii.len()).zip(&z) {
             for (got, radius) in row.iter().zip(&radii) {
                 let point = wave_irradiance(&it.wave, *radius, *z).unwrap();
                 near(*got, point.irradiance_ratio, error + point.error);
+                same_bits(found.half_angle, point.half_angle);
+                prop_assert_eq!(found.validity, point.validity);
             }
         }
         // What stood in the working space before does not matter.

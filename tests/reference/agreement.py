@@ -4,15 +4,18 @@ Run before the vectors are written: a formula of a model file that does not stan
 derived from stops everything. Every draw is fixed.
 """
 
-from mpmath import asin, exp, mp, mpf, pi, polyroots, quad, sin, sqrt, tan
+from types import SimpleNamespace
+
+from mpmath import asin, cos, exp, mp, mpf, pi, polyroots, quad, sin, sqrt, tan
 
 from draws import Draws
 from model_beam import Beam
-from model_clipping import first_fall
+from model_clipping import Axis
 from model_gantry import most_even, unevenness
 from model_moments import many_digits, plane_of
 from model_plate import focus_behind_plate
 from model_singlet import DISTANT, best_aberration, coddington, power86_growth
+from model_tilt import contour
 
 
 def demand_agreement():
@@ -23,6 +26,7 @@ def demand_agreement():
     irradiance_behind_an_aperture()
     smallest_spots()
     even_settings()
+    ends_of_a_contour()
 
 
 def demand(what, got, expected, tolerance):
@@ -133,12 +137,26 @@ def moments_of_a_round_beam():
 
 
 def irradiance_behind_an_aperture():
-    """The drop found, put into the integral that the law on the axis comes from."""
-    with mp.workdps(30):
-        for x, kept in ((mpf("0.5"), mpf("0.8")), (mpf("1.1"), mpf("0.5")), (mpf(2), mpf("0.3"))):
-            b = first_fall(x**2, kept)
-            field = lambda b: quad(lambda r: 2 * r * mp.expjpi(-b * r**2 / pi) * exp(-(r**2)), [0, x / 2, x])
-            demand("irradiance on the axis", abs(field(b)) ** 2 / abs(field(mpf(0))) ** 2, kept, mpf(10) ** -20)
+    """The ends found, put into the Fresnel integral over the aperture, with the square law of distance."""
+    for x, n, kept in (("0.5", 20, "0.8"), ("1.1", 5, "0.5"), ("2", 6, "0.3"), ("1.5", 1000, "0.9")):
+        x, kept = mpf(x), mpf(kept)
+        # pi D^2/(4 lambda f) is 1/f here
+        axis = Axis(SimpleNamespace(wavelength=pi / 4, diameter=mpf(1), f=1 / mpf(n), ratio=x))
+        place = axis.brightest()
+        level = kept * axis(place)
+        ends = [axis.end(place, level, side) for side in (1, -1)]
+
+        def field(b):
+            turned = lambda r: 2 * r * mp.expjpi(-b * r**2 / pi) * exp(-(r**2))
+            return (1 + b / n) * abs(quad(turned, [0, x / 2, x]))
+
+        with mp.workdps(30):
+            bright = field(place) ** 2
+            for aside in (mpf(10) ** -8, -(mpf(10) ** -8)):
+                if field(place + aside) ** 2 >= bright:
+                    raise AssertionError(f"brighter beside {place}")
+            for end in ends:
+                demand("irradiance on the axis", field(end) ** 2 / bright, kept, mpf(10) ** -20)
 
 
 def smallest_spots():
@@ -162,3 +180,14 @@ def even_settings():
         for step in range(-400, 401):
             if unevenness(mpf(step) / 50, a, b) < least:
                 raise AssertionError(f"from {a} to {b} the setting {step / 50} is more even than {best}")
+
+
+def ends_of_a_contour():
+    """At both ends the tilted plane stands as far beside the axis as the beam is wide there."""
+    beam = Beam(mpf("10.6e-6"), mpf("1.2"), mpf("88e-6"))
+    for z in (mpf(0), mpf("1e-4"), mpf("-2e-3")):
+        for tilt in (mpf(0), mpf("0.4"), mpf("1.3"), mpf("1.47")):
+            middle, length = contour(beam, z, tilt)
+            for s in (middle - length / 2, middle + length / 2):
+                radius = beam.diameter(z + s * sin(tilt)) / 2
+                demand("end of the contour", abs(s) * cos(tilt), radius, mpf(10) ** -50)

@@ -90,6 +90,8 @@ PARAMETERS = {
     "waist to expander": (72, -FAR, FAR),
     "expander to lens": (73, 0.0, FAR),
     "normalised radius": (74, 0.0, 60.0),
+    "tilt": (75, 0.0, 1.5),
+    "grazing ratio": (76, 0.0, BELOW_ONE),
 }
 
 # A yes or no that hangs on a computed number is not asked this close to its threshold: there the

@@ -26,6 +26,8 @@ import strata_lens
 import strata_mark
 import strata_optics
 import strata_path
+import strata_singlet_focus
+import strata_tilt
 import strata_wave
 import table
 from checks import PARAMETERS
@@ -42,6 +44,8 @@ MODULES = (
     strata_gantry,
     strata_wave,
     strata_focus,
+    strata_singlet_focus,
+    strata_tilt,
     strata_mark,
     strata_check,
 )

@@ -21,7 +21,7 @@ from dataclasses import dataclass
 from mpmath import mpf, sqrt, workdps
 
 from checks import NEAR, TooClose, computed, exceeds, number
-from model_beam import CAUTION_HALF_ANGLE, WIDE_CONE, Beam
+from model_beam import Beam, widest_cone
 
 # The brightest place can lie as near to a waist as 1e-38 of the separation.
 ROOT_DIGITS = 150
@@ -45,10 +45,9 @@ class Astigmatic:
         return self.zy - self.zx
 
     @property
-    def validity(self):
-        # Both are asked, so that neither may be close to the limit.
-        wide = [exceeds(axis.half_angle, CAUTION_HALF_ANGLE) for axis in (self.x, self.y)]
-        return WIDE_CONE if any(wide) else 0
+    def cone(self):
+        """Greatest half angle of both axes, and the flags."""
+        return widest_cone((self.x, self.y))
 
     def growths(self, z):
         return self.x.growth(z - self.zx), self.y.growth(z - self.zy)
@@ -176,7 +175,7 @@ def astigmatic_parameters(row):
             "effective_rayleigh_range": effective_diameter / effective_angle,
             "brightest_z": brightest,
             "brightest_irradiance_ratio": 1 / sqrt(1 + beam.dimming(brightest)),
-            "validity": beam.validity,
+            **beam.cone,
         }
 
 
@@ -196,7 +195,7 @@ def astigmatic_at(row):
         "circular": int(exceeds(ellipticity, CIRCULAR_ABOVE)),
         "effective_diameter": rms(dx, dy),
         "equal_area_diameter": sqrt(dx * dy),
-        "validity": beam.validity,
+        **beam.cone,
     }
 
 
@@ -210,5 +209,5 @@ def astigmatic_defocus(row):
         # A line is as wide as the spot across it.
         "line_dose_ratio_along_x": 1 / gy,
         "line_dose_ratio_along_y": 1 / gx,
-        "validity": beam.validity,
+        **beam.cone,
     }

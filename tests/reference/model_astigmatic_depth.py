@@ -15,6 +15,7 @@ from model_astigmatic import (
     root_between,
     still_places,
 )
+from model_beam import widest_cone
 from model_depth import BLAMED, IRRADIANCE_DROP, criterion_number, half_range
 
 SECOND_RANGE = 2
@@ -34,7 +35,7 @@ def astigmatic_depth_of_focus(row):
             "toward_lens_z": toward,
             "away_from_lens_z": away,
             "full": away - toward,
-            "validity": beam.validity | flag,
+            **widest_cone((beam.x, beam.y), flag),
         }
 
 

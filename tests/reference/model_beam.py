@@ -39,11 +39,24 @@ class Beam:
     def validity(self):
         return WIDE_CONE if exceeds(self.half_angle, CAUTION_HALF_ANGLE) else 0
 
+    @property
+    def cone(self):
+        """What stands last in every result that rests on this beam alone."""
+        return {"half_angle": self.half_angle, "validity": self.validity}
+
     def growth(self, z):
         return sqrt(1 + (z / self.rayleigh_range) ** 2)
 
     def diameter(self, z):
         return self.waist_diameter * self.growth(z)
+
+
+def widest_cone(beams, flags=0):
+    """The greatest half angle of several beams; the flags of all, with others that stand already."""
+    validity = flags
+    for beam in beams:
+        validity |= beam.validity
+    return {"half_angle": max(beam.half_angle for beam in beams), "validity": validity}
 
 
 def checked_beam(row, width_input="waist_diameter", width_parameter="waist diameter"):
@@ -76,14 +89,14 @@ def beam_at(row):
         "diameter": beam.diameter(z),
         "wavefront_curvature": z / (z**2 + zr**2),
         "wavefront_radius": inf if z == 0 else z + zr**2 / z,
-        "validity": beam.validity,
+        **beam.cone,
     }
 
 
 def diameters_at(row):
     beam = checked_beam(row)
     places = [number("z", row[f"z{i}"]) for i in (1, 2, 3, 4)]
-    return {f"diameter{i}": beam.diameter(z) for i, z in enumerate(places, start=1)}
+    return {f"diameter{i}": beam.diameter(z) for i, z in enumerate(places, start=1)} | beam.cone
 
 
 def checked_waist(wavelength, m2, waist_diameter):

@@ -13,8 +13,6 @@ from mpmath import ceil, mpf, nan
 
 from checks import (
     NEAR,
-    OUTSIDE_MODEL,
-    Refused,
     TooClose,
     choice,
     clear_aperture,
@@ -23,7 +21,7 @@ from checks import (
     exceeds,
     number,
 )
-from model_beam import Beam, checked_beam
+from model_beam import Beam, checked_beam, widest_cone
 from model_depth import criterion_number, depth_of_computed_beam, reach, symmetric
 from model_detail import Details
 from model_expander import behind_expander
@@ -51,7 +49,7 @@ DETAIL_ULP = 4
 
 
 def expanded_beam(row):
-    """The beam that an expander sends to the lens, from its waist to the lens, and its flags."""
+    """The beam that an expander sends to the lens, from its waist to the lens, and the beam before it."""
     raw = checked_beam(row)
     before = number("waist to expander", row["waist_to_expander"])
     m = number("expander magnification", row["magnification"])
@@ -62,7 +60,7 @@ def expanded_beam(row):
     computed("waist diameter", expanded.waist_diameter)
     s = to_lens - expanded.to_waist
     computed_at_most("waist to lens", abs(s))
-    return Beam(raw.wavelength, raw.m2, expanded.waist_diameter), s, raw.validity
+    return Beam(raw.wavelength, raw.m2, expanded.waist_diameter), s, raw
 
 
 def checked_singlet(row, glass, shape, f):
@@ -85,6 +83,8 @@ class Job:
         if lens_kind == SINGLET:
             glass = choice("glass", row["glass"])
             shape = choice("lens shape", row["lens_shape"])
+        # Every beam whose cone counts; an expander has one before it.
+        self.before_lens = []
         if raw_beam == COLLIMATED:
             self.raw = checked_beam(row, "diameter_at_lens", "diameter at lens")
             self.s = mpf(0)
@@ -92,7 +92,8 @@ class Job:
             self.raw = checked_beam(row)
             self.s = number("waist to lens", row["waist_to_lens"])
         else:
-            self.raw, self.s, expander_validity = expanded_beam(row)
+            self.raw, self.s, first = expanded_beam(row)
+            self.before_lens.append(first)
         self.f = number("focal length", row["focal_length"])
         self.real = None
         if lens_kind == SINGLET:
@@ -100,17 +101,13 @@ class Job:
         self.image = image_of(self.raw, self.s, self.f)
         self.beam = self.image.beam
         lens_to_waist = self.f + self.image.shift
-        self.validity = self.raw.validity | self.beam.validity
-        if raw_beam == EXPANDED:
-            self.validity |= expander_validity
+        self.ideal = widest_cone((*self.before_lens, self.raw, self.beam))
+        self.validity = self.ideal["validity"]
         if self.real:
             self.validity |= self.real.validity
             if not as_ideal:
                 computed("lens to waist", lens_to_waist)
-                computed_at_most("normalised aberration", self.real.t)
-                if not self.real.has_power86:
-                    close = self.real.clipping < mpf("1.2")
-                    raise Refused(OUTSIDE_MODEL, "clipping ratio" if close else "Rayleigh range")
+                self.real.demand_power86()
                 spot = self.real.power86
                 self.beam = Beam(self.raw.wavelength, spot["m2"], spot["waist_diameter"])
                 lens_to_waist = spot["lens_to_waist"]
@@ -219,7 +216,7 @@ def focus_check(row):
     middle = (job.rise + job.fall) / 2
     detail_half, detail_ulp = detail_range(job)
     answer = focused_outputs(job.raw, job.s, job.f, job.image)
-    answer |= {"focus_z": job.focus_z}
+    answer |= {"half_angle": job.ideal["half_angle"], "focus_z": job.focus_z}
     answer |= range_outputs("depth", half)
     answer |= range_outputs("detail", detail_half)
     for name, z in places.items():
@@ -236,6 +233,8 @@ def focus_check(row):
         answer[f"real_{key}"] = nan
     if job.real:
         answer |= {f"real_{key}": value for key, value in job.real.outputs().items()}
+        # A beam before an expander counts here too.
+        answer["real_half_angle"] = max(job.ideal["half_angle"], job.real.half_angle)
         answer["promised"] = promised_outcome(Job(row, as_ideal=True))
     for key in symmetric(0):
         answer[f"detail_{key}_ulp"] = detail_ulp

@@ -4,18 +4,18 @@ With D the 1/e^2 diameter, a the aperture, X = a/D, T = D/a and the widths d = K
 
   transmitted   1 - exp(-2 X^2)
   peak          (1 - exp(-X^2))^2                     over that of the same beam unclipped
-  on the axis   [1 + (sin(b Y/2)/sinh(Y/2))^2]/(1 + b^2)   over the peak, Y = X^2, b = z pi D^2/(4 lambda f^2)
+  on the axis   see `Axis`
 
-The last two follow from the integral of exp(-x^2 (1 - i b)) x dx from 0 to X. The K are fits to the
+The last two follow from the integral of exp(-x^2 (1 + i b)) x dx from 0 to X. The K are fits to the
 diffraction integral, no published formulas: they are what they are.
 """
 
+import cmath
 import math
 
-from mpmath import expm1, findroot, isinf, log, mpf, nan, pi, sin, sinh, sqrt
+from mpmath import ceil, diff, exp, expm1, findroot, isinf, log, mpc, mpf, nan, pi, sqrt
 
 from checks import OUTSIDE_MODEL, Refused, TooClose, clear_aperture, computed_at_most, exceeds, number, number_within
-from model_depth import symmetric
 from model_singlet import FOCUS_SHIFTED, NO_POWER86, clipping_ratio, flag_of_cone
 
 CONTOUR = ("1.63451", "0.07116", "0.01789", "0.10201", "0.00971", "-0.00726")
@@ -23,6 +23,8 @@ HALF_MAXIMUM = ("1.02537", "0.02425", "0.04401", "0.02894", "0.01299", "-0.00449
 POWER = ("2.46939", "-1.05955", "0.05853", "0.46793", "-0.11122")
 # Up to these T, and from there on, the fits hold.
 LEAST_T, LEAST_T_OF_POWER, GREATEST_T_OF_POWER = mpf("0.36"), mpf("0.5"), mpf("1.25")
+# Error allowed in the ends of a depth, in ulp, where the problem makes no more of an error.
+DEPTH_ULP = 8
 
 
 def flag_of_shift(share):
@@ -46,6 +48,7 @@ class ClippedBeam:
         long_focus = 4 * self.wavelength * self.f / (pi * narrower**2)
         if exceeds(long_focus, mpf("0.2")):
             raise Refused(OUTSIDE_MODEL, "Rayleigh range")
+        self.relative_rayleigh_range = long_focus
         self.validity = flag_of_cone(self.half_angle) | flag_of_shift(long_focus)
 
 
@@ -79,37 +82,121 @@ def focus_clipped(row):
         "fwhm": half_maximum * scale,
         "diameter_power86": power * scale,
         "peak_irradiance_ratio": expm1(-(beam.ratio**2)) ** 2,
+        "relative_rayleigh_range": beam.relative_rayleigh_range,
+        "half_angle": beam.half_angle,
         "validity": beam.validity | (NO_POWER86 if power != power else 0),
     }
 
 
-def first_fall(y, kept):
-    """The least b > 0 at which the irradiance on the axis falls to `kept` of the peak."""
-    if isinf(y) or y > 2000:
-        # The ripple is below 1e-800.
-        return sqrt((1 - kept) / kept)
+class Axis:
+    """The irradiance along the axis, by the integral over the aperture in closed form:
 
-    def excess(b):
-        return (1 + (sin(b * y / 2) / sinh(y / 2)) ** 2) / (1 + b**2) - kept
+    abs((L/l) A(b)/A(0))^2, A(b) = (1 - exp(-Y q))/q, q = 1 + i b, L/l = 1 + b/N, N = pi D^2/(4 lambda f)
 
-    # Steps so small that no fall and rise hides within one.
-    # It falls at least as fast as the uniform beam's: half of it is lost by b = 2.8/y, all by 6.3/y.
-    step = min(0.02, 0.05 / float(y)) if y > 1.0 else 0.05 / float(y)
-    ripple = 1.0 / math.sinh(float(y) / 2.0) if y < 1400 else 0.0
-    rough = lambda b: (1.0 + (math.sin(b * float(y) / 2.0) * ripple) ** 2) / (1.0 + b * b) - float(kept)
-    b = step
-    while rough(b) > 0.0:
-        b += step
-    low, high = mpf(b - step), mpf(b)
-    if excess(low) <= 0 or excess(high) > 0:
+    with b + toward the lens. The plane b lies at z = -f b/(N + b).
+    """
+
+    def __init__(self, beam):
+        self.n = pi * beam.diameter**2 / (4 * beam.wavelength * beam.f)
+        self.y = beam.ratio**2
+
+    def __call__(self, b):
+        q = mpc(1, b)
+        whole = 1 if isinf(self.y) else (1 - exp(-self.y * q)) / (1 - exp(-self.y))
+        return ((1 + b / self.n) * abs(whole / q)) ** 2
+
+    def slope(self, b):
+        """d(ln g)/db."""
+        q = mpc(1, b)
+        edge = 0 if isinf(self.y) else self.y / expm1(self.y * q)
+        return 2 / (self.n + b) + 2 * (mpc(0, 1) * (edge - 1 / q)).real
+
+    def rough(self):
+        """The same in doubles, for searches."""
+        n, y = float(self.n), min(float(self.y), 1e3)
+        whole = 1.0 - math.exp(-y)
+
+        def g(b):
+            q = complex(1.0, b)
+            return ((1.0 + b / n) * abs((1.0 - cmath.exp(-y * q)) / (q * whole))) ** 2
+
+        return g
+
+    @property
+    def period(self):
+        """Of the ripple, where there is one to see."""
+        return 2.0 * math.pi / min(float(self.y), 80.0)
+
+    def brightest(self):
+        near, beyond = mpf(0), 1 / self.n
+        while self.slope(beyond) >= 0:
+            near, beyond = beyond, 2 * beyond
+        return root(self.slope, near, beyond)
+
+    def end(self, brightest, level, side):
+        """The first fall to `level`, outward from the brightest place."""
+        g, least = self.rough(), float(level)
+        step = side * min(1.0, self.period) / 200.0
+        far = -float(self.n)
+        places = [float(brightest)]
+        while True:
+            place = max(places[-1] + step, far)
+            places.append(place)
+            last = [g(b) for b in places[-3:]]
+            # A trough that just misses the level, or just meets it.
+            if len(last) == 3 and last[1] <= min(last[0], last[2]) and abs(last[1] / least - 1.0) < 1e-3:
+                raise TooClose
+            if last[-1] < least:
+                return root(lambda b: self(b) - level, mpf(places[-2]), mpf(place))
+
+    def place(self, b):
+        return -b / (self.n + b)
+
+    def condition(self, b):
+        """By how much an error of g shows in the place of an end, as a share of that place."""
+        return 1 + 1 / abs(b * self.slope(b) * (1 + b / self.n))
+
+    def condition_of_brightest(self, b):
+        """Likewise for an error of the terms of the slope, which cancel there."""
+        return 1 + 4 / ((1 + b**2) * abs(diff(self.slope, b)) * (1 + b / self.n))
+
+
+def root(function, near, far):
+    if function(near) * function(far) > 0:
         raise TooClose
-    return findroot(excess, (low, high), solver="anderson", tol=mpf(10) ** -60, maxsteps=400)
+    return findroot(function, (near, far), solver="anderson", tol=mpf(10) ** -110, maxsteps=400)
 
 
 def clipped_depth_of_focus(row):
     beam = ClippedBeam(row)
     beam.check_model()
     drop = number_within("irradiance drop", row["irradiance_drop"], 0.01, 0.9)
-    b = first_fall(beam.ratio**2, 1 - drop)
-    half = b * 4 * beam.wavelength * beam.f**2 / (pi * beam.diameter**2)
-    return symmetric(half) | {"validity": beam.validity | flag_of_shift(half / beam.f)}
+    axis = Axis(beam)
+    brightest = axis.brightest()
+    level = (1 - drop) * axis(brightest)
+    toward, away = (axis.end(brightest, level, side) for side in (1, -1))
+    z_toward, z_away = (beam.f * axis.place(b) for b in (toward, away))
+    full = z_away - z_toward
+    blurs = axis.condition(toward), axis.condition(away)
+    blur_of_full = (abs(z_toward) * blurs[0] + abs(z_away) * blurs[1]) / full
+    relative = full / (2 * beam.f)
+    return {
+        "toward_lens_z": z_toward,
+        "toward_lens_z_ulp": budget(blurs[0]),
+        "away_from_lens_z": z_away,
+        "away_from_lens_z_ulp": budget(blurs[1]),
+        "full": full,
+        "full_ulp": budget(blur_of_full),
+        "half_angle": beam.half_angle,
+        "validity": beam.validity | flag_of_shift(relative),
+        "brightest_z": beam.f * axis.place(brightest),
+        "brightest_z_ulp": budget(axis.condition_of_brightest(brightest)),
+        "clipping_ratio": beam.ratio,
+        "relative_rayleigh_range": beam.relative_rayleigh_range,
+        "relative_half_depth": relative,
+        "relative_half_depth_ulp": budget(blur_of_full),
+    }
+
+
+def budget(condition):
+    return int(ceil(DEPTH_ULP * condition))

@@ -61,9 +61,7 @@ def symmetric(half):
     return {"toward_lens_z": -half, "away_from_lens_z": half, "full": 2 * half}
 
 
-def defocus(row):
-    beam = checked_beam(row)
-    z = number("z offset", row["z_offset"])
+def defocus_outputs(beam, z):
     u2 = (z / beam.rayleigh_range) ** 2
     g = sqrt(1 + u2)
     return {
@@ -72,8 +70,12 @@ def defocus(row):
         "growth_minus_one": u2 / (1 + g),
         "irradiance_ratio": 1 / (1 + u2),
         "line_dose_ratio": 1 / g,
-        "validity": beam.validity,
     }
+
+
+def defocus(row):
+    beam = checked_beam(row)
+    return defocus_outputs(beam, number("z offset", row["z_offset"])) | beam.cone
 
 
 def offsets_for_diameter(row):
@@ -81,13 +83,13 @@ def offsets_for_diameter(row):
     half = reach(beam, number("spot diameter", row["diameter"]))
     if half is None:
         raise Refused(UNREACHABLE, "spot diameter")
-    return symmetric(half) | {"validity": beam.validity}
+    return symmetric(half) | beam.cone
 
 
 def offsets_for_growth(row):
     beam = checked_beam(row)
     growth = number("growth ratio", row["growth"])
-    return symmetric(half_range(beam, GROWTH, growth)) | {"validity": beam.validity}
+    return symmetric(half_range(beam, GROWTH, growth)) | beam.cone
 
 
 def depth_of_focus(row):
@@ -96,7 +98,7 @@ def depth_of_focus(row):
     half = half_range(beam, criterion, criterion_number(row, criterion))
     if half is None:
         raise Refused(UNREACHABLE, BLAMED[criterion])
-    return symmetric(half) | {"validity": beam.validity}
+    return symmetric(half) | beam.cone
 
 
 def depth_of_computed_beam(beam, criterion, value):

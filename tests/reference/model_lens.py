@@ -15,7 +15,7 @@ from mpmath import mpf, sqrt
 
 from checks import computed, focal_length, number
 from model_astigmatic import checked_astigmatic
-from model_beam import Beam, checked_beam
+from model_beam import Beam, checked_beam, widest_cone
 
 
 @dataclass
@@ -53,14 +53,14 @@ def focus_through_lens(row):
     s = number("waist to lens", row["waist_to_lens"])
     f = focal_length(row["focal_length"])
     image = image_of(raw, s, f)
-    return focused_outputs(raw, s, f, image) | {"validity": raw.validity | image.beam.validity}
+    return focused_outputs(raw, s, f, image) | widest_cone((raw, image.beam))
 
 
 def focus_collimated(row):
     raw = checked_beam(row, "diameter_at_lens", "diameter at lens")
     f = focal_length(row["focal_length"])
     image = image_of(raw, mpf(0), f)
-    return focused_outputs(raw, mpf(0), f, image) | {"validity": raw.validity | image.beam.validity}
+    return focused_outputs(raw, mpf(0), f, image) | widest_cone((raw, image.beam))
 
 
 def focus_astigmatic(row):
@@ -77,4 +77,5 @@ def focus_astigmatic(row):
         "m2_y": raw.y.m2,
         "waist_diameter_y": y.beam.waist_diameter,
         "waist_z_y": y.shift,
+        **widest_cone((raw.x, raw.y, x.beam, y.beam)),
     }

@@ -60,16 +60,17 @@ class Walk:
         self.m2_x, self.m2_y = raw.x.m2, raw.y.m2
         self.distance = mpf(0)
         self.aberration = mpf(0)
-        self.validity = raw.validity
+        self.half_angle, self.validity = mpf(0), 0
         self.check_model()
 
     def check_model(self):
-        """The limits of the model, and the flags of the cones, where the beam now is."""
+        """The limits of the model, and the widest cone and its flags, where the beam now is."""
         for name, plane in (("in x", self.x), ("in y", self.y)):
             computed_at_most(f"divergence half angle {name}", plane.half_angle)
             computed(f"waist diameter {name}", plane.waist_diameter)
             computed_at_most(f"waist z {name}", abs(plane.to_waist))
             computed_at_most(f"M squared {name}", plane.m2)
+            self.half_angle = max(self.half_angle, plane.half_angle)
             self.validity |= flag_of_cone(plane.half_angle)
 
     def go(self, element, length):
@@ -119,6 +120,7 @@ class Walk:
             "diameter_y": self.y.diameter,
             "distance": self.distance,
             "normalised_aberration": self.aberration,
+            "half_angle": self.half_angle,
             "validity": self.validity | flags_of_aberration(self.aberration),
         }
 

@@ -13,7 +13,7 @@ angles. The quartic part of the difference in path, in radians at the angle A, i
 from mpmath import asin, mpf, pi, sin, tan
 
 from checks import TooClose, computed_at_most, number
-from model_beam import checked_beam
+from model_beam import checked_beam, widest_cone
 from model_singlet import flags_of_aberration
 
 
@@ -46,7 +46,7 @@ def focus_behind_plate(row):
         "edge_focus_shift": t * (1 - inside / outside),
         "aberration_phase": alpha,
         "normalised_aberration": normalised,
-        "validity": beam.validity | flags_of_aberration(normalised),
+        **widest_cone([beam], flags_of_aberration(normalised)),
     }
 
 
@@ -64,5 +64,5 @@ def focus_inside(row):
         "rayleigh_range": n * beam.rayleigh_range,
         "aberration_phase": alpha,
         "normalised_aberration": normalised,
-        "validity": beam.validity | flags_of_aberration(normalised),
+        **widest_cone([beam], flags_of_aberration(normalised)),
     }

@@ -24,7 +24,7 @@ from checks import (
     number,
     radius,
 )
-from model_beam import CAUTION_HALF_ANGLE, WIDE_CONE, checked_beam
+from model_beam import CAUTION_HALF_ANGLE, WIDE_CONE, checked_beam, widest_cone
 from model_lens import focused_outputs, image_of
 from model_moments import many_digits, plane_of
 
@@ -43,7 +43,9 @@ REAL_OUTPUTS = [f"{measure}_{name}" for measure in ("second_moment", "power86") 
     "clipping_ratio",
     "transmitted",
     "relative_focus_shift",
+    "relative_rayleigh_range",
     "lens_to_focus",
+    "half_angle",
 ]
 
 
@@ -188,6 +190,7 @@ def aberration_growth(row):
         "handbook_growth": handbook_growth(t),
         "quadrature_growth": quadrature_growth(t),
         "peak_irradiance_ratio": peak_ratio(m2, t) if has_closed_form else nan,
+        "normalised_aberration": t,
         "validity": validity,
     }
 
@@ -206,6 +209,7 @@ class RealFocus:
         with many_digits():
             before = plane_of(raw, s)
             vergence = 1 / lens.f - before.curvature
+            self.vergence = vergence
             self.lens_to_focus = inf if vergence == 0 else 1 / vergence
             p = 2 * lens.f * before.curvature - 1
             c4 = lens.c4(p)
@@ -223,12 +227,14 @@ class RealFocus:
         computed_at_most("divergence half angle", self.behind.half_angle)
         self.t = abs(self.alpha) / raw.m2
         self.relative_shift = abs(self.image.shift) / abs(lens.f)
+        self.relative_range = self.image.beam.rayleigh_range / abs(lens.f + self.image.shift)
+        self.ideal = widest_cone((raw, self.image.beam))
+        self.half_angle = max(self.ideal["half_angle"], self.behind.half_angle)
         self.validity = (
-            raw.validity
-            | self.image.beam.validity
+            self.ideal["validity"]
             | flags_of_aberration(self.t)
             | flags_of_clipping(self.clipping)
-            | flags_of_long_focus(self.image.beam.rayleigh_range / abs(lens.f + self.image.shift))
+            | flags_of_long_focus(self.relative_range)
             | (FOCUS_SHIFTED if exceeds(self.relative_shift, mpf("0.05")) else 0)
             | flag_of_cone(self.behind.half_angle)
         )
@@ -237,48 +243,90 @@ class RealFocus:
     def has_power86(self):
         return not self.validity & NO_POWER86
 
+    def demand_power86(self):
+        """Refuses a focus whose 86.5 % spot no closed form gives."""
+        computed_at_most("normalised aberration", self.t)
+        if not self.has_power86:
+            close = self.clipping < mpf("1.2")
+            raise Refused(OUTSIDE_MODEL, "clipping ratio" if close else "Rayleigh range")
+
     @property
     def power86(self):
-        ideal = self.image.beam
-        growth = power86_growth(self.raw.m2, self.t)
-        shift = power86_shift(self.alpha, self.t) * ideal.rayleigh_range
-        return {
-            "waist_diameter": growth * ideal.waist_diameter,
-            "m2": growth * ideal.m2,
-            "rayleigh_range": growth * ideal.rayleigh_range,
-            "shift": shift,
-            "lens_to_waist": self.lens.f + self.image.shift + shift,
-        }
+        """d(l)^2 in the plane l behind the lens is (g l)^2 (1 + ((beta - beta0)/(M2 F))^2), where
+        g = 4 M2 F lam/(pi D) and beta = ZL (1/l - vergence) is the defocus of the sharp focus to which F and
+        beta0 were fitted: a parabola in l, whose vertex is the waist."""
+        wide = self.raw.wavelength * 4 / pi
+        with many_digits():
+            growth = power86_growth(self.raw.m2, self.t)
+            m2 = growth * self.raw.m2
+            zl = self.diameter**2 / wide
+            beta0 = -power86_shift(self.alpha, self.t) * self.raw.m2
+            from_flat = zl * self.vergence + beta0
+            g = wide * m2 / self.diameter
+            # d^2 = a l^2 + b l + c
+            a = g**2 * (1 + (from_flat / m2) ** 2)
+            b = -2 * g**2 * zl * from_flat / m2**2
+            c = (g * zl / m2) ** 2
+            waist = -b / (2 * a)
+            least = c - b**2 / (4 * a)
+            ideal = self.lens.f + self.image.magnification**2 * (self.s - self.lens.f)
+            return {
+                "waist_diameter": sqrt(least),
+                "m2": m2,
+                "rayleigh_range": sqrt(least / a),
+                "shift": waist - ideal,
+                "lens_to_waist": waist,
+            }
+
+    @property
+    def peak(self):
+        """The greatest irradiance over that of the ideal focus: the pattern of the sharp focus, P high, as wide as
+        the spot and at beta_p, seen in a plane where it is brighter by (1 + beta/N)^2."""
+        m2 = self.raw.m2
+        n = self.diameter**2 * pi / (4 * self.raw.wavelength) * self.vergence
+        beta_p = sign_of(self.alpha) * m2 * (2 + 2 / m2**2) * self.t / (1 + self.t)
+        width = m2 * power86_growth(m2, self.t)
+        # (1 + beta/N)^2/(1 + ((beta - beta_p)/width)^2) is greatest at beta_p + width^2/(N + beta_p)
+        greatest = ((n + beta_p) ** 2 + width**2) / n**2
+        return peak_ratio(m2, self.t) * greatest / (1 + (m2 / n) ** 2)
 
     def outputs(self):
         """What stands beside the ideal focus."""
         answer = {f"second_moment_{key}": value for key, value in self.second.items()}
-        for key, value in self.power86.items():
-            answer[f"power86_{key}"] = value if self.has_power86 else nan
+        power86 = self.power86 if self.has_power86 else dict.fromkeys(WAIST_OUTPUTS, nan)
+        for key, value in power86.items():
+            answer[f"power86_{key}"] = value
         ideal = self.image.beam.waist_diameter
         return answer | {
             "handbook_diameter": handbook_growth(self.t) * ideal,
             "quadrature_diameter": quadrature_growth(self.t) * ideal,
-            "peak_irradiance_ratio": peak_ratio(self.raw.m2, self.t) if self.has_power86 else nan,
+            "peak_irradiance_ratio": self.peak if self.has_power86 else nan,
             "shape_factor": self.lens.q,
             "aberration_phase": self.alpha,
             "normalised_aberration": self.t,
             "clipping_ratio": self.clipping,
             "transmitted": -expm1(-2 * self.clipping**2),
             "relative_focus_shift": self.relative_shift,
+            "relative_rayleigh_range": self.relative_range,
             "lens_to_focus": self.lens_to_focus,
+            "half_angle": self.half_angle,
         }
 
 
-def focus_singlet(row):
-    shape = choice("lens shape", row["lens_shape"])
+def real_focus(row, shape):
+    """The focus of a row whose lens has this shape."""
     raw = checked_beam(row)
     s = number("waist to lens", row["waist_to_lens"])
     lens = checked_singlet(row, shape)
     aperture = clear_aperture(row["clear_aperture"])
-    real = RealFocus(raw, s, lens, aperture)
-    ideal = focused_outputs(raw, s, lens.f, real.image)
-    return ideal | real.outputs() | {"validity": real.validity}
+    return RealFocus(raw, s, lens, aperture)
+
+
+def focus_singlet(row):
+    real = real_focus(row, choice("lens shape", row["lens_shape"]))
+    answer = focused_outputs(real.raw, real.s, real.lens.f, real.image)
+    answer |= {f"ideal_{key}": value for key, value in real.ideal.items()}
+    return answer | real.outputs() | {"validity": real.validity}
 
 
 # The smallest spot of a collimated beam
@@ -313,11 +361,16 @@ def smallest_spot(row):
     computed("divergence half angle", half_angle)
     computed("diameter at lens", diameter)
     computed("waist diameter", spot)
+    # zR = pi d^2/(4 M2 lambda) of the ideal waist d = 4 M2 lambda f/(pi D)
+    relative_range = 4 * m2 * wavelength * lens.f / (pi * diameter**2)
     return {
         "diameter_at_lens": diameter,
         "spot_diameter": spot,
         "aberration_phase": m2 * t,
+        "normalised_aberration": t,
+        "relative_rayleigh_range": relative_range,
+        "half_angle": half_angle,
         "validity": flags_of_aberration(t)
         | flag_of_cone(half_angle)
-        | (FOCUS_SHIFTED if exceeds(spot / growth / diameter, mpf("0.05")) else 0),
+        | (FOCUS_SHIFTED if exceeds(relative_range, mpf("0.05")) else 0),
     }

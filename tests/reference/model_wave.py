@@ -86,8 +86,9 @@ class Wave:
         return pi * self.diameter**2 / (4 * self.wavelength)
 
     @property
-    def validity(self):
-        return WIDE_CONE if exceeds(self.half_angle, CAUTION_HALF_ANGLE) else 0
+    def cone(self):
+        wide = exceeds(self.half_angle, CAUTION_HALF_ANGLE)
+        return {"half_angle": self.half_angle, "validity": WIDE_CONE if wide else 0}
 
     @property
     def ideal_diameter(self):
@@ -183,7 +184,7 @@ def wave_irradiance(row):
         "irradiance_ratio": ratio,
         "irradiance_per_watt": ratio * scale,
         "error": 0,
-        "validity": wave.validity,
+        **wave.cone,
         "irradiance_ratio_ulp": allowed[0],
         "irradiance_per_watt_ulp": allowed[1],
     }
@@ -199,7 +200,7 @@ def wave_power(row):
         "share": share,
         "share_of_transmitted": share / wave.transmitted,
         "error": 0,
-        "validity": wave.validity,
+        **wave.cone,
     }
 
 
@@ -210,7 +211,7 @@ def wave_map(row):
     betas = [float(wave.beta(z)) for z in planes]
     places = [[float(wave.v(radius, z)) for radius in radii] for z in planes]
     normalised = wave.normalised(betas, max(1.0, *places[0], *places[1]))
-    found = {"error": 0}
+    found = {"error": 0, **wave.cone}
     for i, (z, beta, row_of_v) in enumerate(zip(planes, betas, places), start=1):
         for j, irradiance in enumerate(normalised.plane(beta).irradiance(row_of_v), start=1):
             ratio = wave.irradiance_ratio(float(irradiance), z)
@@ -302,7 +303,7 @@ def wave_widths(row):
         "diameter_power86": wave.diameter_of(radius_for(plane, target, 2.0 * float(wave.m2)), z),
         "transmitted": wave.transmitted,
         "error": 0,
-        "validity": wave.validity,
+        **wave.cone,
     }
 
 
@@ -421,7 +422,7 @@ def wave_focus(row):
         "diameter_power86": wave.diameter_of(v86, z),
         "diameter_d4sigma": wave.diameter_of(2 * sqrt(moment), z) if unclipped else nan,
         "error": 0,
-        "validity": wave.validity,
+        **wave.cone,
     }
 
 
@@ -442,7 +443,7 @@ def wave_depth_of_focus(row):
         "away_from_lens_z": away,
         "full": away - toward,
         "error": 0,
-        "validity": wave.validity,
+        **wave.cone,
     }
 
 

@@ -18,7 +18,7 @@ from model_depth import (
     offsets_for_growth,
 )
 from strata import Function, Slot
-from strata_lens import clipped, clipped_free, no_aperture, vast_aperture
+from strata_lens import clipped, clipped_free, long_clipped, no_aperture, vast_aperture
 from strata_optics import (
     ASTIGMATIC,
     CONE,
@@ -272,10 +272,11 @@ FUNCTIONS = [
             ("clipped", 2, lambda d: dimmed(d, clipped(d, 0.2, 1.5))),
             ("unclipped", 1, lambda d: dimmed(d, no_aperture(d))),
             ("large-share", 1, lambda d: dimmed(d, vast_aperture(d))),
+            ("long-focus", 4, lambda d: dimmed(d, long_clipped(d))),
         ],
         computed_refusals=[CONE, (OUTSIDE_MODEL, "clipping ratio"), (OUTSIDE_MODEL, "Rayleigh range")],
         free=lambda d: dimmed(d, clipped_free(d)),
         extra=drop_ends,
-        wanted_rows=280,
+        wanted_rows=320,
     ),
 ]

@@ -4,7 +4,8 @@ import math
 
 import beams
 from model_clipping import focus_clipped
-from model_glass import GLASSES, lens_at_wavelength, refractive_index
+from model_glass import GLASSES, refractive_index
+from model_other_wavelength import lens_at_wavelength
 from model_plate import focus_behind_plate, focus_inside
 from model_singlet import (
     SHAPE_FACTOR,
@@ -54,13 +55,16 @@ def glass_ends(draws, name="wavelength", base=None):
 
 
 def lens_in(draws, kind, usual=True):
-    return {
-        "glass": kind,
-        "focal_length": draws.choice((1.0, 1.0, -1.0))
-        * (draws.nice(0.02, 0.4) if usual else draws.octaves(1e-5, 1e4)),
-        "design_wavelength": in_glass(draws, kind, usual),
-        "wavelength": in_glass(draws, kind, usual),
-    }
+    return shape(
+        draws,
+        {
+            "glass": kind,
+            "focal_length": draws.choice((1.0, 1.0, -1.0))
+            * (draws.nice(0.02, 0.4) if usual else draws.octaves(1e-5, 1e4)),
+            "design_wavelength": in_glass(draws, kind, usual),
+            "wavelength": in_glass(draws, kind, usual),
+        },
+    )
 
 
 def lens_of_glass(draws, usual):
@@ -75,9 +79,20 @@ def nearby_wavelengths(draws):
     return row
 
 
+def junk_factor(draws):
+    """Shapes that read no factor take any; the unknown shape is refused before bad numbers."""
+    rows = []
+    for kind in (1, 2, 3):
+        for junk in (math.nan, math.inf, 1e300, -101.0):
+            rows.append(("special", lens_of_glass(draws, True) | {"lens_shape": kind, "shape_factor": junk}))
+    bad = {"shape_factor": math.nan, "focal_length": math.nan, "wavelength": math.nan}
+    rows += [("order", lens_of_glass(draws, True) | bad | {"lens_shape": kind}) for kind in (0, 5, 77)]
+    return rows
+
+
 def lens_ends(draws):
     rows = glass_ends(draws, "wavelength", lambda d, kind: lens_in(d, kind))
-    return draws.sample(rows + glass_ends(draws, "design_wavelength", lambda d, kind: lens_in(d, kind)), 48)
+    return draws.sample(rows + glass_ends(draws, "design_wavelength", lambda d, kind: lens_in(d, kind)), 48) + junk_factor(draws)
 
 
 # Form
@@ -293,6 +308,17 @@ def vast_aperture(draws):
     return row | {"clear_aperture": row["diameter_at_lens"] * draws.octaves(5.0, 1e3)}
 
 
+def long_clipped(draws):
+    """A focus so long that it is hardly sharp: the narrower of beam and aperture has N = pi D^2/(4 lam f)
+    of 5 to 100."""
+    row = clipped(draws, 0.2, 4.0)
+    if draws.one_in(4):
+        row["clear_aperture"] = math.inf
+    narrower = min(row["diameter_at_lens"], row["clear_aperture"])
+    f = math.pi * narrower**2 / (4.0 * row["wavelength"] * draws.octaves(5.001, 100.0))
+    return row | {"focal_length": f}
+
+
 def clipped_free(draws):
     return {
         "wavelength": draws.octaves(1e-8, 1e-2),
@@ -373,15 +399,15 @@ FUNCTIONS = [
     ),
     Function(
         lens_at_wavelength,
-        [FOCAL, Slot("design_wavelength", "design wavelength"), Slot("wavelength", "wavelength")],
+        [SHAPE_SLOT, FOCAL, Slot("design_wavelength", "design wavelength"), Slot("wavelength", "wavelength")],
         [
             ("ordinary", 3, lambda d: lens_of_glass(d, True)),
             ("wide", 2, lambda d: lens_of_glass(d, False)),
             ("nearly-equal", 2, nearby_wavelengths),
         ],
-        choices={"glass": "glass"},
+        choices={"glass": "glass", "lens_shape": "lens shape"},
         extra=lens_ends,
-        wanted_rows=220,
+        wanted_rows=300,
     ),
     Function(
         lens_from_radii,

@@ -11,6 +11,9 @@ ENDLESS = {
     ("contrast_at_pitch", "dose_window"),
     ("focus_singlet", "clipping_ratio"),
     ("focus_clipped", "clipping_ratio"),
+    ("clipped_depth_of_focus", "clipping_ratio"),
+    ("singlet_defocus", "clipping_ratio"),
+    ("singlet_depth_of_focus", "clipping_ratio"),
     ("focus_check", "real_clipping_ratio"),
 }
 

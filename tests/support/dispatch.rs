@@ -2,15 +2,16 @@
 
 use spotwise::model::check::{FocusSetting, Job, JobLens, Place, RawBeam, focus_check};
 use spotwise::model::focus::{
-    DepthCriterion, FocusRange, astigmatic_defocus, astigmatic_depth_of_focus, clipped_depth_of_focus,
-    defocus, depth_of_focus, offsets_for_diameter, offsets_for_growth, wave_depth_of_focus,
+    Defocus, DepthCriterion, FocusRange, LensNumbers, astigmatic_defocus, astigmatic_depth_of_focus,
+    clipped_depth_of_focus, defocus, depth_of_focus, offsets_for_diameter, offsets_for_growth,
+    singlet_defocus, singlet_depth_of_focus, tilted_spot, wave_depth_of_focus,
 };
 use spotwise::model::mark::{
     contrast_at_pitch, largest_spot_for_details, pitch_for_contrast, smallest_details,
 };
 use spotwise::model::optics::{
-    AberratedWaist, AstigmaticBeam, Axis, Beam, Element, FocusMeasure, FocusedBeam, GantrySpread, Glass,
-    LensShape, PathBeam, Singlet, SingletFocus, SpotMeasure, Wave, WidthDefinition, aberration_growth,
+    AberratedWaist, AstigmaticBeam, Axis, Beam, Cone, Element, FocusMeasure, FocusedBeam, GantrySpread,
+    Glass, LensShape, PathBeam, Singlet, SingletFocus, SpotMeasure, Wave, WidthDefinition, aberration_growth,
     astigmatic_at, astigmatic_parameters, beam_after_path, beam_along_path, beam_at, beam_parameters,
     convert_width, diameter_for_power, diameters_at, even_out_gantry, focus_along_gantry, focus_astigmatic,
     focus_behind_plate, focus_clipped, focus_collimated, focus_inside, focus_singlet, focus_through_lens,
@@ -46,12 +47,12 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
         }
         "beam_at" => {
             let s = beam_at(&beam(i), i[3])?;
-            vec![s.diameter, s.wavefront_curvature, s.wavefront_radius, bits(s.validity)]
+            vec![s.diameter, s.wavefront_curvature, s.wavefront_radius, s.half_angle, bits(s.validity)]
         }
         "diameters_at" => {
             let mut out = [f64::NAN; 4];
-            diameters_at(&beam(i), &i[3..7], &mut out)?;
-            out.to_vec()
+            let widest = diameters_at(&beam(i), &i[3..7], &mut out)?;
+            [&out[..], &cone(widest)].concat()
         }
         "waist_from_rayleigh_range" => vec![waist_from_rayleigh_range(i[0], i[1], i[2])?],
         "waist_from_divergence" => vec![waist_from_divergence(i[0], i[1], i[2])?],
@@ -69,6 +70,7 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
                 p.effective_rayleigh_range,
                 p.brightest_z,
                 p.brightest_irradiance_ratio,
+                p.half_angle,
                 bits(p.validity),
             ]
         }
@@ -81,25 +83,39 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
                 f64::from(s.circular),
                 s.effective_diameter,
                 s.equal_area_diameter,
+                s.half_angle,
                 bits(s.validity),
             ]
         }
         "focus_through_lens" => {
             let focused = focus_through_lens(&beam(i), i[3], i[4])?;
-            [focus(&focused), vec![bits(focused.validity)]].concat()
+            [focus(&focused), vec![focused.half_angle, bits(focused.validity)]].concat()
         }
         "focus_collimated" => {
             let focused = focus_collimated(i[0], i[1], i[2], i[3])?;
-            [focus(&focused), vec![bits(focused.validity)]].concat()
+            [focus(&focused), vec![focused.half_angle, bits(focused.validity)]].concat()
         }
-        "focus_astigmatic" => axes(&focus_astigmatic(&astigmatic(i), i[7])?),
+        "focus_astigmatic" => {
+            let found = focus_astigmatic(&astigmatic(i), i[7])?;
+            [axes(&found.beam), vec![found.half_angle, bits(found.validity)]].concat()
+        }
         "refractive_index" => {
             let found = refractive_index(Glass::from_code(i[0] as u32)?, i[1])?;
             vec![found.index, found.dispersion]
         }
         "lens_at_wavelength" => {
-            let found = lens_at_wavelength(Glass::from_code(i[0] as u32)?, i[1], i[2], i[3])?;
-            vec![found.design_index, found.index, found.focal_length, found.focal_shift]
+            let glass = Glass::from_code(i[0] as u32)?;
+            let shape = LensShape::from_code(i[1] as u32, i[2])?;
+            let found = lens_at_wavelength(glass, shape, i[3], i[4], i[5])?;
+            vec![
+                found.design_index,
+                found.index,
+                found.focal_length,
+                found.focal_shift,
+                found.shape_factor,
+                found.blur_coefficient,
+                found.wavefront_coefficient,
+            ]
         }
         "lens_from_radii" => {
             let form = lens_from_radii(i[0], i[1], i[2])?;
@@ -120,17 +136,28 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
                 growth.handbook_growth,
                 growth.quadrature_growth,
                 growth.peak_irradiance_ratio,
+                growth.normalised_aberration,
                 bits(growth.validity),
             ]
         }
         "focus_singlet" => {
             let found = focus_singlet(&beam(i), i[3], &singlet(&i[4..8])?, i[8])?;
-            [focus(&found.ideal), real_focus(&found), vec![bits(found.validity)]].concat()
+            let ideal = [found.ideal.half_angle, bits(found.ideal.validity)];
+            let rest = [found.half_angle, bits(found.validity)];
+            [&focus(&found.ideal), &ideal[..], &real_focus(&found), &rest].concat()
         }
         "smallest_spot" => {
             let lens = singlet(&i[2..6])?;
             let best = smallest_spot(i[0], i[1], &lens, SpotMeasure::from_code(i[6] as u32)?)?;
-            vec![best.diameter_at_lens, best.spot_diameter, best.aberration_phase, bits(best.validity)]
+            vec![
+                best.diameter_at_lens,
+                best.spot_diameter,
+                best.aberration_phase,
+                best.normalised_aberration,
+                best.relative_rayleigh_range,
+                best.half_angle,
+                bits(best.validity),
+            ]
         }
         "focus_clipped" => {
             let found = focus_clipped(i[0], i[1], i[2], i[3])?;
@@ -141,6 +168,8 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
                 found.fwhm,
                 found.diameter_power86,
                 found.peak_irradiance_ratio,
+                found.relative_rayleigh_range,
+                found.half_angle,
                 bits(found.validity),
             ]
         }
@@ -151,6 +180,7 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
                 found.edge_focus_shift,
                 found.aberration_phase,
                 found.normalised_aberration,
+                found.half_angle,
                 bits(found.validity),
             ]
         }
@@ -162,6 +192,7 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
                 found.rayleigh_range,
                 found.aberration_phase,
                 found.normalised_aberration,
+                found.half_angle,
                 bits(found.validity),
             ]
         }
@@ -169,8 +200,8 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
         "beam_along_path" => path_beam(&beam_along_path(&astigmatic(i), &elements(&i[7..28])?, i[28])?),
         "focus_along_gantry" => {
             let (mut spots, mut shifts) = ([0.0; 4], [0.0; 4]);
-            focus_along_gantry(&beam(i), &i[3..7], i[7], &mut spots, &mut shifts)?;
-            [spots, shifts].concat()
+            let widest = focus_along_gantry(&beam(i), &i[3..7], i[7], &mut spots, &mut shifts)?;
+            [&spots[..], &shifts, &cone(widest)].concat()
         }
         "gantry_spread" => gantry(&gantry_spread(&beam(i), i[3], i[4], i[5])?),
         "even_out_gantry" => {
@@ -181,11 +212,17 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
         }
         "wave_irradiance" => {
             let found = wave_irradiance(&wave(i), i[6], i[7])?;
-            vec![found.irradiance_ratio, found.irradiance_per_watt, found.error, bits(found.validity)]
+            vec![
+                found.irradiance_ratio,
+                found.irradiance_per_watt,
+                found.error,
+                found.half_angle,
+                bits(found.validity),
+            ]
         }
         "wave_power" => {
             let found = wave_power(&wave(i), i[6], i[7])?;
-            vec![found.share, found.share_of_transmitted, found.error, bits(found.validity)]
+            vec![found.share, found.share_of_transmitted, found.error, found.half_angle, bits(found.validity)]
         }
         "wave_widths" => {
             let found = wave_widths(&wave(i), i[6])?;
@@ -196,6 +233,7 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
                 found.diameter_power86,
                 found.transmitted,
                 found.error,
+                found.half_angle,
                 bits(found.validity),
             ]
         }
@@ -207,6 +245,7 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
                 found.diameter_power86,
                 found.diameter_d4sigma,
                 found.error,
+                found.half_angle,
                 bits(found.validity),
             ]
         }
@@ -214,21 +253,11 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
             let (wave, radii, z) = (wave(i), &i[6..9], &i[9..11]);
             let mut workspace = vec![0.0; wave_map_workspace(&wave, radii, z)?];
             let mut out = vec![0.0; 6];
-            let error = wave_map(&wave, radii, z, &mut workspace, &mut out)?;
-            out.push(error);
+            let map = wave_map(&wave, radii, z, &mut workspace, &mut out)?;
+            out.extend([map.error, map.half_angle, bits(map.validity)]);
             out
         }
-        "defocus" => {
-            let d = defocus(&beam(i), i[3])?;
-            vec![
-                d.diameter,
-                d.growth,
-                d.growth_minus_one,
-                d.irradiance_ratio,
-                d.line_dose_ratio,
-                bits(d.validity),
-            ]
-        }
+        "defocus" => off_focus(&defocus(&beam(i), i[3])?),
         "astigmatic_defocus" => {
             let d = astigmatic_defocus(&astigmatic(i), i[7])?;
             vec![
@@ -237,6 +266,7 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
                 d.irradiance_ratio,
                 d.line_dose_ratio_along_x,
                 d.line_dose_ratio_along_y,
+                d.half_angle,
                 bits(d.validity),
             ]
         }
@@ -251,12 +281,47 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
             range_and_validity(&astigmatic_depth_of_focus(&astigmatic(i), criterion)?)
         }
         "clipped_depth_of_focus" => {
-            range_and_validity(&clipped_depth_of_focus(i[0], i[1], i[2], i[3], i[4])?)
+            let depth = clipped_depth_of_focus(i[0], i[1], i[2], i[3], i[4])?;
+            let behind = vec![
+                depth.brightest_z,
+                depth.clipping_ratio,
+                depth.relative_rayleigh_range,
+                depth.relative_half_depth,
+            ];
+            [range_and_validity(&depth.range), behind].concat()
         }
         "wave_depth_of_focus" => {
             let criterion = criterion(&i[6..10])?;
             let depth = wave_depth_of_focus(&wave(i), criterion)?;
-            [vec![depth.best_z], range(&depth.range), vec![depth.error, bits(depth.range.validity)]].concat()
+            let behind = vec![depth.error, depth.range.half_angle, bits(depth.range.validity)];
+            [vec![depth.best_z], range(&depth.range), behind].concat()
+        }
+        "singlet_defocus" => {
+            let lens = singlet(&i[4..8])?;
+            let measure = SpotMeasure::from_code(i[9] as u32)?;
+            let found = singlet_defocus(&beam(i), i[3], &lens, i[8], measure, i[10])?;
+            [off_focus(&found.defocus), lens_numbers(&found.numbers)].concat()
+        }
+        "singlet_depth_of_focus" => {
+            let lens = singlet(&i[4..8])?;
+            let measure = SpotMeasure::from_code(i[9] as u32)?;
+            let criterion = criterion(&i[10..14])?;
+            let found = singlet_depth_of_focus(&beam(i), i[3], &lens, i[8], measure, criterion)?;
+            [range_and_validity(&found.range), lens_numbers(&found.numbers)].concat()
+        }
+        "tilted_spot" => {
+            let spot = tilted_spot(&beam(i), i[3], i[4])?;
+            vec![
+                spot.diameter_across,
+                spot.diameter_along,
+                spot.contour_along,
+                spot.contour_shift,
+                spot.irradiance_ratio,
+                spot.line_dose_ratio,
+                spot.grazing_ratio,
+                spot.half_angle,
+                bits(spot.validity),
+            ]
         }
         "smallest_details" => {
             let d = smallest_details(i[0], i[1])?;
@@ -304,6 +369,7 @@ fn path_beam(found: &PathBeam) -> Vec<f64> {
         found.diameter_y,
         found.distance,
         found.normalised_aberration,
+        found.half_angle,
         bits(found.validity),
     ];
     [&axes(&found.beam), &here[..]].concat()
@@ -317,6 +383,7 @@ fn gantry(spread: &GantrySpread) -> Vec<f64> {
         spread.least_focus_shift,
         spread.greatest_focus_shift,
         spread.focus_wander,
+        spread.half_angle,
         bits(spread.validity),
     ]
 }
@@ -340,7 +407,12 @@ fn bits(validity: Validity) -> f64 {
     f64::from(validity.bits())
 }
 
-/// The seven numbers that come before the validity of a focused beam.
+/// The two numbers of a cone.
+fn cone(cone: Cone) -> [f64; 2] {
+    [cone.half_angle, bits(cone.validity)]
+}
+
+/// The seven numbers that come before the half angle of a focused beam.
 fn focus(f: &FocusedBeam) -> Vec<f64> {
     vec![
         f.waist_diameter,
@@ -357,7 +429,7 @@ fn aberrated(w: &AberratedWaist) -> [f64; 5] {
     [w.waist_diameter, w.m2, w.rayleigh_range, w.shift, w.lens_to_waist]
 }
 
-/// The twenty numbers of a real focus between those of the ideal one and the validity.
+/// The twenty-one numbers of a real focus between those of the ideal one and the half angle.
 fn real_focus(found: &SingletFocus) -> Vec<f64> {
     let rest = [
         found.handbook_diameter,
@@ -369,6 +441,7 @@ fn real_focus(found: &SingletFocus) -> Vec<f64> {
         found.clipping_ratio,
         found.transmitted,
         found.relative_focus_shift,
+        found.relative_rayleigh_range,
         found.lens_to_focus,
     ];
     [&aberrated(&found.second_moment), &aberrated(&found.power86), &rest[..]].concat()
@@ -379,7 +452,23 @@ fn range(range: &FocusRange) -> Vec<f64> {
 }
 
 fn range_and_validity(found: &FocusRange) -> Vec<f64> {
-    [range(found), vec![bits(found.validity)]].concat()
+    [range(found), vec![found.half_angle, bits(found.validity)]].concat()
+}
+
+fn lens_numbers(n: &LensNumbers) -> Vec<f64> {
+    vec![n.normalised_aberration, n.clipping_ratio, n.relative_focus_shift, n.relative_rayleigh_range]
+}
+
+fn off_focus(d: &Defocus) -> Vec<f64> {
+    vec![
+        d.diameter,
+        d.growth,
+        d.growth_minus_one,
+        d.irradiance_ratio,
+        d.line_dose_ratio,
+        d.half_angle,
+        bits(d.validity),
+    ]
 }
 
 fn range_or_nan(found: Option<&FocusRange>) -> Vec<f64> {
@@ -425,15 +514,15 @@ fn check(i: &[f64]) -> Result<Vec<f64>, Error> {
     Ok([
         vec![f64::from(v.outcome as u32), f64::from(v.reasons.bits())],
         focus(&v.focused),
-        vec![v.focus_z],
+        vec![v.focused.half_angle, v.focus_z],
         range_or_nan(v.depth.as_ref()),
         range_or_nan(v.detail_range.as_ref()),
         place(&v.highest),
         place(&v.datum),
         place(&v.lowest),
         vec![v.best_focus_z, v.best_worst_growth, f64::from(v.promised as u32)],
-        v.real.as_ref().map_or_else(|| vec![f64::NAN; 20], real_focus),
-        vec![bits(v.validity)],
+        v.real.as_ref().map_or_else(|| vec![f64::NAN; 21], real_focus),
+        vec![v.real.as_ref().map_or(f64::NAN, |real| real.half_angle), bits(v.validity)],
     ]
     .concat())
 }

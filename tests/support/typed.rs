@@ -56,9 +56,14 @@ fn range(range: &FocusRange) -> Vec<f64> {
     vec![z(range.toward_lens()), z(range.away_from_lens()), range.full().value]
 }
 
+fn lens_numbers(n: &LensNumbers) -> Vec<f64> {
+    let ratio = n.clipping_ratio.unwrap_or(f64::INFINITY);
+    vec![n.normalised_aberration, ratio, n.relative_focus_shift, n.relative_rayleigh_range]
+}
+
 fn range_and_validity(found: FocusRange) -> Vec<f64> {
     let mut out = range(&found);
-    out.push(bits(found.validity()));
+    out.extend([found.half_angle().value, bits(found.validity())]);
     out
 }
 
@@ -66,7 +71,12 @@ fn range_or_nan(found: Option<&FocusRange>) -> Vec<f64> {
     found.map_or_else(|| vec![f64::NAN; 3], range)
 }
 
-/// The seven lengths and ratios that come before the validity of a focus.
+/// The two numbers of a cone.
+fn cone(cone: Cone) -> [f64; 2] {
+    [cone.half_angle.value, bits(cone.validity)]
+}
+
+/// The seven lengths and ratios that come before the half angle of a focus.
 fn focus(focus: &Focus) -> Vec<f64> {
     vec![
         metres(focus.spot),
@@ -151,6 +161,7 @@ fn path_beam(found: &PathBeam) -> Vec<f64> {
         metres(found.width_y),
         found.distance.value,
         found.normalised_aberration,
+        found.half_angle.value,
         bits(found.validity),
     ];
     [&axes(&found.beam), &here[..]].concat()
@@ -164,6 +175,7 @@ fn gantry(spread: &GantrySpread) -> Vec<f64> {
         z(spread.least_focus_shift),
         z(spread.greatest_focus_shift),
         spread.focus_wander.value,
+        spread.half_angle.value,
         bits(spread.validity),
     ]
 }
@@ -187,7 +199,7 @@ fn aberrated(waist: Option<&AberratedWaist>) -> Vec<f64> {
     )
 }
 
-/// The twenty numbers of a real focus between those of the ideal one and the validity.
+/// The twenty-one numbers of a real focus between those of the ideal one and the half angle.
 fn real_focus(found: &SingletFocus) -> Vec<f64> {
     let rest = [
         found.handbook_diameter.value,
@@ -199,6 +211,7 @@ fn real_focus(found: &SingletFocus) -> Vec<f64> {
         found.clipping_ratio.unwrap_or(f64::INFINITY),
         found.transmitted,
         found.relative_focus_shift,
+        found.relative_rayleigh_range,
         found.lens_to_focus.value,
     ];
     [&aberrated(Some(&found.second_moment)), &aberrated(found.power86.as_ref()), &rest[..]].concat()
@@ -284,15 +297,15 @@ fn check(i: &[f64]) -> Result<Vec<f64>, Error> {
     Ok([
         vec![f64::from(verdict.outcome as u32), f64::from(verdict.reasons.bits())],
         focus(&verdict.focus),
-        vec![z(verdict.focus_from_datum)],
+        vec![verdict.focus.half_angle.value, z(verdict.focus_from_datum)],
         range_or_nan(verdict.depth.as_ref()),
         range_or_nan(verdict.detail_range.as_ref()),
         place(&verdict.highest),
         place(&verdict.datum),
         place(&verdict.lowest),
         vec![z(verdict.best_focus_from_datum), verdict.best_worst_growth, f64::from(verdict.promised as u32)],
-        verdict.real.as_ref().map_or_else(|| vec![f64::NAN; 20], real_focus),
-        vec![bits(verdict.validity)],
+        verdict.real.as_ref().map_or_else(|| vec![f64::NAN; 21], real_focus),
+        vec![verdict.real.map_or(f64::NAN, |real| real.half_angle.value), bits(verdict.validity)],
     ]
     .concat())
 }
@@ -324,13 +337,14 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
                 metres(section.width),
                 section.wavefront_curvature.value,
                 section.wavefront_radius.value,
+                section.half_angle.value,
                 bits(section.validity),
             ]
         }
         "diameters_at" => {
             let mut out = vec![0.0; 4];
-            beam(i)?.diameters_1e2_at(&i[3..7], &mut out)?;
-            out
+            let widest = beam(i)?.diameters_1e2_at(&i[3..7], &mut out)?;
+            [&out[..], &cone(widest)].concat()
         }
         "waist_from_rayleigh_range" => {
             let known = Ranged { wavelength: m(i[0]), m_squared: i[1], rayleigh_range: m(i[2]) };
@@ -357,6 +371,7 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
                 p.effective_rayleigh_range.value,
                 z(p.brightest_at),
                 p.brightest_irradiance_ratio,
+                p.half_angle.value,
                 bits(p.validity),
             ]
         }
@@ -369,30 +384,39 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
                 f64::from(section.circular),
                 metres(section.effective_width),
                 metres(section.equal_area_width),
+                section.half_angle.value,
                 bits(section.validity),
             ]
         }
         "focus_through_lens" => {
             let found = Lens::new(m(i[4])).focus(&beam(i)?, waist_position(i[3]))?;
-            let mut out = focus(&found);
-            out.push(bits(found.validity));
-            out
+            [focus(&found), vec![found.half_angle.value, bits(found.validity)]].concat()
         }
         "focus_collimated" => {
             let found = Lens::new(m(i[3])).focus(&beam(i)?, WaistPosition::AtLens)?;
-            let mut out = focus(&found);
-            out.push(bits(found.validity));
-            out
+            [focus(&found), vec![found.half_angle.value, bits(found.validity)]].concat()
         }
-        "focus_astigmatic" => axes(&Lens::new(m(i[7])).focus_astigmatic(&astigmatic(i)?)?),
+        "focus_astigmatic" => {
+            let found = Lens::new(m(i[7])).focus_astigmatic(&astigmatic(i)?)?;
+            [axes(&found.beam), vec![found.half_angle.value, bits(found.validity)]].concat()
+        }
         "refractive_index" => {
             let found = glass(i[0])?.index_at(m(i[1]))?;
             vec![found.index, found.dispersion.value]
         }
         "lens_at_wavelength" => {
-            let wavelengths = Wavelengths { design: m(i[2]), other: m(i[3]) };
-            let found = Lens::new(m(i[1])).at_wavelength(glass(i[0])?, wavelengths)?;
-            vec![found.design_index, found.index, found.focal_length.value, z(found.focal_shift)]
+            let (glass, shape) = (glass(i[0])?, shape(&i[1..3])?);
+            let wavelengths = Wavelengths { design: m(i[4]), other: m(i[5]) };
+            let found = Lens::new(m(i[3])).at_wavelength(glass, shape, wavelengths)?;
+            vec![
+                found.design_index,
+                found.index,
+                found.focal_length.value,
+                z(found.focal_shift),
+                found.shape_factor,
+                found.blur_coefficient,
+                found.wavefront_coefficient_per_m3,
+            ]
         }
         "lens_from_radii" => {
             let (first, second) = (surface(i[1], true), surface(i[2], false));
@@ -416,12 +440,15 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
                 found.handbook_growth,
                 found.quadrature_growth,
                 power86(|spot| spot.peak_irradiance_ratio),
+                found.normalised_aberration,
                 bits(found.validity),
             ]
         }
         "focus_singlet" => {
             let found = singlet(&i[4..8], i[8])?.focus(&beam(i)?, waist_position(i[3]))?;
-            [focus(&found.ideal), real_focus(&found), vec![bits(found.validity)]].concat()
+            let ideal = [found.ideal.half_angle.value, bits(found.ideal.validity)];
+            let rest = [found.half_angle.value, bits(found.validity)];
+            [&focus(&found.ideal), &ideal[..], &real_focus(&found), &rest].concat()
         }
         "smallest_spot" => {
             let laser = Laser { wavelength: m(i[0]), m_squared: i[1] };
@@ -431,6 +458,9 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
                 metres(best.width_at_lens),
                 best.spot_diameter.value,
                 best.aberration_phase.value,
+                best.normalised_aberration,
+                best.relative_rayleigh_range,
+                best.half_angle.value,
                 bits(best.validity),
             ]
         }
@@ -443,6 +473,8 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
                 found.fwhm.value,
                 found.diameter_power86.map_or(f64::NAN, |diameter| diameter.value),
                 found.peak_irradiance_ratio,
+                found.relative_rayleigh_range,
+                found.half_angle.value,
                 bits(found.validity),
             ]
         }
@@ -454,6 +486,7 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
                 z(found.edge_focus_shift),
                 found.aberration_phase.value,
                 found.normalised_aberration,
+                found.half_angle.value,
                 bits(found.validity),
             ]
         }
@@ -465,6 +498,7 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
                 found.rayleigh_range.value,
                 found.aberration_phase.value,
                 found.normalised_aberration,
+                found.half_angle.value,
                 bits(found.validity),
             ]
         }
@@ -476,8 +510,8 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
                 spot_diameters_1e2_m: &mut spots,
                 focus_shifts_away_from_lens_m: &mut shifts,
             };
-            Lens::new(m(i[7])).focus_along_gantry(&beam(i)?, &i[3..7], columns)?;
-            [spots, shifts].concat()
+            let widest = Lens::new(m(i[7])).focus_along_gantry(&beam(i)?, &i[3..7], columns)?;
+            [&spots[..], &shifts, &cone(widest)].concat()
         }
         "gantry_spread" => {
             let travel = GantryTravel { nearest: m(i[3]), farthest: m(i[4]) };
@@ -497,11 +531,23 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
         }
         "wave_irradiance" => {
             let found = wave(i)?.irradiance_at(m(i[6]), offset(i[7])?)?;
-            vec![found.irradiance_ratio, found.irradiance_per_watt_per_m2, found.error, bits(found.validity)]
+            vec![
+                found.irradiance_ratio,
+                found.irradiance_per_watt_per_m2,
+                found.error,
+                found.half_angle.value,
+                bits(found.validity),
+            ]
         }
         "wave_power" => {
             let found = wave(i)?.power_within(Aperture::from_radius(m(i[6])), offset(i[7])?)?;
-            vec![found.share, found.share_of_transmitted, found.error, bits(found.validity)]
+            vec![
+                found.share,
+                found.share_of_transmitted,
+                found.error,
+                found.half_angle.value,
+                bits(found.validity),
+            ]
         }
         "wave_widths" => {
             let found = wave(i)?.widths_at(offset(i[6])?)?;
@@ -512,6 +558,7 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
                 found.diameter_power86.value,
                 found.transmitted,
                 found.relative_error,
+                found.half_angle.value,
                 bits(found.validity),
             ]
         }
@@ -523,6 +570,7 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
                 found.diameter_power86.value,
                 found.diameter_d4sigma.map_or(f64::NAN, |diameter| diameter.value),
                 found.relative_error,
+                found.half_angle.value,
                 bits(found.validity),
             ]
         }
@@ -531,8 +579,8 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
             let grid = MapGrid { radii_m: &i[6..9], z_away_from_lens_m: &i[9..11] };
             let (mut workspace, mut out) = (vec![0.0; wave.map_workspace(grid)?], vec![0.0; 6]);
             let buffers = MapBuffers { workspace: &mut workspace, irradiance_ratios: &mut out };
-            let error = wave.map(grid, buffers)?;
-            out.push(error);
+            let map = wave.map(grid, buffers)?;
+            out.extend([map.error, map.half_angle.value, bits(map.validity)]);
             out
         }
         "defocus" => {
@@ -543,6 +591,7 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
                 d.growth_minus_one,
                 d.irradiance_ratio,
                 d.line_dose_ratio,
+                d.half_angle.value,
                 bits(d.validity),
             ]
         }
@@ -554,6 +603,7 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
                 d.irradiance_ratio,
                 d.line_dose_ratio_along_x,
                 d.line_dose_ratio_along_y,
+                d.half_angle.value,
                 bits(d.validity),
             ]
         }
@@ -565,14 +615,57 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
         }
         "clipped_depth_of_focus" => {
             let lens = Lens::new(m(i[3]));
-            range_and_validity(lens.clipped_depth_of_focus(clipped_beam(i)?, i[4])?)
+            let depth = lens.clipped_depth_of_focus(clipped_beam(i)?, i[4])?;
+            let behind = vec![
+                z(depth.brightest),
+                depth.clipping_ratio,
+                depth.relative_rayleigh_range,
+                depth.relative_half_depth,
+            ];
+            [range_and_validity(depth.range), behind].concat()
         }
         "wave_depth_of_focus" => {
             let depth = wave(i)?.depth_of_focus(criterion(&i[6..10])?)?;
             let mut out = vec![z(depth.best_focus)];
             out.extend(range(&depth.range));
-            out.extend([depth.error.value, bits(depth.range.validity())]);
+            out.extend([depth.error.value, depth.range.half_angle().value, bits(depth.range.validity())]);
             out
+        }
+        "singlet_defocus" => {
+            let lens = singlet(&i[4..8], i[8])?;
+            let measure = SpotMeasure::from_code(i[9] as u32)?;
+            let d = lens.defocus(&beam(i)?, waist_position(i[3]), measure, offset(i[10])?)?;
+            let off = vec![
+                d.diameter.value,
+                d.growth,
+                d.growth_minus_one,
+                d.irradiance_ratio,
+                d.line_dose_ratio,
+                d.half_angle.value,
+                bits(d.validity),
+            ];
+            [off, lens_numbers(&d.numbers)].concat()
+        }
+        "singlet_depth_of_focus" => {
+            let lens = singlet(&i[4..8], i[8])?;
+            let measure = SpotMeasure::from_code(i[9] as u32)?;
+            let criterion = criterion(&i[10..14])?;
+            let depth = lens.depth_of_focus(&beam(i)?, waist_position(i[3]), measure, criterion)?;
+            [range_and_validity(depth.range), lens_numbers(&depth.numbers)].concat()
+        }
+        "tilted_spot" => {
+            let spot = beam(i)?.on_tilted_surface(offset(i[3])?, rad(i[4]))?;
+            vec![
+                spot.diameter_across.value,
+                spot.diameter_along.value,
+                spot.contour_along.value,
+                spot.contour_shift_to_far_side.value,
+                spot.irradiance_ratio,
+                spot.line_dose_ratio,
+                spot.grazing_ratio,
+                spot.half_angle.value,
+                bits(spot.validity),
+            ]
         }
         "smallest_details" => {
             let details = smallest_details(width(i[0])?, i[1])?;

@@ -99,9 +99,13 @@ fn gantry_matches_the_table() {
             let &[wavelength, waist_diameter, waist, lens, f] = inputs else { panic!("{inputs:?}") };
             let raw = Beam { wavelength, m2, waist_diameter };
             let (mut spot, mut shift) = ([0.0], [0.0]);
-            focus_along_gantry(&raw, &[lens - waist], f, &mut spot, &mut shift)?;
+            let cone = focus_along_gantry(&raw, &[lens - waist], f, &mut spot, &mut shift)?;
             let focused = Beam { waist_diameter: spot[0], ..raw };
-            let zr = beam_parameters(&focused).unwrap().rayleigh_range;
+            let behind = beam_parameters(&focused).unwrap();
+            let zr = behind.rayleigh_range;
+            let raw_cone = beam_parameters(&raw).unwrap().divergence_half_angle;
+            let widest = raw_cone.max(behind.divergence_half_angle);
+            assert!((cone.half_angle / widest - 1.0).abs() < ROUNDING);
             Ok([beam_at(&raw, lens - waist).unwrap().diameter, spot[0], shift[0], zr])
         };
         let got = match travel(&inputs) {

@@ -176,7 +176,7 @@ pub(crate) unsafe fn report<T: Plain>(
 ///
 /// # Safety
 /// `error` is NULL, or aligned, readable and writable.
-pub(crate) unsafe fn tell(error: *mut spotwise_error, fault: Option<Fault>) -> spotwise_status {
+unsafe fn tell(error: *mut spotwise_error, fault: Option<Fault>) -> spotwise_status {
     // SAFETY: as the caller vouches.
     if !error.is_null() && unsafe { spotwise_error::is_known(error) } {
         // SAFETY: not NULL, and as large as this ABI knows it.

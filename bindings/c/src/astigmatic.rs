@@ -109,9 +109,12 @@ pub struct spotwise_astigmatic_parameters_result {
     pub brightest_z_m: f64,
     /// The irradiance there over that of the two waists at one place.
     pub brightest_irradiance_ratio: f64,
+    /// Greatest 1/e^2 half angle of the beams involved in radians: the number behind
+    /// SPOTWISE_VALIDITY_WIDE_CONE.
+    pub half_angle_rad: f64,
 }
 plain!(
-    spotwise_astigmatic_parameters_result, 88 bytes,
+    spotwise_astigmatic_parameters_result, 96 bytes,
     words: [validity],
     numbers: [
         rayleigh_range_x_m,
@@ -124,6 +127,7 @@ plain!(
         effective_rayleigh_range_m,
         brightest_z_m,
         brightest_irradiance_ratio,
+        half_angle_rad,
     ]
 );
 
@@ -141,6 +145,7 @@ impl From<AstigmaticParameters> for spotwise_astigmatic_parameters_result {
             effective_rayleigh_range_m: result.effective_rayleigh_range,
             brightest_z_m: result.brightest_z,
             brightest_irradiance_ratio: result.brightest_irradiance_ratio,
+            half_angle_rad: result.half_angle,
             ..Self::BLANK
         }
     }
@@ -177,11 +182,21 @@ pub struct spotwise_astigmatic_section {
     pub effective_diameter_m: f64,
     /// sqrt(dx * dy) in metres, the diameter of the circle of equal area.
     pub equal_area_diameter_m: f64,
+    /// Greatest 1/e^2 half angle of the beams involved in radians: the number behind
+    /// SPOTWISE_VALIDITY_WIDE_CONE.
+    pub half_angle_rad: f64,
 }
 plain!(
-    spotwise_astigmatic_section, 56 bytes,
+    spotwise_astigmatic_section, 64 bytes,
     words: [validity, circular, reserved],
-    numbers: [diameter_x_m, diameter_y_m, ellipticity, effective_diameter_m, equal_area_diameter_m]
+    numbers: [
+        diameter_x_m,
+        diameter_y_m,
+        ellipticity,
+        effective_diameter_m,
+        equal_area_diameter_m,
+        half_angle_rad,
+    ]
 );
 
 impl From<AstigmaticSection> for spotwise_astigmatic_section {
@@ -194,6 +209,7 @@ impl From<AstigmaticSection> for spotwise_astigmatic_section {
             ellipticity: result.ellipticity,
             effective_diameter_m: result.effective_diameter,
             equal_area_diameter_m: result.equal_area_diameter,
+            half_angle_rad: result.half_angle,
             ..Self::BLANK
         }
     }

@@ -1,12 +1,13 @@
 //! A round beam about its waist.
 
-use crate::abi::{Fault, Plain, error_pointer_fault, init, input, plain, report, tell};
+use crate::abi::{Fault, Plain, error_pointer_fault, init, input, plain, pointer_fault, report};
 use crate::arrays::{Extent, array_fault, blank, length_fault, numbers, numbers_mut};
+use crate::cone::spotwise_cone;
 use crate::error::spotwise_error;
 use crate::status::spotwise_status;
 use spotwise::Param;
 use spotwise::model::optics::{
-    Beam, BeamParameters, BeamSection, beam_at, beam_parameters, diameters_at, m2_from_divergence,
+    Beam, BeamParameters, BeamSection, Cone, beam_at, beam_parameters, diameters_at, m2_from_divergence,
     waist_from_divergence, waist_from_rayleigh_range,
 };
 
@@ -104,11 +105,14 @@ pub struct spotwise_beam_section {
     pub wavefront_curvature_per_m: f64,
     /// Radius of curvature of the wavefront in metres; infinite at the waist.
     pub wavefront_radius_m: f64,
+    /// Greatest 1/e^2 half angle of the beams involved in radians: the number behind
+    /// SPOTWISE_VALIDITY_WIDE_CONE.
+    pub half_angle_rad: f64,
 }
 plain!(
-    spotwise_beam_section, 32 bytes,
+    spotwise_beam_section, 40 bytes,
     words: [validity],
-    numbers: [diameter_m, wavefront_curvature_per_m, wavefront_radius_m]
+    numbers: [diameter_m, wavefront_curvature_per_m, wavefront_radius_m, half_angle_rad]
 );
 
 impl From<BeamSection> for spotwise_beam_section {
@@ -118,6 +122,7 @@ impl From<BeamSection> for spotwise_beam_section {
             diameter_m: result.diameter,
             wavefront_curvature_per_m: result.wavefront_curvature,
             wavefront_radius_m: result.wavefront_radius,
+            half_angle_rad: result.half_angle,
             ..Self::BLANK
         }
     }
@@ -192,6 +197,8 @@ pub unsafe extern "C" fn spotwise_beam_at(
 ///                        It must not overlap z_m. On any status other than SPOTWISE_OK all of it
 ///                        is set to quiet NaNs, but for a count that no array can have: then
 ///                        nothing is written to it.
+/// @param[out] cone       cone of the beam and its flags; set with spotwise_cone_init(); not NULL. On
+///                        any status other than SPOTWISE_OK its number is set to a quiet NaN.
 /// @param[out] error      what was refused, which of z_m is the first one; may be NULL.
 /// @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_OVERLAP,
 ///         SPOTWISE_E_LENGTH_MISMATCH (count is more than memory can hold), SPOTWISE_E_NOT_FINITE,
@@ -207,17 +214,17 @@ pub unsafe extern "C" fn spotwise_diameters_at(
     z_m: *const f64,
     count: usize,
     diameter_m: *mut f64,
+    cone: *mut spotwise_cone,
     error: *mut spotwise_error,
 ) -> spotwise_status {
-    // SAFETY: the report is NULL or readable, as the header demands.
-    let error_fault = unsafe { error_pointer_fault(error) };
-    // SAFETY: pointers are NULL or valid for `count` numbers, as the header demands.
-    let fault = unsafe { fill_diameters(beam, z_m, count, diameter_m, error_fault) }.err();
-    // SAFETY: NULL or valid, as the header demands.
-    unsafe { tell(error, fault) }
+    // SAFETY: pointers are NULL or valid, those to arrays for `count` numbers, as the header demands.
+    unsafe {
+        let last_fault = pointer_fault(cone).or(error_pointer_fault(error));
+        report(cone, error, || Ok(fill_diameters(beam, z_m, count, diameter_m, last_fault)?.into()))
+    }
 }
 
-/// Fills the array: with diameters, or with NaN on a fault.
+/// Fills the array: with diameters, whose cone it returns, or with NaN on a fault.
 ///
 /// # Safety
 /// Pointers are NULL or valid, those to arrays for `count` numbers.
@@ -226,12 +233,12 @@ unsafe fn fill_diameters(
     z: *const f64,
     count: usize,
     diameters: *mut f64,
-    error_fault: Option<Fault>,
-) -> Result<(), Fault> {
+    last_fault: Option<Fault>,
+) -> Result<Cone, Fault> {
     let arrays = array_fault(&[Extent::of(z, count)], &[Extent::of(diameters, count)]);
     // SAFETY: NULL or readable, as the caller vouches.
     let beam = unsafe { input(beam) };
-    let pointers = beam.and_then(|beam| arrays.or(error_fault).map_or(Ok(Beam::from(beam)), Err));
+    let pointers = beam.and_then(|beam| arrays.or(last_fault).map_or(Ok(Beam::from(beam)), Err));
     // No array is so long, so there is none to make blank.
     if let Some(fault) = length_fault(Param::Output, count) {
         return pointers.and(Err(fault));

@@ -265,6 +265,8 @@ pub struct spotwise_verdict {
     pub lens_to_waist_m: f64,
     /// Diameter of the raw beam where it meets the lens in metres, 1/e^2 (D4 sigma).
     pub diameter_at_lens_m: f64,
+    /// Greatest 1/e^2 half angle before and behind the ideal lens in radians.
+    pub half_angle_rad: f64,
     /// Where the waist lies relative to the datum in metres, + away from the lens.
     pub focus_z_m: f64,
     /// End of the depth of focus nearer the lens in metres; NaN, as the next two, if the waist is
@@ -301,7 +303,7 @@ pub struct spotwise_verdict {
     pub real: spotwise_singlet_focus,
 }
 plain!(
-    spotwise_verdict, 664 bytes,
+    spotwise_verdict, 696 bytes,
     words: [validity, outcome, reasons],
     numbers: [
         waist_diameter_m,
@@ -311,6 +313,7 @@ plain!(
         focus_shift_m,
         lens_to_waist_m,
         diameter_at_lens_m,
+        half_angle_rad,
         focus_z_m,
         depth_toward_lens_z_m,
         depth_away_from_lens_z_m,
@@ -347,6 +350,7 @@ impl From<Verdict> for spotwise_verdict {
             focus_shift_m: focused.focus_shift,
             lens_to_waist_m: focused.lens_to_waist,
             diameter_at_lens_m: focused.diameter_at_lens,
+            half_angle_rad: focused.half_angle,
             focus_z_m: verdict.focus_z,
             depth_toward_lens_z_m,
             depth_away_from_lens_z_m,

@@ -26,9 +26,15 @@ pub struct spotwise_clipped_focus {
     pub diameter_power86_m: f64,
     /// Irradiance on the axis in focus over that of the same beam unclipped.
     pub peak_irradiance_ratio: f64,
+    /// Rayleigh range 4 * wavelength * f^2/(pi * D^2), D being the narrower of beam and aperture,
+    /// over the focal length: the number behind SPOTWISE_VALIDITY_FOCUS_SHIFTED.
+    pub relative_rayleigh_range: f64,
+    /// Half angle of the cone behind the aperture in radians: the number behind
+    /// SPOTWISE_VALIDITY_WIDE_CONE.
+    pub half_angle_rad: f64,
 }
 plain!(
-    spotwise_clipped_focus, 56 bytes,
+    spotwise_clipped_focus, 72 bytes,
     words: [validity],
     numbers: [
         clipping_ratio,
@@ -37,6 +43,8 @@ plain!(
         fwhm_m,
         diameter_power86_m,
         peak_irradiance_ratio,
+        relative_rayleigh_range,
+        half_angle_rad,
     ]
 );
 
@@ -50,6 +58,8 @@ impl From<ClippedFocus> for spotwise_clipped_focus {
             fwhm_m: result.fwhm,
             diameter_power86_m: result.diameter_power86,
             peak_irradiance_ratio: result.peak_irradiance_ratio,
+            relative_rayleigh_range: result.relative_rayleigh_range,
+            half_angle_rad: result.half_angle,
             ..Self::BLANK
         }
     }

@@ -29,11 +29,21 @@ pub struct spotwise_defocus_result {
     pub irradiance_ratio: f64,
     /// Peak dose of a scanned line over that at the waist, at most 1.
     pub line_dose_ratio: f64,
+    /// Greatest 1/e^2 half angle of the beams involved in radians: the number behind
+    /// SPOTWISE_VALIDITY_WIDE_CONE.
+    pub half_angle_rad: f64,
 }
 plain!(
-    spotwise_defocus_result, 48 bytes,
+    spotwise_defocus_result, 56 bytes,
     words: [validity],
-    numbers: [diameter_m, growth, growth_minus_one, irradiance_ratio, line_dose_ratio]
+    numbers: [
+        diameter_m,
+        growth,
+        growth_minus_one,
+        irradiance_ratio,
+        line_dose_ratio,
+        half_angle_rad,
+    ]
 );
 
 impl From<Defocus> for spotwise_defocus_result {
@@ -45,6 +55,7 @@ impl From<Defocus> for spotwise_defocus_result {
             growth_minus_one: result.growth_minus_one,
             irradiance_ratio: result.irradiance_ratio,
             line_dose_ratio: result.line_dose_ratio,
+            half_angle_rad: result.half_angle,
             ..Self::BLANK
         }
     }
@@ -75,11 +86,21 @@ pub struct spotwise_astigmatic_defocus_result {
     pub line_dose_ratio_along_x: f64,
     /// Peak dose of a line scanned along y over that at the waist in x, at most 1.
     pub line_dose_ratio_along_y: f64,
+    /// Greatest 1/e^2 half angle of the beams involved in radians: the number behind
+    /// SPOTWISE_VALIDITY_WIDE_CONE.
+    pub half_angle_rad: f64,
 }
 plain!(
-    spotwise_astigmatic_defocus_result, 48 bytes,
+    spotwise_astigmatic_defocus_result, 56 bytes,
     words: [validity],
-    numbers: [growth_x, growth_y, irradiance_ratio, line_dose_ratio_along_x, line_dose_ratio_along_y]
+    numbers: [
+        growth_x,
+        growth_y,
+        irradiance_ratio,
+        line_dose_ratio_along_x,
+        line_dose_ratio_along_y,
+        half_angle_rad,
+    ]
 );
 
 impl From<AstigmaticDefocus> for spotwise_astigmatic_defocus_result {
@@ -91,6 +112,7 @@ impl From<AstigmaticDefocus> for spotwise_astigmatic_defocus_result {
             irradiance_ratio: result.irradiance_ratio,
             line_dose_ratio_along_x: result.line_dose_ratio_along_x,
             line_dose_ratio_along_y: result.line_dose_ratio_along_y,
+            half_angle_rad: result.half_angle,
             ..Self::BLANK
         }
     }
@@ -162,11 +184,14 @@ pub struct spotwise_focus_range {
     pub away_from_lens_z_m: f64,
     /// From one end to the other in metres.
     pub full_m: f64,
+    /// Greatest 1/e^2 half angle of the beams involved in radians: the number behind
+    /// SPOTWISE_VALIDITY_WIDE_CONE.
+    pub half_angle_rad: f64,
 }
 plain!(
-    spotwise_focus_range, 32 bytes,
+    spotwise_focus_range, 40 bytes,
     words: [validity],
-    numbers: [toward_lens_z_m, away_from_lens_z_m, full_m]
+    numbers: [toward_lens_z_m, away_from_lens_z_m, full_m, half_angle_rad]
 );
 
 impl From<FocusRange> for spotwise_focus_range {
@@ -176,6 +201,7 @@ impl From<FocusRange> for spotwise_focus_range {
             toward_lens_z_m: result.toward_lens_z,
             away_from_lens_z_m: result.away_from_lens_z,
             full_m: result.full,
+            half_angle_rad: result.half_angle,
             ..Self::BLANK
         }
     }

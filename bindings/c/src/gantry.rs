@@ -1,13 +1,14 @@
 //! A lens that travels along a gantry.
 
-use crate::abi::{Fault, Plain, error_pointer_fault, init, input, plain, report, tell};
+use crate::abi::{Fault, Plain, error_pointer_fault, init, input, plain, pointer_fault, report};
 use crate::arrays::{Extent, array_fault, blank, length_fault, numbers, numbers_mut};
 use crate::beam::spotwise_beam;
+use crate::cone::spotwise_cone;
 use crate::error::spotwise_error;
 use crate::status::spotwise_status;
 use spotwise::Param;
 use spotwise::model::optics::{
-    Beam, EvenGantry, GantrySpread, even_out_gantry, focus_along_gantry, gantry_spread,
+    Beam, Cone, EvenGantry, GantrySpread, even_out_gantry, focus_along_gantry, gantry_spread,
 };
 
 /// How much the focus varies over the travel of a lens: the result of spotwise_gantry_spread().
@@ -30,9 +31,12 @@ pub struct spotwise_gantry_spread_result {
     pub greatest_focus_shift_m: f64,
     /// Greatest less least focus shift in metres: how far the focus wanders in height.
     pub focus_wander_m: f64,
+    /// Greatest 1/e^2 half angle before and behind the lens in radians: the number behind
+    /// SPOTWISE_VALIDITY_WIDE_CONE.
+    pub half_angle_rad: f64,
 }
 plain!(
-    spotwise_gantry_spread_result, 56 bytes,
+    spotwise_gantry_spread_result, 64 bytes,
     words: [validity],
     numbers: [
         smallest_spot_m,
@@ -41,6 +45,7 @@ plain!(
         least_focus_shift_m,
         greatest_focus_shift_m,
         focus_wander_m,
+        half_angle_rad,
     ]
 );
 
@@ -54,6 +59,7 @@ impl From<GantrySpread> for spotwise_gantry_spread_result {
             least_focus_shift_m: result.least_focus_shift,
             greatest_focus_shift_m: result.greatest_focus_shift,
             focus_wander_m: result.focus_wander,
+            half_angle_rad: result.half_angle,
             ..Self::BLANK
         }
     }
@@ -85,7 +91,7 @@ pub struct spotwise_even_gantry {
     pub spread: spotwise_gantry_spread_result,
 }
 plain!(
-    spotwise_even_gantry, 88 bytes,
+    spotwise_even_gantry, 96 bytes,
     words: [ends_equal],
     numbers: [exit_power_per_m, waist_diameter_m, expander_to_waist_m],
     nested: [spread: spotwise_gantry_spread_result]
@@ -131,6 +137,9 @@ pub unsafe extern "C" fn spotwise_even_gantry_init(even: *mut spotwise_even_gant
 ///                             neither each other nor the input. On any status other than SPOTWISE_OK
 ///                             all of both is set to quiet NaNs, but for a count that no array can
 ///                             have: then nothing is written to them.
+/// @param[out] cone            widest cone, of the raw beam and of every focus, with the flags of all; set
+///                             with spotwise_cone_init(); not NULL. On any status other than SPOTWISE_OK
+///                             its number is set to a quiet NaN.
 /// @param[out] error           what was refused; may be NULL.
 /// @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_OVERLAP,
 ///         SPOTWISE_E_LENGTH_MISMATCH (count is more than memory can hold), SPOTWISE_E_NOT_FINITE,
@@ -149,15 +158,15 @@ pub unsafe extern "C" fn spotwise_focus_along_gantry(
     focal_length_m: f64,
     spot_diameter_m: *mut f64,
     focus_shift_m: *mut f64,
+    cone: *mut spotwise_cone,
     error: *mut spotwise_error,
 ) -> spotwise_status {
     let places = Places { waist_to_lens_m, count, spot_diameter_m, focus_shift_m };
-    // SAFETY: the report is NULL or readable, as the header demands.
-    let error_fault = unsafe { error_pointer_fault(error) };
-    // SAFETY: pointers are NULL or valid for `count` numbers, as the header demands.
-    let fault = unsafe { fill_places(raw, &places, focal_length_m, error_fault) }.err();
-    // SAFETY: NULL or valid, as the header demands.
-    unsafe { tell(error, fault) }
+    // SAFETY: pointers are NULL or valid, those to arrays for `count` numbers, as the header demands.
+    unsafe {
+        let last_fault = pointer_fault(cone).or(error_pointer_fault(error));
+        report(cone, error, || Ok(fill_places(raw, &places, focal_length_m, last_fault)?.into()))
+    }
 }
 
 /// The arrays of one call.
@@ -168,7 +177,7 @@ struct Places {
     focus_shift_m: *mut f64,
 }
 
-/// Fills the outputs: with spots and shifts, or with NaN on a fault.
+/// Fills the outputs: with spots and shifts, whose widest cone it returns, or with NaN on a fault.
 ///
 /// # Safety
 /// Pointers are NULL or valid, those to arrays for `count` numbers.
@@ -176,15 +185,15 @@ unsafe fn fill_places(
     raw: *const spotwise_beam,
     places: &Places,
     focal_length: f64,
-    error_fault: Option<Fault>,
-) -> Result<(), Fault> {
+    last_fault: Option<Fault>,
+) -> Result<Cone, Fault> {
     let count = places.count;
     let inputs = [Extent::of(places.waist_to_lens_m, count)];
     let outputs = [Extent::of(places.spot_diameter_m, count), Extent::of(places.focus_shift_m, count)];
     let arrays = array_fault(&inputs, &outputs);
     // SAFETY: NULL or readable, as the caller vouches.
     let raw = unsafe { input(raw) };
-    let pointers = raw.and_then(|raw| arrays.or(error_fault).map_or(Ok(Beam::from(raw)), Err));
+    let pointers = raw.and_then(|raw| arrays.or(last_fault).map_or(Ok(Beam::from(raw)), Err));
     // No array is so long, so there is none to make blank.
     if let Some(fault) = length_fault(Param::Output, count) {
         return pointers.and(Err(fault));

@@ -5,7 +5,9 @@ use crate::error::spotwise_error;
 use crate::status::{SPOTWISE_E_UNKNOWN_CHOICE, SPOTWISE_GLASS_ZINC_SELENIDE, SPOTWISE_OK, spotwise_status};
 use crate::text::{UNKNOWN, texts};
 use core::ffi::{CStr, c_char};
-use spotwise::model::optics::{Glass, GlassIndex, LensAtWavelength, lens_at_wavelength, refractive_index};
+use spotwise::model::optics::{
+    Glass, GlassIndex, LensAtWavelength, LensShape, lens_at_wavelength, refractive_index,
+};
 
 /// Every glass's name, in the order of the codes.
 const fn names() -> [&'static str; Glass::ALL.len()] {
@@ -136,11 +138,25 @@ pub struct spotwise_lens_at_wavelength_result {
     /// Focal length at the other wavelength less that at the design wavelength in metres, + where
     /// the other light focuses farther from the lens.
     pub focal_shift_m: f64,
+    /// Shape factor, which is a matter of the radii and the same for all light.
+    pub shape_factor: f64,
+    /// k in blur = k * D^3 / f^2 at the other wavelength, f being the focal length there.
+    pub blur_coefficient: f64,
+    /// C4 in W = C4 * r^4 at the other wavelength, as in spotwise_lens_aberration_result, in 1/m^3.
+    pub wavefront_coefficient_per_m3: f64,
 }
 plain!(
-    spotwise_lens_at_wavelength_result, 40 bytes,
+    spotwise_lens_at_wavelength_result, 64 bytes,
     words: [reserved],
-    numbers: [design_index, index, focal_length_m, focal_shift_m]
+    numbers: [
+        design_index,
+        index,
+        focal_length_m,
+        focal_shift_m,
+        shape_factor,
+        blur_coefficient,
+        wavefront_coefficient_per_m3,
+    ]
 );
 
 impl From<LensAtWavelength> for spotwise_lens_at_wavelength_result {
@@ -150,6 +166,9 @@ impl From<LensAtWavelength> for spotwise_lens_at_wavelength_result {
             index: result.index,
             focal_length_m: result.focal_length,
             focal_shift_m: result.focal_shift,
+            shape_factor: result.shape_factor,
+            blur_coefficient: result.blur_coefficient,
+            wavefront_coefficient_per_m3: result.wavefront_coefficient,
             ..Self::BLANK
         }
     }
@@ -195,13 +214,18 @@ pub unsafe extern "C" fn spotwise_refractive_index(
     unsafe { report(index, error, || Ok(refractive_index(Glass::from_code(glass)?, wavelength_m)?.into())) }
 }
 
-/// Focal length of a thin lens at another wavelength than the one for which it is stated.
+/// Focal length and aberration of a thin lens at another wavelength than the one for which it is
+/// stated.
 ///
-/// Tells how far the focus moves from one laser line to another, and where a visible pointer through
-/// the same lens comes to its own focus. Holds for a lens of one material, of any shape. C does not
-/// notice if the two wavelengths are swapped.
+/// Tells how far the focus moves from one laser line to another, and where, and how sharp, a visible
+/// pointer through the same lens comes to its own. Holds for a lens of one material. The shape is that
+/// to which the lens was ground: a best form is one at the design wavelength. C does not notice if the
+/// two wavelengths are swapped.
 ///
 /// @param[in]  glass               one of SPOTWISE_GLASS_*.
+/// @param[in]  lens_shape          one of SPOTWISE_SHAPE_*.
+/// @param[in]  shape_factor        shape factor as in spotwise_singlet, read for
+///                                 SPOTWISE_SHAPE_BY_FACTOR only; range: SPOTWISE_PARAM_SHAPE_FACTOR.
 /// @param[in]  focal_length_m      focal length at the design wavelength in metres, + converging;
 ///                                 range: SPOTWISE_PARAM_FOCAL_LENGTH.
 /// @param[in]  design_wavelength_m vacuum wavelength for which it is stated, in metres; range:
@@ -213,17 +237,21 @@ pub unsafe extern "C" fn spotwise_refractive_index(
 ///                                 NULL. On any status other than SPOTWISE_OK its numbers are set to a
 ///                                 quiet NaN.
 /// @param[out] error               what was refused; may be NULL.
-/// @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_UNKNOWN_CHOICE,
+/// @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_UNKNOWN_CHOICE (glass, then
+///         shape),
 ///         SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE (the error carries the glass's range).
 ///
-/// Accuracy: indices at most 2 ulp, focal length and shift at most 4 ulp (units in the last place)
+/// Accuracy: indices and shape factor at most 2 ulp, all else at most 4 ulp (units in the last place)
 ///           of the exact result, for any two wavelengths however close.
 /// No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
-/// Source: spotwise_glass_source(); a thin lens's power is proportional to its index less one.
+/// Source: spotwise_glass_source(); a thin lens's power is proportional to its index less one; the
+/// aberration as spotwise_lens_aberration().
 #[unsafe(no_mangle)]
 #[must_use]
 pub unsafe extern "C" fn spotwise_lens_at_wavelength(
     glass: u32,
+    lens_shape: u32,
+    shape_factor: f64,
     focal_length_m: f64,
     design_wavelength_m: f64,
     wavelength_m: f64,
@@ -234,7 +262,8 @@ pub unsafe extern "C" fn spotwise_lens_at_wavelength(
     unsafe {
         report(lens, error, || {
             let glass = Glass::from_code(glass)?;
-            Ok(lens_at_wavelength(glass, focal_length_m, design_wavelength_m, wavelength_m)?.into())
+            let shape = LensShape::from_code(lens_shape, shape_factor)?;
+            Ok(lens_at_wavelength(glass, shape, focal_length_m, design_wavelength_m, wavelength_m)?.into())
         })
     }
 }

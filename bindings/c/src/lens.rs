@@ -5,7 +5,9 @@ use crate::astigmatic::spotwise_astigmatic_beam;
 use crate::beam::spotwise_beam;
 use crate::error::spotwise_error;
 use crate::status::spotwise_status;
-use spotwise::model::optics::{FocusedBeam, focus_astigmatic, focus_collimated, focus_through_lens};
+use spotwise::model::optics::{
+    AstigmaticFocus, FocusedBeam, focus_astigmatic, focus_collimated, focus_through_lens,
+};
 
 /// A beam behind a lens.
 #[derive(Debug, Clone, Copy)]
@@ -29,9 +31,12 @@ pub struct spotwise_focused_beam {
     pub lens_to_waist_m: f64,
     /// Diameter of the raw beam where it meets the lens in metres, 1/e^2 (D4 sigma).
     pub diameter_at_lens_m: f64,
+    /// Greatest 1/e^2 half angle before and behind the lens in radians: the number behind
+    /// SPOTWISE_VALIDITY_WIDE_CONE.
+    pub half_angle_rad: f64,
 }
 plain!(
-    spotwise_focused_beam, 64 bytes,
+    spotwise_focused_beam, 72 bytes,
     words: [validity],
     numbers: [
         waist_diameter_m,
@@ -41,6 +46,7 @@ plain!(
         focus_shift_m,
         lens_to_waist_m,
         diameter_at_lens_m,
+        half_angle_rad,
     ]
 );
 
@@ -55,6 +61,7 @@ impl From<FocusedBeam> for spotwise_focused_beam {
             focus_shift_m: result.focus_shift,
             lens_to_waist_m: result.lens_to_waist,
             diameter_at_lens_m: result.diameter_at_lens,
+            half_angle_rad: result.half_angle,
             ..Self::BLANK
         }
     }
@@ -63,6 +70,45 @@ impl From<FocusedBeam> for spotwise_focused_beam {
 /// Sets struct_size, and every number to a quiet NaN. NULL does nothing.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn spotwise_focused_beam_init(focused: *mut spotwise_focused_beam) {
+    // SAFETY: NULL or writable, as the header demands.
+    unsafe { init(focused) }
+}
+
+/// An astigmatic beam behind an ideal lens: the result of spotwise_focus_astigmatic().
+#[derive(Debug, Clone, Copy)]
+#[repr(C)]
+pub struct spotwise_astigmatic_focus {
+    /// Size of this struct; spotwise_astigmatic_focus_init() sets it.
+    pub struct_size: u32,
+    /// SPOTWISE_VALIDITY_* bits that apply to the raw or the focused cone of either axis.
+    pub validity: u32,
+    /// Greatest 1/e^2 half angle before and behind the lens in either axis in radians: the number
+    /// behind SPOTWISE_VALIDITY_WIDE_CONE.
+    pub half_angle_rad: f64,
+    /// The focused beam; its z = 0 lies at the focal point of the lens.
+    pub beam: spotwise_astigmatic_beam,
+}
+plain!(
+    spotwise_astigmatic_focus, 80 bytes,
+    words: [validity],
+    numbers: [half_angle_rad],
+    nested: [beam: spotwise_astigmatic_beam]
+);
+
+impl From<AstigmaticFocus> for spotwise_astigmatic_focus {
+    fn from(result: AstigmaticFocus) -> Self {
+        Self {
+            validity: result.validity.bits(),
+            half_angle_rad: result.half_angle,
+            beam: result.beam.into(),
+            ..Self::BLANK
+        }
+    }
+}
+
+/// Sets struct_size, also of the beam, and every number to a quiet NaN. NULL does nothing.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn spotwise_astigmatic_focus_init(focused: *mut spotwise_astigmatic_focus) {
     // SAFETY: NULL or writable, as the header demands.
     unsafe { init(focused) }
 }
@@ -146,16 +192,16 @@ pub unsafe extern "C" fn spotwise_focus_collimated(
 
 /// The beam that an ideal lens makes of a simple astigmatic raw beam, axis by axis.
 ///
-/// The input has its z = 0 at the lens, so that a raw waist upstream has a negative z. The output
-/// has its z = 0 at the focal point of the lens. Both count + along the light.
+/// The raw beam has its z = 0 at the lens, so that a raw waist upstream has a negative z. The focused
+/// one has its z = 0 at the focal point of the lens. Both count + along the light.
 ///
 /// @param[in]  raw            raw beam; set with spotwise_astigmatic_beam_init(), z = 0 at the
 ///                            lens; not NULL.
 /// @param[in]  focal_length_m focal length in metres, + converging; range:
 ///                            SPOTWISE_PARAM_FOCAL_LENGTH.
-/// @param[out] focused        result, z = 0 at the focal point; set with
-///                            spotwise_astigmatic_beam_init(); not NULL; may be raw itself. On any
-///                            status other than SPOTWISE_OK its numbers are set to a quiet NaN.
+/// @param[out] focused        result; set with spotwise_astigmatic_focus_init(); not NULL. raw may be
+///                            its beam. On any status other than SPOTWISE_OK its numbers are set to a
+///                            quiet NaN.
 /// @param[out] error          what was refused; may be NULL.
 /// @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
 ///         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (raw or focused half angle above
@@ -169,7 +215,7 @@ pub unsafe extern "C" fn spotwise_focus_collimated(
 pub unsafe extern "C" fn spotwise_focus_astigmatic(
     raw: *const spotwise_astigmatic_beam,
     focal_length_m: f64,
-    focused: *mut spotwise_astigmatic_beam,
+    focused: *mut spotwise_astigmatic_focus,
     error: *mut spotwise_error,
 ) -> spotwise_status {
     // SAFETY: pointers are NULL or valid, as the header demands.

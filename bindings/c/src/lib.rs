@@ -15,6 +15,8 @@ mod status;
 
 mod error;
 
+mod cone;
+
 mod beam;
 mod width;
 
@@ -32,6 +34,8 @@ mod wave;
 
 mod focus;
 mod real_depth;
+mod singlet_focus;
+mod tilt;
 
 mod mark;
 

@@ -166,6 +166,10 @@ pub const SPOTWISE_PARAM_WAIST_TO_EXPANDER: u32 = 72;
 pub const SPOTWISE_PARAM_EXPANDER_TO_LENS: u32 = 73;
 /// Radius in the plane of a wave, over the 1/e^2 radius of its focus with M^2 = 1. Range: 0 to 60.
 pub const SPOTWISE_PARAM_NORMALISED_RADIUS: u32 = 74;
+/// Angle between the normal of the surface and the beam axis. Range: 0 to 1.5 rad.
+pub const SPOTWISE_PARAM_TILT: u32 = 75;
+/// Tangent of the tilt times the half angle of the cone. Range: 0 to 0.9999999999999999.
+pub const SPOTWISE_PARAM_GRAZING_RATIO: u32 = 76;
 
 const _: () = {
     assert!(SPOTWISE_PARAM_WAVELENGTH == Param::Wavelength as u32);
@@ -242,13 +246,15 @@ const _: () = {
     assert!(SPOTWISE_PARAM_WAIST_TO_EXPANDER == Param::WaistToExpander as u32);
     assert!(SPOTWISE_PARAM_EXPANDER_TO_LENS == Param::ExpanderToLens as u32);
     assert!(SPOTWISE_PARAM_NORMALISED_RADIUS == Param::NormalisedRadius as u32);
+    assert!(SPOTWISE_PARAM_TILT == Param::Tilt as u32);
+    assert!(SPOTWISE_PARAM_GRAZING_RATIO == Param::GrazingRatio as u32);
     // Codes count from 1 without a gap, so that a parameter's place in ALL is its code less one.
     let mut i = 0;
     while i < Param::ALL.len() {
         assert!(Param::ALL[i] as usize == i + 1);
         i += 1;
     }
-    assert!(Param::ALL.len() == 74);
+    assert!(Param::ALL.len() == 76);
 };
 
 /// Every parameter's name, in the order of the codes.

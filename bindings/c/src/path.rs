@@ -77,14 +77,17 @@ pub struct spotwise_path_beam {
     pub distance_m: f64,
     /// Greatest normalised aberration of the singlets passed, of either axis.
     pub normalised_aberration: f64,
+    /// Greatest 1/e^2 half angle along the path up to there in radians: the number behind
+    /// SPOTWISE_VALIDITY_WIDE_CONE.
+    pub half_angle_rad: f64,
     /// The beam there; its z = 0 lies at this place. Inside a window it is the beam in air that has
     /// the same waist diameter and cone.
     pub beam: spotwise_astigmatic_beam,
 }
 plain!(
-    spotwise_path_beam, 104 bytes,
+    spotwise_path_beam, 112 bytes,
     words: [validity],
-    numbers: [diameter_x_m, diameter_y_m, distance_m, normalised_aberration],
+    numbers: [diameter_x_m, diameter_y_m, distance_m, normalised_aberration, half_angle_rad],
     nested: [beam: spotwise_astigmatic_beam]
 );
 
@@ -96,6 +99,7 @@ impl From<PathBeam> for spotwise_path_beam {
             diameter_y_m: result.diameter_y,
             distance_m: result.distance,
             normalised_aberration: result.normalised_aberration,
+            half_angle_rad: result.half_angle,
             beam: result.beam.into(),
             ..Self::BLANK
         }

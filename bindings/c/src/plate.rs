@@ -23,11 +23,19 @@ pub struct spotwise_plate_focus {
     pub aberration_phase_rad: f64,
     /// Magnitude of the aberration phase over M^2.
     pub normalised_aberration: f64,
+    /// Half angle of the cone in air in radians: the number behind SPOTWISE_VALIDITY_WIDE_CONE.
+    pub half_angle_rad: f64,
 }
 plain!(
-    spotwise_plate_focus, 40 bytes,
+    spotwise_plate_focus, 48 bytes,
     words: [validity],
-    numbers: [focus_shift_m, edge_focus_shift_m, aberration_phase_rad, normalised_aberration]
+    numbers: [
+        focus_shift_m,
+        edge_focus_shift_m,
+        aberration_phase_rad,
+        normalised_aberration,
+        half_angle_rad,
+    ]
 );
 
 impl From<PlateFocus> for spotwise_plate_focus {
@@ -38,6 +46,7 @@ impl From<PlateFocus> for spotwise_plate_focus {
             edge_focus_shift_m: result.edge_focus_shift,
             aberration_phase_rad: result.aberration_phase,
             normalised_aberration: result.normalised_aberration,
+            half_angle_rad: result.half_angle,
             ..Self::BLANK
         }
     }
@@ -68,11 +77,20 @@ pub struct spotwise_inside_focus {
     pub aberration_phase_rad: f64,
     /// Magnitude of the aberration phase over M^2.
     pub normalised_aberration: f64,
+    /// Half angle of the cone in air in radians: the number behind SPOTWISE_VALIDITY_WIDE_CONE.
+    pub half_angle_rad: f64,
 }
 plain!(
-    spotwise_inside_focus, 48 bytes,
+    spotwise_inside_focus, 56 bytes,
     words: [validity],
-    numbers: [depth_m, edge_depth_m, rayleigh_range_m, aberration_phase_rad, normalised_aberration]
+    numbers: [
+        depth_m,
+        edge_depth_m,
+        rayleigh_range_m,
+        aberration_phase_rad,
+        normalised_aberration,
+        half_angle_rad,
+    ]
 );
 
 impl From<InsideFocus> for spotwise_inside_focus {
@@ -84,6 +102,7 @@ impl From<InsideFocus> for spotwise_inside_focus {
             rayleigh_range_m: result.rayleigh_range,
             aberration_phase_rad: result.aberration_phase,
             normalised_aberration: result.normalised_aberration,
+            half_angle_rad: result.half_angle,
             ..Self::BLANK
         }
     }

@@ -2,10 +2,76 @@
 
 use crate::abi::{Plain, init, input, plain, report};
 use crate::error::spotwise_error;
-use crate::focus::{spotwise_depth_criterion, spotwise_focus_range};
+use crate::focus::spotwise_depth_criterion;
 use crate::status::spotwise_status;
 use crate::wave::spotwise_wave;
-use spotwise::model::focus::{WaveDepth, clipped_depth_of_focus, wave_depth_of_focus};
+use spotwise::model::focus::{ClippedDepth, WaveDepth, clipped_depth_of_focus, wave_depth_of_focus};
+
+/// Depth of focus of a clipped beam. Heights count from the focal point, + away from the lens.
+#[derive(Debug, Clone, Copy)]
+#[repr(C)]
+pub struct spotwise_clipped_depth {
+    /// Size of this struct; spotwise_clipped_depth_init() sets it.
+    pub struct_size: u32,
+    /// SPOTWISE_VALIDITY_* bits that apply.
+    pub validity: u32,
+    /// The end nearer the lens in metres.
+    pub toward_lens_z_m: f64,
+    /// The end farther from the lens in metres.
+    pub away_from_lens_z_m: f64,
+    /// From one end to the other in metres.
+    pub full_m: f64,
+    /// Half angle of the cone behind the aperture in radians: the number behind
+    /// SPOTWISE_VALIDITY_WIDE_CONE.
+    pub half_angle_rad: f64,
+    /// The brightest place on the axis in metres.
+    pub brightest_z_m: f64,
+    /// Clear aperture over 1/e^2 beam diameter; infinite without an aperture.
+    pub clipping_ratio: f64,
+    /// Rayleigh range 4 * wavelength * f^2/(pi * D^2), D being the narrower of beam and aperture,
+    /// over the focal length: a number behind SPOTWISE_VALIDITY_FOCUS_SHIFTED.
+    pub relative_rayleigh_range: f64,
+    /// Half of the full range over the focal length: the other number behind that flag.
+    pub relative_half_depth: f64,
+}
+plain!(
+    spotwise_clipped_depth, 72 bytes,
+    words: [validity],
+    numbers: [
+        toward_lens_z_m,
+        away_from_lens_z_m,
+        full_m,
+        half_angle_rad,
+        brightest_z_m,
+        clipping_ratio,
+        relative_rayleigh_range,
+        relative_half_depth,
+    ]
+);
+
+impl From<ClippedDepth> for spotwise_clipped_depth {
+    fn from(result: ClippedDepth) -> Self {
+        Self {
+            validity: result.range.validity.bits(),
+            toward_lens_z_m: result.range.toward_lens_z,
+            away_from_lens_z_m: result.range.away_from_lens_z,
+            full_m: result.range.full,
+            half_angle_rad: result.range.half_angle,
+            brightest_z_m: result.brightest_z,
+            clipping_ratio: result.clipping_ratio,
+            relative_rayleigh_range: result.relative_rayleigh_range,
+            relative_half_depth: result.relative_half_depth,
+            ..Self::BLANK
+        }
+    }
+}
+
+/// Sets struct_size, and every number to a quiet NaN. NULL does nothing.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn spotwise_clipped_depth_init(depth: *mut spotwise_clipped_depth) {
+    // SAFETY: NULL or writable, as the header demands.
+    unsafe { init(depth) }
+}
 
 /// Depth of focus of a wave, about its best focus.
 #[derive(Debug, Clone, Copy)]
@@ -27,11 +93,14 @@ pub struct spotwise_wave_depth {
     pub full_m: f64,
     /// Bound on the numerical error of the ends in metres.
     pub error_bound_m: f64,
+    /// Half angle of the cone behind the aperture in radians: the number behind
+    /// SPOTWISE_VALIDITY_WIDE_CONE.
+    pub half_angle_rad: f64,
 }
 plain!(
-    spotwise_wave_depth, 48 bytes,
+    spotwise_wave_depth, 56 bytes,
     words: [validity],
-    numbers: [best_z_m, toward_lens_z_m, away_from_lens_z_m, full_m, error_bound_m]
+    numbers: [best_z_m, toward_lens_z_m, away_from_lens_z_m, full_m, error_bound_m, half_angle_rad]
 );
 
 impl From<WaveDepth> for spotwise_wave_depth {
@@ -43,6 +112,7 @@ impl From<WaveDepth> for spotwise_wave_depth {
             away_from_lens_z_m: result.range.away_from_lens_z,
             full_m: result.range.full,
             error_bound_m: result.error,
+            half_angle_rad: result.range.half_angle,
             ..Self::BLANK
         }
     }
@@ -56,9 +126,12 @@ pub unsafe extern "C" fn spotwise_wave_depth_init(depth: *mut spotwise_wave_dept
 }
 
 /// Depth of focus of a collimated Gaussian beam (M^2 = 1) behind an aperture at an ideal lens: where
-/// the irradiance on the axis has fallen by this share. Heights count from the focal point.
+/// the irradiance on the axis is below its greatest by at most this share. Heights count from the focal
+/// point.
 ///
-/// Exact as long as the depth is short against the focal length. For M^2 above 1 or aberration use
+/// Exact for the Fresnel integral, for a long focus too: the two ends differ, since light is brighter
+/// nearer the lens, and SPOTWISE_VALIDITY_FOCUS_SHIFTED says only that they do so visibly. In a long focus
+/// both ends may lie on the lens side of the focal point. For M^2 above 1 or aberration use
 /// spotwise_wave_depth_of_focus(). C does not notice if two of the lengths are swapped: beam,
 /// aperture, lens.
 ///
@@ -71,14 +144,16 @@ pub unsafe extern "C" fn spotwise_wave_depth_init(depth: *mut spotwise_wave_dept
 ///                                SPOTWISE_PARAM_FOCAL_LENGTH.
 /// @param[in]  irradiance_drop    share lost, 0.2 for a fifth; range: SPOTWISE_PARAM_IRRADIANCE_DROP.
 ///                                Here 0.01 to 0.9.
-/// @param[out] range              result; set with spotwise_focus_range_init(); not NULL. On any status
+/// @param[out] depth              result; set with spotwise_clipped_depth_init(); not NULL. On any status
 ///                                other than SPOTWISE_OK its numbers are set to a quiet NaN.
 /// @param[out] error              what was refused; may be NULL.
 /// @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
 ///         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (clipping ratio below 0.2, or half angle
 ///         above 0.3 rad, both before irradiance_drop is looked at).
 ///
-/// Accuracy: at most 200 ulp (units in the last place) of the exact result.
+/// Accuracy: at most 8 ulp (units in the last place) times 1 + c, where c is what the problem makes of an
+///           error in the irradiance: near 1/(2 * irradiance_drop) in a sharp focus, and large only for
+///           an end that happens to lie at the focal point.
 /// No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
 /// Source: derived by the authors from the Fresnel integral on the axis.
 #[unsafe(no_mangle)]
@@ -89,20 +164,20 @@ pub unsafe extern "C" fn spotwise_clipped_depth_of_focus(
     clear_aperture_m: f64,
     focal_length_m: f64,
     irradiance_drop: f64,
-    range: *mut spotwise_focus_range,
+    depth: *mut spotwise_clipped_depth,
     error: *mut spotwise_error,
 ) -> spotwise_status {
     // SAFETY: pointers are NULL or valid, as the header demands.
     unsafe {
-        report(range, error, || {
-            let range = clipped_depth_of_focus(
+        report(depth, error, || {
+            let depth = clipped_depth_of_focus(
                 wavelength_m,
                 diameter_at_lens_m,
                 clear_aperture_m,
                 focal_length_m,
                 irradiance_drop,
             )?;
-            Ok(range.into())
+            Ok(depth.into())
         })
     }
 }

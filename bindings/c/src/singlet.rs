@@ -152,9 +152,11 @@ pub struct spotwise_aberration_growth_result {
     pub quadrature_growth: f64,
     /// Greatest irradiance on the axis over that of the ideal focus; NaN if refused.
     pub peak_irradiance_ratio: f64,
+    /// Magnitude of the aberration phase over M^2: the number behind the flags.
+    pub normalised_aberration: f64,
 }
 plain!(
-    spotwise_aberration_growth_result, 72 bytes,
+    spotwise_aberration_growth_result, 80 bytes,
     words: [validity],
     numbers: [
         second_moment_m2,
@@ -165,6 +167,7 @@ plain!(
         handbook_growth,
         quadrature_growth,
         peak_irradiance_ratio,
+        normalised_aberration,
     ]
 );
 
@@ -180,6 +183,7 @@ impl From<AberrationGrowth> for spotwise_aberration_growth_result {
             handbook_growth: result.handbook_growth,
             quadrature_growth: result.quadrature_growth,
             peak_irradiance_ratio: result.peak_irradiance_ratio,
+            normalised_aberration: result.normalised_aberration,
             ..Self::BLANK
         }
     }
@@ -194,11 +198,9 @@ pub unsafe extern "C" fn spotwise_aberration_growth_result_init(
     unsafe { init(growth) }
 }
 
-/// The focus of a real lens by one measure: a beam about a waist of its own. With the wavelength,
-/// m2 and waist_diameter_m make a spotwise_beam for spotwise_defocus(), spotwise_depth_of_focus()
-/// and all else. Those calls cannot know the lens: add the validity of the focus to theirs. Their ends
-/// lie alike on both sides and are off by as much as spotwise_focus_singlet() says; for the true ends,
-/// which differ, call spotwise_wave_depth_of_focus().
+/// The focus of a real lens by one measure: a beam about a waist of its own. What it does off focus is
+/// told by spotwise_singlet_defocus() and spotwise_singlet_depth_of_focus(), whose results carry the
+/// flags of the lens on; a spotwise_beam put together from these numbers would not.
 #[derive(Debug, Clone, Copy)]
 #[repr(C)]
 pub struct spotwise_aberrated_waist {
@@ -263,9 +265,14 @@ pub struct spotwise_singlet_focus {
     pub transmitted: f64,
     /// Magnitude of the focus shift of the ideal lens over its focal length.
     pub relative_focus_shift: f64,
+    /// Rayleigh range of the ideal waist over the magnitude of its distance from the lens.
+    pub relative_rayleigh_range: f64,
     /// From the lens to where the beam would converge by rays, without diffraction and aberration, in
     /// metres: the lens_to_focus_m that a spotwise_wave asks for. Infinite where it would be collimated.
     pub lens_to_focus_m: f64,
+    /// Greatest 1/e^2 half angle in radians, of the raw beam, the ideal focus or that by second
+    /// moments: the number behind SPOTWISE_VALIDITY_WIDE_CONE.
+    pub half_angle_rad: f64,
     /// What an ideal lens of the same focal length would have made of it. Its validity is that of
     /// the cones and does not say what the real lens's does.
     pub ideal: spotwise_focused_beam,
@@ -276,7 +283,7 @@ pub struct spotwise_singlet_focus {
     pub power86: spotwise_aberrated_waist,
 }
 plain!(
-    spotwise_singlet_focus, 248 bytes,
+    spotwise_singlet_focus, 272 bytes,
     words: [validity],
     numbers: [
         handbook_diameter_m,
@@ -288,7 +295,9 @@ plain!(
         clipping_ratio,
         transmitted,
         relative_focus_shift,
+        relative_rayleigh_range,
         lens_to_focus_m,
+        half_angle_rad,
     ],
     nested: [
         ideal: spotwise_focused_beam,
@@ -310,7 +319,9 @@ impl From<SingletFocus> for spotwise_singlet_focus {
             clipping_ratio: result.clipping_ratio,
             transmitted: result.transmitted,
             relative_focus_shift: result.relative_focus_shift,
+            relative_rayleigh_range: result.relative_rayleigh_range,
             lens_to_focus_m: result.lens_to_focus,
+            half_angle_rad: result.half_angle,
             ideal: result.ideal.into(),
             second_moment: result.second_moment.into(),
             power86: result.power86.into(),
@@ -341,11 +352,25 @@ pub struct spotwise_smallest_spot_result {
     pub spot_diameter_m: f64,
     /// Aberration phase at the 1/e^2 radius of that beam in radians.
     pub aberration_phase_rad: f64,
+    /// Magnitude of the aberration phase over M^2.
+    pub normalised_aberration: f64,
+    /// Rayleigh range of the ideal waist over the focal length: the number behind
+    /// SPOTWISE_VALIDITY_FOCUS_SHIFTED.
+    pub relative_rayleigh_range: f64,
+    /// Half angle of the converging cone in radians: the number behind SPOTWISE_VALIDITY_WIDE_CONE.
+    pub half_angle_rad: f64,
 }
 plain!(
-    spotwise_smallest_spot_result, 32 bytes,
+    spotwise_smallest_spot_result, 56 bytes,
     words: [validity],
-    numbers: [diameter_at_lens_m, spot_diameter_m, aberration_phase_rad]
+    numbers: [
+        diameter_at_lens_m,
+        spot_diameter_m,
+        aberration_phase_rad,
+        normalised_aberration,
+        relative_rayleigh_range,
+        half_angle_rad,
+    ]
 );
 
 impl From<SmallestSpot> for spotwise_smallest_spot_result {
@@ -355,6 +380,9 @@ impl From<SmallestSpot> for spotwise_smallest_spot_result {
             diameter_at_lens_m: result.diameter_at_lens,
             spot_diameter_m: result.spot_diameter,
             aberration_phase_rad: result.aberration_phase,
+            normalised_aberration: result.normalised_aberration,
+            relative_rayleigh_range: result.relative_rayleigh_range,
+            half_angle_rad: result.half_angle,
             ..Self::BLANK
         }
     }

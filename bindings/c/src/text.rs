@@ -166,9 +166,7 @@ pub extern "C" fn spotwise_validity_text(validity: u32) -> *const c_char {
 #[unsafe(no_mangle)]
 #[must_use]
 pub extern "C" fn spotwise_validity_level(validity: u32) -> u32 {
-    let is_set = |flag: Validity| validity & flag.bits() != 0;
-    let flags = Validity::ALL.into_iter().map(|(flag, _)| flag).filter(|flag| is_set(*flag));
-    flags.fold(Validity::FINE, Validity::union).level() as u32
+    Validity::from_bits(validity).level() as u32
 }
 
 /// The text that belongs to a single bit.

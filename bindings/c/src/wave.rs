@@ -1,13 +1,13 @@
 //! The rigorous focus of a clipped, aberrated, partially coherent beam.
 
-use crate::abi::{Fault, Plain, error_pointer_fault, init, input, plain, pointer_fault, report, tell};
+use crate::abi::{Fault, Plain, error_pointer_fault, init, input, plain, pointer_fault, report};
 use crate::arrays::{Extent, array_fault, blank, length_fault, numbers, numbers_mut};
 use crate::error::spotwise_error;
 use crate::status::spotwise_status;
 use spotwise::Param;
 use spotwise::model::optics::{
-    FocusMeasure, Wave, WaveFocus, WaveIrradiance, WavePower, WaveWidths, wave_focus, wave_irradiance,
-    wave_map, wave_map_workspace, wave_power, wave_widths,
+    FocusMeasure, Wave, WaveFocus, WaveIrradiance, WaveMap, WavePower, WaveWidths, wave_focus,
+    wave_irradiance, wave_map, wave_map_workspace, wave_power, wave_widths,
 };
 
 /// A converging wave as a lens hands it on. State a clear aperture where there is one: it saves time
@@ -84,11 +84,14 @@ pub struct spotwise_wave_irradiance_result {
     pub irradiance_per_watt_per_m2: f64,
     /// Bound on the numerical error of irradiance_ratio.
     pub error_bound: f64,
+    /// Half angle of the cone behind the aperture in radians: the number behind
+    /// SPOTWISE_VALIDITY_WIDE_CONE.
+    pub half_angle_rad: f64,
 }
 plain!(
-    spotwise_wave_irradiance_result, 32 bytes,
+    spotwise_wave_irradiance_result, 40 bytes,
     words: [validity],
-    numbers: [irradiance_ratio, irradiance_per_watt_per_m2, error_bound]
+    numbers: [irradiance_ratio, irradiance_per_watt_per_m2, error_bound, half_angle_rad]
 );
 
 impl From<WaveIrradiance> for spotwise_wave_irradiance_result {
@@ -98,6 +101,7 @@ impl From<WaveIrradiance> for spotwise_wave_irradiance_result {
             irradiance_ratio: result.irradiance_ratio,
             irradiance_per_watt_per_m2: result.irradiance_per_watt,
             error_bound: result.error,
+            half_angle_rad: result.half_angle,
             ..Self::BLANK
         }
     }
@@ -126,11 +130,14 @@ pub struct spotwise_wave_power_result {
     pub share_of_transmitted: f64,
     /// Bound on the numerical error of share.
     pub error_bound: f64,
+    /// Half angle of the cone behind the aperture in radians: the number behind
+    /// SPOTWISE_VALIDITY_WIDE_CONE.
+    pub half_angle_rad: f64,
 }
 plain!(
-    spotwise_wave_power_result, 32 bytes,
+    spotwise_wave_power_result, 40 bytes,
     words: [validity],
-    numbers: [share, share_of_transmitted, error_bound]
+    numbers: [share, share_of_transmitted, error_bound, half_angle_rad]
 );
 
 impl From<WavePower> for spotwise_wave_power_result {
@@ -140,6 +147,7 @@ impl From<WavePower> for spotwise_wave_power_result {
             share: result.share,
             share_of_transmitted: result.share_of_transmitted,
             error_bound: result.error,
+            half_angle_rad: result.half_angle,
             ..Self::BLANK
         }
     }
@@ -172,11 +180,22 @@ pub struct spotwise_wave_widths_result {
     pub transmitted: f64,
     /// Bound on the relative numerical error of the diameters.
     pub error_bound: f64,
+    /// Half angle of the cone behind the aperture in radians: the number behind
+    /// SPOTWISE_VALIDITY_WIDE_CONE.
+    pub half_angle_rad: f64,
 }
 plain!(
-    spotwise_wave_widths_result, 56 bytes,
+    spotwise_wave_widths_result, 64 bytes,
     words: [validity],
-    numbers: [irradiance_ratio, diameter_1e2_m, fwhm_m, diameter_power86_m, transmitted, error_bound]
+    numbers: [
+        irradiance_ratio,
+        diameter_1e2_m,
+        fwhm_m,
+        diameter_power86_m,
+        transmitted,
+        error_bound,
+        half_angle_rad,
+    ]
 );
 
 impl From<WaveWidths> for spotwise_wave_widths_result {
@@ -189,6 +208,7 @@ impl From<WaveWidths> for spotwise_wave_widths_result {
             diameter_power86_m: result.diameter_power86,
             transmitted: result.transmitted,
             error_bound: result.error,
+            half_angle_rad: result.half_angle,
             ..Self::BLANK
         }
     }
@@ -220,11 +240,21 @@ pub struct spotwise_wave_focus_result {
     pub diameter_d4sigma_m: f64,
     /// Bound on the relative numerical error of the least diameter or greatest irradiance.
     pub error_bound: f64,
+    /// Half angle of the cone behind the aperture in radians: the number behind
+    /// SPOTWISE_VALIDITY_WIDE_CONE.
+    pub half_angle_rad: f64,
 }
 plain!(
-    spotwise_wave_focus_result, 48 bytes,
+    spotwise_wave_focus_result, 56 bytes,
     words: [validity],
-    numbers: [z_m, irradiance_ratio, diameter_power86_m, diameter_d4sigma_m, error_bound]
+    numbers: [
+        z_m,
+        irradiance_ratio,
+        diameter_power86_m,
+        diameter_d4sigma_m,
+        error_bound,
+        half_angle_rad,
+    ]
 );
 
 impl From<WaveFocus> for spotwise_wave_focus_result {
@@ -236,6 +266,7 @@ impl From<WaveFocus> for spotwise_wave_focus_result {
             diameter_power86_m: result.diameter_power86,
             diameter_d4sigma_m: result.diameter_d4sigma,
             error_bound: result.error,
+            half_angle_rad: result.half_angle,
             ..Self::BLANK
         }
     }
@@ -246,6 +277,44 @@ impl From<WaveFocus> for spotwise_wave_focus_result {
 pub unsafe extern "C" fn spotwise_wave_focus_result_init(focus: *mut spotwise_wave_focus_result) {
     // SAFETY: NULL or writable, as the header demands.
     unsafe { init(focus) }
+}
+
+/// What is known of a whole map of irradiances: the result of spotwise_wave_map().
+#[derive(Debug, Clone, Copy)]
+#[repr(C)]
+pub struct spotwise_wave_map_result {
+    /// Size of this struct; spotwise_wave_map_result_init() sets it.
+    pub struct_size: u32,
+    /// SPOTWISE_VALIDITY_* bits that apply: only the cone is in question.
+    pub validity: u32,
+    /// Bound on the numerical error of every irradiance ratio of the map.
+    pub error_bound: f64,
+    /// Half angle of the cone behind the aperture in radians: the number behind
+    /// SPOTWISE_VALIDITY_WIDE_CONE.
+    pub half_angle_rad: f64,
+}
+plain!(
+    spotwise_wave_map_result, 24 bytes,
+    words: [validity],
+    numbers: [error_bound, half_angle_rad]
+);
+
+impl From<WaveMap> for spotwise_wave_map_result {
+    fn from(result: WaveMap) -> Self {
+        Self {
+            validity: result.validity.bits(),
+            error_bound: result.error,
+            half_angle_rad: result.half_angle,
+            ..Self::BLANK
+        }
+    }
+}
+
+/// Sets struct_size, and every number to a quiet NaN. NULL does nothing.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn spotwise_wave_map_result_init(map: *mut spotwise_wave_map_result) {
+    // SAFETY: NULL or writable, as the header demands.
+    unsafe { init(map) }
 }
 
 /// Irradiance of a wave at one point, by the radial Fresnel integral.
@@ -443,14 +512,15 @@ pub unsafe extern "C" fn spotwise_wave_map_workspace(
 ///                              workspace may overlap another array. On any status other than
 ///                              SPOTWISE_OK all of it is set to quiet NaNs, but for a length that no
 ///                              array can have: then nothing is written to the arrays.
-/// @param[out] error_bound      bound on the numerical error of every irradiance_ratio; not NULL. On any
-///                              status other than SPOTWISE_OK it is set to a quiet NaN.
+/// @param[out] map              bound on the error of the numbers, cone and flags; set with
+///                              spotwise_wave_map_result_init(); not NULL. On any status other than
+///                              SPOTWISE_OK its numbers are set to a quiet NaN.
 /// @param[out] error            what was refused; may be NULL.
 /// @return as spotwise_wave_irradiance(), all radii before all planes, SPOTWISE_E_OVERLAP, and
 ///         SPOTWISE_E_LENGTH_MISMATCH (a length that memory cannot hold, or too little working space, as
 ///         SPOTWISE_PARAM_WORKSPACE).
 ///
-/// Accuracy: error_bound, about 1e-10 for a focus of ratio 1.
+/// Accuracy: error_bound of the result, about 1e-10 for a focus of ratio 1.
 /// No allocation, no globals, no errno; any thread or interrupt that has 16 kB of stack left; 128 by 128
 /// points take 1 to 18 ms on a desktop core, 90 ms for M^2 from 1 to 1.044. Since ABI 1.
 /// Source: as spotwise_wave_irradiance().
@@ -465,20 +535,15 @@ pub unsafe extern "C" fn spotwise_wave_map(
     workspace: *mut f64,
     workspace_length: usize,
     irradiance_ratio: *mut f64,
-    error_bound: *mut f64,
+    map: *mut spotwise_wave_map_result,
     error: *mut spotwise_error,
 ) -> spotwise_status {
-    let map = Map { radius_m, radii, z_m, planes, workspace, workspace_length, irradiance_ratio };
-    // SAFETY: the pointers are NULL or readable, as the header demands.
-    let last_fault = unsafe { pointer_fault(error_bound).or(error_pointer_fault(error)) };
-    // SAFETY: pointers are NULL or valid for their numbers, as the header demands.
-    let bound = unsafe { fill_map(wave, &map, last_fault) };
-    if !error_bound.is_null() {
-        // SAFETY: not NULL, and writable as the header demands.
-        unsafe { error_bound.write(bound.unwrap_or(f64::BLANK)) }
+    let arrays = Map { radius_m, radii, z_m, planes, workspace, workspace_length, irradiance_ratio };
+    // SAFETY: pointers are NULL or valid, those to arrays for their numbers, as the header demands.
+    unsafe {
+        let last_fault = pointer_fault(map).or(error_pointer_fault(error));
+        report(map, error, || Ok(fill_map(wave, &arrays, last_fault)?.into()))
     }
-    // SAFETY: NULL or valid, as the header demands.
-    unsafe { tell(error, bound.err()) }
 }
 
 /// The arrays of one call.
@@ -505,11 +570,15 @@ impl Map {
     }
 }
 
-/// Fills the map: with irradiances, whose bound it returns, or with NaN on a fault.
+/// Fills the map: with irradiances, of which it returns what is known, or with NaN on a fault.
 ///
 /// # Safety
 /// Pointers are NULL or valid, those to arrays for their numbers.
-unsafe fn fill_map(wave: *const spotwise_wave, map: &Map, last_fault: Option<Fault>) -> Result<f64, Fault> {
+unsafe fn fill_map(
+    wave: *const spotwise_wave,
+    map: &Map,
+    last_fault: Option<Fault>,
+) -> Result<WaveMap, Fault> {
     let count = map.count();
     let inputs = [Extent::of(map.radius_m, map.radii), Extent::of(map.z_m, map.planes)];
     let outputs = [Extent::of(map.workspace, map.workspace_length), Extent::of(map.irradiance_ratio, count)];

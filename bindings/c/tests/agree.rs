@@ -10,7 +10,7 @@ use crate::astigmatic::*;
 use crate::beam::*;
 use crate::check::*;
 use crate::clipping::*;
-use crate::error::spotwise_error;
+use crate::cone::*;
 use crate::focus::*;
 use crate::gantry::*;
 use crate::glass::*;
@@ -20,16 +20,18 @@ use crate::path::*;
 use crate::plate::*;
 use crate::real_depth::*;
 use crate::singlet::*;
+use crate::singlet_focus::*;
 use crate::status::SPOTWISE_PATH_MOST_ELEMENTS;
+use crate::tilt::*;
 use crate::wave::*;
 use crate::width::*;
 use proptest::prelude::*;
 use spotwise::Error;
 use spotwise::model::check::{FocusSetting, Job, JobLens, Place, RawBeam, Verdict};
-use spotwise::model::focus::{DepthCriterion, FocusRange};
+use spotwise::model::focus::{Defocus, DepthCriterion, FocusRange, SingletDefocus, SingletDepth};
 use spotwise::model::optics::{
-    AberratedWaist, AstigmaticBeam, Axis, Beam, Element, FocusMeasure, FocusedBeam, GantrySpread, Glass,
-    LensShape, PathBeam, Singlet, SingletFocus, SpotMeasure, Wave, WidthDefinition,
+    AberratedWaist, AstigmaticBeam, Axis, Beam, Cone, Element, FocusMeasure, FocusedBeam, GantrySpread,
+    Glass, LensShape, PathBeam, Singlet, SingletFocus, SpotMeasure, Wave, WidthDefinition,
 };
 use spotwise::model::{check, focus, mark, optics};
 
@@ -180,7 +182,13 @@ fn expected_focused(focused: &FocusedBeam) -> Expected {
         focused.focus_shift,
         focused.lens_to_waist,
         focused.diameter_at_lens,
+        focused.half_angle,
     ])
+}
+
+fn expected_cone(result: Result<Cone, Error>) -> Result<Expected, Error> {
+    let cone = result?;
+    Ok(Expected::of::<spotwise_cone>().word(cone.validity.bits()).numbers(&[cone.half_angle]))
 }
 
 fn focused_beam(result: Result<FocusedBeam, Error>) -> Result<Expected, Error> {
@@ -220,7 +228,9 @@ fn expected_singlet_focus(focus: &SingletFocus) -> Expected {
         focus.clipping_ratio,
         focus.transmitted,
         focus.relative_focus_shift,
+        focus.relative_rayleigh_range,
         focus.lens_to_focus,
+        focus.half_angle,
     ]);
     numbers
         .nested(expected_focused(&focus.ideal))
@@ -236,6 +246,7 @@ fn expected_spread(spread: &GantrySpread) -> Expected {
         spread.least_focus_shift,
         spread.greatest_focus_shift,
         spread.focus_wander,
+        spread.half_angle,
     ])
 }
 
@@ -246,6 +257,7 @@ fn path_beam(result: Result<PathBeam, Error>) -> Result<Expected, Error> {
             found.diameter_y,
             found.distance,
             found.normalised_aberration,
+            found.half_angle,
         ]);
         numbers.nested(expected_astigmatic(&found.beam))
     })
@@ -257,6 +269,20 @@ fn focus_range(result: Result<FocusRange, Error>) -> Result<Expected, Error> {
             range.toward_lens_z,
             range.away_from_lens_z,
             range.full,
+            range.half_angle,
+        ])
+    })
+}
+
+fn expected_defocus(result: Result<Defocus, Error>) -> Result<Expected, Error> {
+    result.map(|result| {
+        Expected::of::<spotwise_defocus_result>().word(result.validity.bits()).numbers(&[
+            result.diameter,
+            result.growth,
+            result.growth_minus_one,
+            result.irradiance_ratio,
+            result.line_dose_ratio,
+            result.half_angle,
         ])
     })
 }
@@ -303,6 +329,7 @@ proptest! {
                 result.diameter,
                 result.wavefront_curvature,
                 result.wavefront_radius,
+                result.half_angle,
             ])
         });
         compare(|out, error| unsafe { spotwise_beam_at(&c, z, out, error) }, model)?;
@@ -313,10 +340,11 @@ proptest! {
         let mut model = vec![0.0; z.len()];
         let result = optics::diameters_at(&beam, &z, &mut model);
         let mut out = vec![7.0; z.len() + 1];
-        let mut error = spotwise_error::BLANK;
-        let status = unsafe { spotwise_diameters_at(&c, z.as_ptr(), z.len(), out.as_mut_ptr(), &mut error) };
-        prop_assert_eq!(status, result.map_or_else(|error| error.code(), |()| 0));
-        prop_assert_eq!(error.parameter, result.map_or_else(|error| error.param() as u32, |()| 0));
+        let (start, count, diameters) = (z.as_ptr(), z.len(), out.as_mut_ptr());
+        compare(
+            |cone, error| unsafe { spotwise_diameters_at(&c, start, count, diameters, cone, error) },
+            expected_cone(result),
+        )?;
         prop_assert_eq!(out.pop(), Some(7.0)); // nothing beyond the end
         for (c, model) in out.iter().zip(&model) {
             prop_assert_eq!(c.to_bits(), model.to_bits());
@@ -364,6 +392,7 @@ proptest! {
                 result.effective_rayleigh_range,
                 result.brightest_z,
                 result.brightest_irradiance_ratio,
+                result.half_angle,
             ])
         });
         compare(|out, error| unsafe { spotwise_astigmatic_parameters(&c, out, error) }, model)?;
@@ -379,6 +408,7 @@ proptest! {
                 result.ellipticity,
                 result.effective_diameter,
                 result.equal_area_diameter,
+                result.half_angle,
             ])
         });
         compare(|out, error| unsafe { spotwise_astigmatic_at(&c, z, out, error) }, model)?;
@@ -401,7 +431,10 @@ proptest! {
 
     #[test]
     fn focus_astigmatic((c, raw) in astigmatic(5e-3), f in place(0.1)) {
-        let model = optics::focus_astigmatic(&raw, f).map(|result| expected_astigmatic(&result));
+        let model = optics::focus_astigmatic(&raw, f).map(|result| {
+            let flags = Expected::of::<spotwise_astigmatic_focus>().word(result.validity.bits());
+            flags.numbers(&[result.half_angle]).nested(expected_astigmatic(&result.beam))
+        });
         compare(|out, error| unsafe { spotwise_focus_astigmatic(&c, f, out, error) }, model)?;
     }
 
@@ -415,19 +448,30 @@ proptest! {
     }
 
     #[test]
-    fn lens_at_wavelength(glass in choice(8), f in place(0.1), design in near(3e-6), other in near(3e-6)) {
-        let model =
-            Glass::from_code(glass).and_then(|glass| optics::lens_at_wavelength(glass, f, design, other));
+    fn lens_at_wavelength(
+        (glass, shape, factor) in (choice(8), choice(4), place(1.0)),
+        f in place(0.1),
+        design in near(3e-6),
+        other in near(3e-6),
+    ) {
+        let model = Glass::from_code(glass).and_then(|glass| {
+            optics::lens_at_wavelength(glass, LensShape::from_code(shape, factor)?, f, design, other)
+        });
         let model = model.map(|found| {
             Expected::of::<spotwise_lens_at_wavelength_result>().word(0).numbers(&[
                 found.design_index,
                 found.index,
                 found.focal_length,
                 found.focal_shift,
+                found.shape_factor,
+                found.blur_coefficient,
+                found.wavefront_coefficient,
             ])
         });
         compare(
-            |out, error| unsafe { spotwise_lens_at_wavelength(glass, f, design, other, out, error) },
+            |out, error| unsafe {
+                spotwise_lens_at_wavelength(glass, shape, factor, f, design, other, out, error)
+            },
             model,
         )?;
     }
@@ -464,6 +508,7 @@ proptest! {
                 growth.handbook_growth,
                 growth.quadrature_growth,
                 growth.peak_irradiance_ratio,
+                growth.normalised_aberration,
             ])
         });
         compare(|out, error| unsafe { spotwise_aberration_growth(m2, phase, out, error) }, model)?;
@@ -489,6 +534,9 @@ proptest! {
                 spot.diameter_at_lens,
                 spot.spot_diameter,
                 spot.aberration_phase,
+                spot.normalised_aberration,
+                spot.relative_rayleigh_range,
+                spot.half_angle,
             ])
         });
         compare(
@@ -507,6 +555,8 @@ proptest! {
                 found.fwhm,
                 found.diameter_power86,
                 found.peak_irradiance_ratio,
+                found.relative_rayleigh_range,
+                found.half_angle,
             ])
         });
         compare(
@@ -523,6 +573,7 @@ proptest! {
                 found.edge_focus_shift,
                 found.aberration_phase,
                 found.normalised_aberration,
+                found.half_angle,
             ])
         });
         compare(|out, error| unsafe { spotwise_focus_behind_plate(&c, thickness, index, out, error) }, model)?;
@@ -537,6 +588,7 @@ proptest! {
                 found.rayleigh_range,
                 found.aberration_phase,
                 found.normalised_aberration,
+                found.half_angle,
             ])
         });
         compare(|out, error| unsafe { spotwise_focus_inside(&c, lowered, index, out, error) }, model)?;
@@ -572,12 +624,13 @@ proptest! {
         let result = optics::focus_along_gantry(&raw, &places, f, spots, shifts);
         let (out_spots, out_shifts) = out.split_at_mut(10);
         let (out_spots, out_shifts) = (out_spots.as_mut_ptr(), out_shifts.as_mut_ptr());
-        let mut error = spotwise_error::BLANK;
         let (start, count) = (places.as_ptr(), places.len());
-        let status =
-            unsafe { spotwise_focus_along_gantry(&c, start, count, f, out_spots, out_shifts, &mut error) };
-        prop_assert_eq!(status, result.map_or_else(|error| error.code(), |()| 0));
-        prop_assert_eq!(error.parameter, result.map_or_else(|error| error.param() as u32, |()| 0));
+        compare(
+            |cone, error| unsafe {
+                spotwise_focus_along_gantry(&c, start, count, f, out_spots, out_shifts, cone, error)
+            },
+            expected_cone(result),
+        )?;
         for (out, model) in out.chunks(10).zip(&model) {
             prop_assert_eq!(bits(&out[..count]), bits(model));
             prop_assert!(out[count..].iter().all(|number| *number == 7.0)); // nothing beyond the end
@@ -619,6 +672,7 @@ proptest! {
                 found.irradiance_ratio,
                 found.irradiance_per_watt,
                 found.error,
+                found.half_angle,
             ])
         });
         compare(|out, error| unsafe { spotwise_wave_irradiance(&c, radius, z, out, error) }, model)?;
@@ -630,27 +684,112 @@ proptest! {
         f in near(0.1),
         drop in share(),
     ) {
-        let model = focus::clipped_depth_of_focus(wavelength, diameter, aperture, f, drop);
+        let model = focus::clipped_depth_of_focus(wavelength, diameter, aperture, f, drop).map(|depth| {
+            let range = depth.range;
+            Expected::of::<spotwise_clipped_depth>().word(range.validity.bits()).numbers(&[
+                range.toward_lens_z,
+                range.away_from_lens_z,
+                range.full,
+                range.half_angle,
+                depth.brightest_z,
+                depth.clipping_ratio,
+                depth.relative_rayleigh_range,
+                depth.relative_half_depth,
+            ])
+        });
         compare(
             |out, error| unsafe {
                 spotwise_clipped_depth_of_focus(wavelength, diameter, aperture, f, drop, out, error)
             },
-            focus_range(model),
+            model,
         )?;
     }
 
     #[test]
     fn defocus((c, beam) in beam(), z in place(1e-3)) {
-        let model = focus::defocus(&beam, z).map(|result| {
-            Expected::of::<spotwise_defocus_result>().word(result.validity.bits()).numbers(&[
-                result.diameter,
-                result.growth,
-                result.growth_minus_one,
-                result.irradiance_ratio,
-                result.line_dose_ratio,
+        let model = expected_defocus(focus::defocus(&beam, z));
+        compare(|out, error| unsafe { spotwise_defocus(&c, z, out, error) }, model)?;
+    }
+
+    #[test]
+    fn tilted_spot((c, beam) in beam(), z in place(1e-3), tilt in near(0.3)) {
+        let model = focus::tilted_spot(&beam, z, tilt).map(|spot| {
+            Expected::of::<spotwise_tilted_spot_result>().word(spot.validity.bits()).numbers(&[
+                spot.diameter_across,
+                spot.diameter_along,
+                spot.contour_along,
+                spot.contour_shift,
+                spot.irradiance_ratio,
+                spot.line_dose_ratio,
+                spot.grazing_ratio,
+                spot.half_angle,
             ])
         });
-        compare(|out, error| unsafe { spotwise_defocus(&c, z, out, error) }, model)?;
+        compare(|out, error| unsafe { spotwise_tilted_spot(&c, z, tilt, out, error) }, model)?;
+    }
+
+    #[test]
+    fn singlet_defocus(
+        (c, raw) in raw_beam(),
+        distance in place(1.0),
+        (c_lens, lens) in singlet(),
+        (aperture, measure, z) in (aperture(), choice(3), place(1e-3)),
+    ) {
+        let model = lens.and_then(|lens| {
+            focus::singlet_defocus(&raw, distance, &lens, aperture, SpotMeasure::from_code(measure)?, z)
+        });
+        compare(
+            |out, error| unsafe {
+                spotwise_singlet_defocus(&c, distance, &c_lens, aperture, measure, z, out, error)
+            },
+            model.map(|SingletDefocus { defocus, numbers }| {
+                Expected::of::<spotwise_singlet_defocus_result>().word(defocus.validity.bits()).numbers(&[
+                    defocus.diameter,
+                    defocus.growth,
+                    defocus.growth_minus_one,
+                    defocus.irradiance_ratio,
+                    defocus.line_dose_ratio,
+                    defocus.half_angle,
+                    numbers.normalised_aberration,
+                    numbers.clipping_ratio,
+                    numbers.relative_focus_shift,
+                    numbers.relative_rayleigh_range,
+                ])
+            }),
+        )?;
+    }
+
+    #[test]
+    fn singlet_depth_of_focus(
+        (c, raw) in raw_beam(),
+        distance in place(1.0),
+        (c_lens, lens) in singlet(),
+        (aperture, measure) in (aperture(), choice(3)),
+        (c_criterion, criterion) in criterion(),
+    ) {
+        let model = lens.and_then(|lens| {
+            let measure = SpotMeasure::from_code(measure)?;
+            focus::singlet_depth_of_focus(&raw, distance, &lens, aperture, measure, criterion?)
+        });
+        compare(
+            |out, error| unsafe {
+                spotwise_singlet_depth_of_focus(
+                    &c, distance, &c_lens, aperture, measure, &c_criterion, out, error,
+                )
+            },
+            model.map(|SingletDepth { range, numbers }| {
+                Expected::of::<spotwise_singlet_depth>().word(range.validity.bits()).numbers(&[
+                    range.toward_lens_z,
+                    range.away_from_lens_z,
+                    range.full,
+                    range.half_angle,
+                    numbers.normalised_aberration,
+                    numbers.clipping_ratio,
+                    numbers.relative_focus_shift,
+                    numbers.relative_rayleigh_range,
+                ])
+            }),
+        )?;
     }
 
     #[test]
@@ -662,6 +801,7 @@ proptest! {
                 result.irradiance_ratio,
                 result.line_dose_ratio_along_x,
                 result.line_dose_ratio_along_y,
+                result.half_angle,
             ])
         });
         compare(|out, error| unsafe { spotwise_astigmatic_defocus(&c, z, out, error) }, model)?;
@@ -754,6 +894,7 @@ proptest! {
                 found.share,
                 found.share_of_transmitted,
                 found.error,
+                found.half_angle,
             ])
         });
         compare(|out, error| unsafe { spotwise_wave_power(&c, radius, z, out, error) }, model)?;
@@ -769,6 +910,7 @@ proptest! {
                 found.diameter_power86,
                 found.transmitted,
                 found.error,
+                found.half_angle,
             ])
         });
         compare(|out, error| unsafe { spotwise_wave_widths(&c, z, out, error) }, model)?;
@@ -784,6 +926,7 @@ proptest! {
                 found.diameter_power86,
                 found.diameter_d4sigma,
                 found.error,
+                found.half_angle,
             ])
         });
         compare(|out, error| unsafe { spotwise_wave_focus(&c, measure, out, error) }, model)?;
@@ -812,11 +955,14 @@ proptest! {
         let result = optics::wave_map(&wave, &radii, &z, &mut vec![0.0; length], &mut model);
         let mut workspace = vec![7.0; length + 1];
         let (working, start) = (workspace.as_mut_ptr(), out.as_mut_ptr());
-        compare::<f64>(
-            |bound, error| unsafe {
-                spotwise_wave_map(&c, radius, columns, place, rows, working, length, start, bound, error)
+        compare(
+            |map, error| unsafe {
+                spotwise_wave_map(&c, radius, columns, place, rows, working, length, start, map, error)
             },
-            number(result),
+            result.map(|map| {
+                let flags = Expected::of::<spotwise_wave_map_result>().word(map.validity.bits());
+                flags.numbers(&[map.error, map.half_angle])
+            }),
         )?;
         prop_assert_eq!((workspace.pop(), out.pop()), (Some(7.0), Some(7.0))); // nothing beyond the ends
         prop_assert_eq!(bits(&out), bits(&model));
@@ -837,6 +983,7 @@ proptest! {
                 range.away_from_lens_z,
                 range.full,
                 depth.error,
+                range.half_angle,
             ])
         });
         compare(|out, error| unsafe { spotwise_wave_depth_of_focus(&c, &c_criterion, out, error) }, model)?;
@@ -967,6 +1114,7 @@ fn expected(verdict: &Verdict) -> Expected {
             focused.focus_shift,
             focused.lens_to_waist,
             focused.diameter_at_lens,
+            focused.half_angle,
             verdict.focus_z,
         ])
         .numbers(&ends(verdict.depth))

@@ -137,6 +137,8 @@ fn texts_are_those_of_the_core() {
     for (flag, sentence) in Validity::ALL {
         assert_eq!(text(spotwise_validity_text(flag.bits())), sentence);
         assert_eq!(spotwise_validity_level(flag.bits()), flag.level() as u32);
+        // Bits that stand for no flag are not looked at.
+        assert_eq!(spotwise_validity_level(flag.bits() | 1 << 31), flag.level() as u32);
     }
     for glass in Glass::ALL {
         let code = glass as u32;

@@ -1,7 +1,7 @@
 // The focused beam from the side: its outline through focus, the heights of the surface across it,
 // and beside it the heights that are in focus and those at which the drawing holds.
 
-import { asDiameter1e2, beamParameters, diametersAt, inM } from "../dist/spotwise.mjs";
+import { diametersAt, inM } from "../dist/spotwise.mjs";
 import { showLength } from "./show.mjs";
 
 const HEIGHT = 400;
@@ -25,9 +25,9 @@ function shape(name, attributes, text = "") {
 
 const metres = (offset) => inM(offset.zAwayFromLens);
 
-/** An SVG of a verdict, at most this many pixels wide. */
-export function drawing(verdict, room) {
-  const { beam, real, depth, detailRange } = verdict;
+/** An SVG of a verdict, at most this many pixels wide. `spotAt` gives the diameter at a distance from the waist. */
+export function drawing(verdict, spotAt, room) {
+  const { focused, real, depth, detailRange } = verdict;
   const places = [
     ["highest", verdict.highest],
     ["datum", verdict.datum],
@@ -35,15 +35,16 @@ export function drawing(verdict, room) {
   ];
   // As far as the surface and the depth of focus reach, and a bit.
   const ends = depth === null ? [] : [metres(depth.towardLens), metres(depth.awayFromLens)];
-  const { rayleighRange } = beamParameters(beam);
+  const { rayleighRange } = real?.power86 ?? focused;
   const heights = places.map(([, place]) => metres(place.zOffset)).concat(ends, inM(rayleighRange) / 2);
   const reach = 1.2 * Math.max(...heights.map(Math.abs));
   const y = (z) => TOP + ((z + reach) / (2 * reach)) * (BOTTOM - TOP);
 
   const z = Float64Array.from({ length: STEPS + 1 }, (_, i) => -reach + (2 * reach * i) / STEPS);
-  const diameters = diametersAt(beam, z);
+  const diameters = z.map(spotAt);
   // Heights count from the waist of the real lens, which lies `shift` beyond that of the ideal one.
-  const ideal = real === null ? null : diametersAt(real.ideal, z.map((at) => at + metres(real.power86.shift)));
+  const ideal =
+    real === null ? null : diametersAt(real.ideal, z.map((at) => at + metres(real.power86.shift))).diametersInMetres;
   const width = Math.min(room, WIDEST);
   const [left, right] = [BARS, width - LABELS];
   const middle = (left + right) / 2;
@@ -63,7 +64,7 @@ export function drawing(verdict, room) {
   if (ideal !== null) svg.append(...edges(z, ideal, y, half, middle));
   svg.append(...bar(30, "in focus", "var(--depth)", depth, reach, y));
   svg.append(...bar(86, "holds", "var(--detail)", detailRange, reach, y));
-  svg.append(...levels(places, y, (place) => half(inM(asDiameter1e2(place.spot))), left, right));
+  svg.append(...levels(places, y, (place) => half(inM(place.spotDiameter)), left, right));
   svg.append(shape("text", { x: middle, y: TOP - 12, "text-anchor": "middle", fill: "var(--quiet)" }, "↑ lens"));
   return svg;
 }
@@ -139,7 +140,7 @@ function levels(places, y, half, left, right) {
       shape("path", { d: path, fill: "none", "stroke-width": 1.5, ...line }),
       shape("line", { x1: from, x2: to, y1: at, y2: at, stroke: line.stroke, "stroke-width": 4 }),
       shape("text", { x: right + 24, y: labels[i] - 3 }, `${name}${good ? "" : " ✕"}`),
-      shape("text", { x: right + 24, y: labels[i] + 14 }, showLength(asDiameter1e2(place.spot))),
+      shape("text", { x: right + 24, y: labels[i] + 14 }, showLength(place.spotDiameter)),
     ];
   });
 }

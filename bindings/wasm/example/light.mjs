@@ -1,6 +1,6 @@
 // The light about the focus of a real lens, by the diffraction integral.
 
-import { asDiameter1e2, diametersAt, inM, SpotwiseError, waveMap } from "../dist/spotwise.mjs";
+import { inM, inUm, SpotwiseError, waveMap } from "../dist/spotwise.mjs";
 
 /** Points of the map: from the axis outward, and along it. */
 const RADII = 72;
@@ -11,12 +11,15 @@ const HEIGHT = 400;
 /** Rayleigh ranges shown on either side of the focus. */
 const REACH = 3;
 
-/** Draws the wave of a real focus on a canvas, or says why there is none. */
-export function drawLight(canvas, note, real) {
+/**
+ * Draws the wave of a real focus on a canvas, or says why there is none. `spotAt` gives the diameter at a
+ * distance from the waist.
+ */
+export function drawLight(canvas, note, real, spotAt) {
   const { power86, wave } = real;
   const focusZ = inM(power86.lensToWaist) - inM(real.lensToFocus);
   const reach = REACH * inM(power86.rayleighRange);
-  const widest = diametersAt(power86, Float64Array.of(reach))[0];
+  const widest = spotAt(reach);
   const radii = Float64Array.from({ length: RADII }, (_, i) => (0.6 * widest * i) / (RADII - 1));
   const z = Float64Array.from({ length: HEIGHTS }, (_, i) => focusZ - reach + (2 * reach * i) / (HEIGHTS - 1));
   let map;
@@ -39,7 +42,7 @@ export function drawLight(canvas, note, real) {
   const idealZ = inM(real.ideal.lensToWaist) - inM(real.lensToFocus);
   level(context, y(idealZ), "an ideal lens", WIDTH - 8, "right");
   level(context, y(focusZ), "this lens", 8, "left");
-  const spot = (asDiameter1e2(power86.waist) * 1e6).toFixed(1);
+  const spot = inUm(power86.waistDiameter).toFixed(1);
   canvas.setAttribute("aria-label", `The light about the focus from the side; its spot is ${spot} micrometres wide`);
 }
 

@@ -2,9 +2,7 @@
 
 import {
   asDiameter1e2,
-  asFullAngle,
   awayFromLens,
-  beamParameters,
   caution,
   diameter,
   diameter1e2,
@@ -19,6 +17,7 @@ import { drawing } from "./drawing.mjs";
 import { drawLight } from "./light.mjs";
 import { comparison } from "./promise.mjs";
 import { element, showLength, showOffset, showRatio } from "./show.mjs";
+import { spotAlong } from "./spot.mjs";
 
 const form = document.querySelector("form");
 const field = (name) => form.elements.namedItem(name);
@@ -123,7 +122,7 @@ function showPlaces({ highest, datum, lowest, real }) {
   const yes = (value) => (value ? "✓ yes" : "✕ no");
   const rows = [
     ["From the waist", (p) => showOffset(p.zOffset)],
-    [real === null ? "Spot, 1/e² diameter" : "Spot, 86.5 % of the power", (p) => showLength(asDiameter1e2(p.spot))],
+    [real === null ? "Spot, 1/e² diameter" : "Spot, 86.5 % of the power", (p) => showLength(p.spotDiameter)],
     ["Spot against that in focus", (p) => showRatio(p.growth)],
     ["Irradiance left", (p) => showRatio(p.irradianceRatio)],
     ["Line dose left", (p) => showRatio(p.lineDoseRatio)],
@@ -146,13 +145,15 @@ function showPlaces({ highest, datum, lowest, real }) {
   document.querySelector("#places tbody").replaceChildren(...body);
 }
 
-function showRest({ beam, real, depth, detailRange, bestFocusZ, bestWorstGrowth }) {
-  const measure = real === null ? "1/e² diameter" : "diameter with 86.5 % of the power";
-  const { rayleighRange, divergence } = beamParameters(beam);
+function showRest({ focused, real, depth, detailRange, bestFocusZ, bestWorstGrowth }) {
+  const spot =
+    real === null
+      ? `${showLength(asDiameter1e2(focused.waist))} (1/e² diameter)`
+      : `${showLength(real.power86.waistDiameter)} (diameter with 86.5 % of the power)`;
   const pairs = [
-    ["Spot in focus", `${showLength(asDiameter1e2(beam.waist))} (${measure})`],
-    ["Rayleigh range", showLength(rayleighRange)],
-    ["Focused cone", `${inMrad(asFullAngle(divergence)).toFixed(0)} mrad full angle`],
+    ["Spot in focus", spot],
+    ["Rayleigh range", showLength((real?.power86 ?? focused).rayleighRange)],
+    ["Widest cone", `${inMrad((real ?? focused).halfAngle).toFixed(0)} mrad half angle`],
     ["Depth of focus", depth === null ? "none" : `${showLength(depth.full)} from end to end`],
     ["Detail holds over", detailRange === null ? "no height" : `${showLength(detailRange.full)} from end to end`],
     ["Best focus", `${showOffset(bestFocusZ, "the datum")}: spot at ${showRatio(bestWorstGrowth)} of that in focus at both ends`],
@@ -162,7 +163,7 @@ function showRest({ beam, real, depth, detailRange, bestFocusZ, bestWorstGrowth 
 }
 
 /** Beside the real lens, what an ideal one would have promised; and the light itself. */
-function showReal(given, verdict) {
+function showReal(given, verdict, spotAt) {
   const isReal = verdict.real !== null;
   document.querySelector("#result").classList.toggle("real", isReal);
   for (const id of ["#promise", "#light"]) document.querySelector(id).hidden = !isReal;
@@ -170,7 +171,7 @@ function showReal(given, verdict) {
   const ideal = focusCheck({ ...given, singlet: undefined });
   document.querySelector("#promise tbody").replaceChildren(...comparison(ideal, verdict));
   const light = document.querySelector("#light");
-  drawLight(light.querySelector("canvas"), light.querySelector(".no-picture"), verdict.real);
+  drawLight(light.querySelector("canvas"), light.querySelector(".no-picture"), verdict.real, spotAt);
 }
 
 /** Shows what is wrong: at its field if it stands in one, and in place of the verdict. */
@@ -203,9 +204,10 @@ function update() {
   showVerdict(verdict);
   showPlaces(verdict);
   showRest(verdict);
-  showReal(given, verdict);
+  const spotAt = spotAlong(given, verdict);
+  showReal(given, verdict, spotAt);
   const place = document.querySelector("#drawing");
-  place.replaceChildren(drawing(verdict, place.clientWidth));
+  place.replaceChildren(drawing(verdict, spotAt, place.clientWidth));
 }
 
 form.addEventListener("input", (event) => {

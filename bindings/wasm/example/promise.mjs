@@ -11,10 +11,10 @@ const full = (range) => (range === null ? "none" : showLength(range.full));
 export function comparison(ideal, verdict) {
   const { real } = verdict;
   const { power86 } = real;
-  const bracket = [real.quadrature, real.handbook].map((width) => showLength(asDiameter1e2(width)));
+  const bracket = [real.quadratureDiameter, real.handbookDiameter].map(showLength);
   const rows = [
     ["The drawing", outcome(ideal), outcome(verdict)],
-    ["Spot in focus", showLength(asDiameter1e2(ideal.focused.waist)), showLength(asDiameter1e2(power86.waist))],
+    ["Spot in focus", showLength(asDiameter1e2(ideal.focused.waist)), showLength(power86.waistDiameter)],
     ["… by handbook estimates", "", bracket.join(" to ")],
     ["Focus, from that of an ideal lens", "", showOffset(power86.shift)],
     ["Depth of focus, end to end", full(ideal.depth), full(verdict.depth)],

@@ -13,9 +13,10 @@ const PLACE: usize = 11;
 /// Outputs of [`focus_check`] that `functions.toml` lists: outcome and reasons, the focused beam,
 /// where it lies, two ranges, three places, the best focus, what the ideal lens promised, the real
 /// focus and the flags.
-const LISTED: usize = 2 + 7 + 1 + 2 * 3 + 3 * PLACE + 2 + 1 + REAL + 1;
-/// After them, what the list leaves out: the flags of the two ranges and of the ideal and the real focus.
-const ALL: usize = LISTED + 4;
+const LISTED: usize = 2 + 8 + 1 + 2 * 3 + 3 * PLACE + 2 + 1 + REAL + 1;
+/// After them, what the list leaves out: half angle and flags of the two ranges, and the flags of the ideal
+/// and the real focus.
+const ALL: usize = LISTED + 2 * 2 + 2;
 
 /// As [`check::focus_check`].
 #[wasm_bindgen]
@@ -84,11 +85,10 @@ pub fn focus_check(
 }
 
 fn layout(v: &Verdict) -> [f64; ALL] {
-    let [waist, rayleigh_range, divergence, magnification, focus_shift, lens_to_waist, at_lens, ideal] =
-        focused(&v.focused);
-    let parts: [&[f64]; 14] = [
+    let [focused @ .., ideal_flags] = focused(&v.focused);
+    let parts: [&[f64]; 15] = [
         &[f64::from(v.outcome as u32), f64::from(v.reasons.bits())],
-        &[waist, rayleigh_range, divergence, magnification, focus_shift, lens_to_waist, at_lens],
+        &focused,
         &[v.focus_z],
         &ends(v.depth),
         &ends(v.detail_range),
@@ -99,8 +99,9 @@ fn layout(v: &Verdict) -> [f64; ALL] {
         &[f64::from(v.promised as u32)],
         &v.real.map_or([f64::NAN; REAL], |focus| real(&focus)),
         &[flags(v.validity)],
-        &[range_flags(v.depth), range_flags(v.detail_range)],
-        &[ideal, v.real.map_or(f64::NAN, |focus| flags(focus.validity))],
+        &range_cone(v.depth),
+        &range_cone(v.detail_range),
+        &[ideal_flags, v.real.map_or(f64::NAN, |focus| flags(focus.validity))],
     ];
     let mut all = [f64::NAN; ALL];
     for (output, value) in all.iter_mut().zip(parts.into_iter().flatten()) {
@@ -114,8 +115,8 @@ fn ends(range: Option<FocusRange>) -> [f64; 3] {
     range.map_or([f64::NAN; 3], |r| [r.toward_lens_z, r.away_from_lens_z, r.full])
 }
 
-fn range_flags(range: Option<FocusRange>) -> f64 {
-    range.map_or(f64::NAN, |r| flags(r.validity))
+fn range_cone(range: Option<FocusRange>) -> [f64; 2] {
+    range.map_or([f64::NAN; 2], |r| [r.half_angle, flags(r.validity)])
 }
 
 fn place(p: &Place) -> [f64; PLACE] {

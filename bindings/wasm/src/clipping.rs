@@ -15,6 +15,8 @@ pub fn focus_clipped(wavelength: f64, diameter_at_lens: f64, clear_aperture: f64
             c.fwhm,
             c.diameter_power86,
             c.peak_irradiance_ratio,
+            c.relative_rayleigh_range,
+            c.half_angle,
             flags(c.validity),
         ]
     }))
@@ -29,14 +31,25 @@ pub fn clipped_depth_of_focus(
     focal_length: f64,
     irradiance_drop: f64,
 ) -> u32 {
-    answer(
-        focus::clipped_depth_of_focus(
-            wavelength,
-            diameter_at_lens,
-            clear_aperture,
-            focal_length,
-            irradiance_drop,
-        )
-        .map(range),
-    )
+    let depth = focus::clipped_depth_of_focus(
+        wavelength,
+        diameter_at_lens,
+        clear_aperture,
+        focal_length,
+        irradiance_drop,
+    );
+    answer(depth.map(|d| {
+        let [toward_lens_z, away_from_lens_z, full, half_angle, flags] = range(d.range);
+        [
+            toward_lens_z,
+            away_from_lens_z,
+            full,
+            half_angle,
+            flags,
+            d.brightest_z,
+            d.clipping_ratio,
+            d.relative_rayleigh_range,
+            d.relative_half_depth,
+        ]
+    }))
 }

@@ -6,7 +6,7 @@ use std::cell::Cell;
 use wasm_bindgen::prelude::wasm_bindgen;
 
 /// Length of the buffer of outputs: room for the longest answer, that of `focus_check`.
-const OUTPUTS: usize = 80;
+const OUTPUTS: usize = 82;
 
 thread_local! {
     // A cell can be written without `unsafe` and has an address to tell.
@@ -62,9 +62,9 @@ pub(crate) fn flags(validity: Validity) -> f64 {
     f64::from(validity.bits())
 }
 
-/// Ends, length and flags of a range.
-pub(crate) fn range(range: FocusRange) -> [f64; 4] {
-    [range.toward_lens_z, range.away_from_lens_z, range.full, flags(range.validity)]
+/// Ends, length, half angle and flags of a range.
+pub(crate) fn range(range: FocusRange) -> [f64; 5] {
+    [range.toward_lens_z, range.away_from_lens_z, range.full, range.half_angle, flags(range.validity)]
 }
 
 /// Permanent number of the parameter that the last error names; 0 before any error.

@@ -1,18 +1,29 @@
-//! How far the surface may move: z-offset and depth of focus.
+//! How far the surface may move and lean: z-offset, tilt and depth of focus.
 
 use crate::exchange::{answer, flags, range};
 use crate::optics::astigmatic;
 use spotwise::Error;
-use spotwise::model::focus::{self, DepthCriterion};
+use spotwise::model::focus::{self, Defocus, DepthCriterion};
 use spotwise::model::optics::Beam;
 use wasm_bindgen::prelude::wasm_bindgen;
+
+/// The seven outputs of a beam off its waist.
+pub(crate) fn off_waist(d: &Defocus) -> [f64; 7] {
+    [
+        d.diameter,
+        d.growth,
+        d.growth_minus_one,
+        d.irradiance_ratio,
+        d.line_dose_ratio,
+        d.half_angle,
+        flags(d.validity),
+    ]
+}
 
 /// As [`focus::defocus`].
 #[wasm_bindgen]
 pub fn defocus(wavelength: f64, m2: f64, waist_diameter: f64, z_offset: f64) -> u32 {
-    answer(focus::defocus(&Beam { wavelength, m2, waist_diameter }, z_offset).map(|d| {
-        [d.diameter, d.growth, d.growth_minus_one, d.irradiance_ratio, d.line_dose_ratio, flags(d.validity)]
-    }))
+    answer(focus::defocus(&Beam { wavelength, m2, waist_diameter }, z_offset).map(|d| off_waist(&d)))
 }
 
 /// As [`focus::astigmatic_defocus`].
@@ -37,7 +48,26 @@ pub fn astigmatic_defocus(
             d.irradiance_ratio,
             d.line_dose_ratio_along_x,
             d.line_dose_ratio_along_y,
+            d.half_angle,
             flags(d.validity),
+        ]
+    }))
+}
+
+/// As [`focus::tilted_spot`].
+#[wasm_bindgen]
+pub fn tilted_spot(wavelength: f64, m2: f64, waist_diameter: f64, z_offset: f64, tilt: f64) -> u32 {
+    answer(focus::tilted_spot(&Beam { wavelength, m2, waist_diameter }, z_offset, tilt).map(|t| {
+        [
+            t.diameter_across,
+            t.diameter_along,
+            t.contour_along,
+            t.contour_shift,
+            t.irradiance_ratio,
+            t.line_dose_ratio,
+            t.grazing_ratio,
+            t.half_angle,
+            flags(t.validity),
         ]
     }))
 }

@@ -1,10 +1,10 @@
 //! A lens that travels along a gantry.
 
-use crate::exchange::{answer, flags, status};
+use crate::exchange::{answer, flags};
 use spotwise::model::optics::{self, Beam, GantrySpread};
 use wasm_bindgen::prelude::wasm_bindgen;
 
-/// As [`optics::focus_along_gantry`]; the outputs lie in the two arrays.
+/// As [`optics::focus_along_gantry`]; spots and shifts lie in the two arrays, the cone in the outputs.
 #[wasm_bindgen]
 #[allow(clippy::too_many_arguments, reason = "the flat convention")]
 pub fn focus_along_gantry(
@@ -17,7 +17,8 @@ pub fn focus_along_gantry(
     focus_shifts: &mut [f64],
 ) -> u32 {
     let raw = Beam { wavelength, m2, waist_diameter };
-    status(optics::focus_along_gantry(&raw, waist_to_lens, focal_length, spot_diameters, focus_shifts))
+    let along = optics::focus_along_gantry(&raw, waist_to_lens, focal_length, spot_diameters, focus_shifts);
+    answer(along.map(|cone| [cone.half_angle, flags(cone.validity)]))
 }
 
 /// As [`optics::gantry_spread`].
@@ -51,7 +52,8 @@ pub fn even_out_gantry(
     let even =
         optics::even_out_gantry(&raw, waist_to_expander, magnification, nearest, farthest, focal_length);
     answer(even.map(|even| {
-        let [smallest, largest, ratio, least_shift, greatest_shift, wander, flags] = layout(&even.spread);
+        let [smallest, largest, ratio, least_shift, greatest_shift, wander, half_angle, flags] =
+            layout(&even.spread);
         [
             even.exit_power,
             even.waist_diameter,
@@ -63,12 +65,13 @@ pub fn even_out_gantry(
             least_shift,
             greatest_shift,
             wander,
+            half_angle,
             flags,
         ]
     }))
 }
 
-fn layout(s: &GantrySpread) -> [f64; 7] {
+fn layout(s: &GantrySpread) -> [f64; 8] {
     [
         s.smallest_spot,
         s.largest_spot,
@@ -76,6 +79,7 @@ fn layout(s: &GantrySpread) -> [f64; 7] {
         s.least_focus_shift,
         s.greatest_focus_shift,
         s.focus_wander,
+        s.half_angle,
         flags(s.validity),
     ]
 }

@@ -1,8 +1,9 @@
 //! What the light does: widths, beams, lenses.
 
-use crate::exchange::{answer, flags, status};
-use spotwise::Error;
-use spotwise::model::optics::{self, AstigmaticBeam, Axis, Beam, FocusedBeam, WidthDefinition};
+use crate::exchange::{answer, flags};
+use spotwise::model::optics::{
+    self, AstigmaticBeam, AstigmaticFocus, Axis, Beam, FocusedBeam, WidthDefinition,
+};
 use wasm_bindgen::prelude::wasm_bindgen;
 
 /// As [`optics::convert_width`].
@@ -46,15 +47,17 @@ pub fn beam_parameters(wavelength: f64, m2: f64, waist_diameter: f64) -> u32 {
 #[wasm_bindgen]
 pub fn beam_at(wavelength: f64, m2: f64, waist_diameter: f64, z: f64) -> u32 {
     answer(
-        optics::beam_at(&Beam { wavelength, m2, waist_diameter }, z)
-            .map(|s| [s.diameter, s.wavefront_curvature, s.wavefront_radius, flags(s.validity)]),
+        optics::beam_at(&Beam { wavelength, m2, waist_diameter }, z).map(|s| {
+            [s.diameter, s.wavefront_curvature, s.wavefront_radius, s.half_angle, flags(s.validity)]
+        }),
     )
 }
 
-/// As [`optics::diameters_at`]; the outputs lie in `out`.
+/// As [`optics::diameters_at`]; the diameters lie in `out`, the cone in the outputs.
 #[wasm_bindgen]
 pub fn diameters_at(wavelength: f64, m2: f64, waist_diameter: f64, z: &[f64], out: &mut [f64]) -> u32 {
-    status(optics::diameters_at(&Beam { wavelength, m2, waist_diameter }, z, out))
+    let cone = optics::diameters_at(&Beam { wavelength, m2, waist_diameter }, z, out);
+    answer(cone.map(|cone| [cone.half_angle, flags(cone.validity)]))
 }
 
 /// As [`optics::waist_from_rayleigh_range`].
@@ -113,6 +116,7 @@ pub fn astigmatic_parameters(
             p.effective_rayleigh_range,
             p.brightest_z,
             p.brightest_irradiance_ratio,
+            p.half_angle,
             flags(p.validity),
         ]
     }))
@@ -141,13 +145,14 @@ pub fn astigmatic_at(
             f64::from(s.circular),
             s.effective_diameter,
             s.equal_area_diameter,
+            s.half_angle,
             flags(s.validity),
         ]
     }))
 }
 
-/// The eight outputs of a focused beam.
-pub(crate) fn focused(f: &FocusedBeam) -> [f64; 8] {
+/// The nine outputs of a focused beam.
+pub(crate) fn focused(f: &FocusedBeam) -> [f64; 9] {
     [
         f.waist_diameter,
         f.rayleigh_range,
@@ -156,6 +161,7 @@ pub(crate) fn focused(f: &FocusedBeam) -> [f64; 8] {
         f.focus_shift,
         f.lens_to_waist,
         f.diameter_at_lens,
+        f.half_angle,
         flags(f.validity),
     ]
 }
@@ -194,9 +200,18 @@ pub fn focus_astigmatic(
 ) -> u32 {
     let raw =
         astigmatic(wavelength, [m2_x, waist_diameter_x, waist_z_x], [m2_y, waist_diameter_y, waist_z_y]);
-    let focus = || -> Result<_, Error> {
-        let AstigmaticBeam { wavelength, x, y } = optics::focus_astigmatic(&raw, focal_length)?;
-        Ok([wavelength, x.m2, x.waist_diameter, x.waist_z, y.m2, y.waist_diameter, y.waist_z])
-    };
-    answer(focus())
+    answer(optics::focus_astigmatic(&raw, focal_length).map(|focus| {
+        let AstigmaticFocus { beam: AstigmaticBeam { wavelength, x, y }, half_angle, validity } = focus;
+        [
+            wavelength,
+            x.m2,
+            x.waist_diameter,
+            x.waist_z,
+            y.m2,
+            y.waist_diameter,
+            y.waist_z,
+            half_angle,
+            flags(validity),
+        ]
+    }))
 }

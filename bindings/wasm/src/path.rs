@@ -68,7 +68,7 @@ fn read(elements: &[f64]) -> Result<Vec<Element>, Error> {
         .collect()
 }
 
-fn layout(b: &PathBeam) -> [f64; 12] {
+fn layout(b: &PathBeam) -> [f64; 13] {
     [
         b.beam.wavelength,
         b.beam.x.m2,
@@ -81,6 +81,7 @@ fn layout(b: &PathBeam) -> [f64; 12] {
         b.diameter_y,
         b.distance,
         b.normalised_aberration,
+        b.half_angle,
         flags(b.validity),
     ]
 }

@@ -9,7 +9,14 @@ use wasm_bindgen::prelude::wasm_bindgen;
 pub fn focus_behind_plate(wavelength: f64, m2: f64, waist_diameter: f64, thickness: f64, index: f64) -> u32 {
     let beam = Beam { wavelength, m2, waist_diameter };
     answer(optics::focus_behind_plate(&beam, thickness, index).map(|p| {
-        [p.focus_shift, p.edge_focus_shift, p.aberration_phase, p.normalised_aberration, flags(p.validity)]
+        [
+            p.focus_shift,
+            p.edge_focus_shift,
+            p.aberration_phase,
+            p.normalised_aberration,
+            p.half_angle,
+            flags(p.validity),
+        ]
     }))
 }
 
@@ -24,6 +31,7 @@ pub fn focus_inside(wavelength: f64, m2: f64, waist_diameter: f64, lens_lowered_
             f.rayleigh_range,
             f.aberration_phase,
             f.normalised_aberration,
+            f.half_angle,
             flags(f.validity),
         ]
     }))

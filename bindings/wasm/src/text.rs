@@ -130,8 +130,7 @@ pub fn validity_text(bit: u32) -> String {
 #[wasm_bindgen]
 #[must_use]
 pub fn validity_level(bits: u32) -> u32 {
-    let set = Validity::ALL.into_iter().filter(|(flag, _)| bits & flag.bits() != 0);
-    set.fold(Validity::FINE, |all, (flag, _)| all.union(flag)).level() as u32
+    Validity::from_bits(bits).level() as u32
 }
 
 /// As [`spotwise::CAUTIONS`].

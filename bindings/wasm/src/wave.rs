@@ -1,6 +1,6 @@
 //! The rigorous focus of a clipped, aberrated, partially coherent beam.
 
-use crate::exchange::{answer, flags};
+use crate::exchange::{answer, flags, range};
 use spotwise::model::focus::{self, DepthCriterion};
 use spotwise::model::optics::{self, FocusMeasure, Wave};
 use spotwise::{Error, Param};
@@ -22,7 +22,7 @@ pub fn wave_irradiance(
     let wave = Wave { wavelength, m2, diameter_at_lens, clear_aperture, lens_to_focus, aberration_phase };
     answer(
         optics::wave_irradiance(&wave, radius, z)
-            .map(|w| [w.irradiance_ratio, w.irradiance_per_watt, w.error, flags(w.validity)]),
+            .map(|w| [w.irradiance_ratio, w.irradiance_per_watt, w.error, w.half_angle, flags(w.validity)]),
     )
 }
 
@@ -42,7 +42,7 @@ pub fn wave_power(
     let wave = Wave { wavelength, m2, diameter_at_lens, clear_aperture, lens_to_focus, aberration_phase };
     answer(
         optics::wave_power(&wave, radius, z)
-            .map(|w| [w.share, w.share_of_transmitted, w.error, flags(w.validity)]),
+            .map(|w| [w.share, w.share_of_transmitted, w.error, w.half_angle, flags(w.validity)]),
     )
 }
 
@@ -67,6 +67,7 @@ pub fn wave_widths(
             w.diameter_power86,
             w.transmitted,
             w.error,
+            w.half_angle,
             flags(w.validity),
         ]
     }))
@@ -87,7 +88,15 @@ pub fn wave_focus(
     let wave = Wave { wavelength, m2, diameter_at_lens, clear_aperture, lens_to_focus, aberration_phase };
     let focus = || -> Result<_, Error> { optics::wave_focus(&wave, FocusMeasure::from_code(focus_measure)?) };
     answer(focus().map(|f| {
-        [f.z, f.irradiance_ratio, f.diameter_power86, f.diameter_d4sigma, f.error, flags(f.validity)]
+        [
+            f.z,
+            f.irradiance_ratio,
+            f.diameter_power86,
+            f.diameter_d4sigma,
+            f.error,
+            f.half_angle,
+            flags(f.validity),
+        ]
     }))
 }
 
@@ -112,13 +121,13 @@ pub fn wave_depth_of_focus(
         focus::wave_depth_of_focus(&wave, criterion)
     };
     answer(depth().map(|d| {
-        let range = d.range;
-        [d.best_z, range.toward_lens_z, range.away_from_lens_z, range.full, d.error, flags(range.validity)]
+        let [toward_lens_z, away_from_lens_z, full, half_angle, flags] = range(d.range);
+        [d.best_z, toward_lens_z, away_from_lens_z, full, d.error, half_angle, flags]
     }))
 }
 
 /// As [`optics::wave_map`], with working space of its own; the map lies in `irradiance_ratios`, its
-/// error in the outputs.
+/// error and cone in the outputs.
 #[wasm_bindgen]
 #[allow(clippy::too_many_arguments, reason = "the flat convention")]
 pub fn wave_map(
@@ -142,5 +151,5 @@ pub fn wave_map(
         workspace.resize(needed, 0.0);
         optics::wave_map(&wave, radii, z, &mut workspace, irradiance_ratios)
     };
-    answer(map().map(|error| [error]))
+    answer(map().map(|map| [map.error, map.half_angle, flags(map.validity)]))
 }

@@ -83,6 +83,10 @@ test("each code", () => {
     ["unknownChoice", 50, () => s.lensAberration({ ...singlet, shape: "round" })],
     ["unknownChoice", 50, () => s.focusCheck({ ...realJob, singlet: { glass: "germanium", shape: null } })],
     ["unknownChoice", 56, () => s.smallestSpot({ ...wave, ...singlet, measure: "area" })],
+    ["unknownChoice", 56, () => s.singletDefocus(wide, singlet, "area", inFocus)],
+    ["unknownChoice", 56, () => s.singletDefocus(wide, singlet, "handbook", inFocus)],
+    ["unknownChoice", 56, () => s.singletDepthOfFocus(wide, singlet, "handbook", { by: "rayleigh" })],
+    ["unknownChoice", 50, () => s.lensAtWavelength({ glass: "germanium", shape: "round" })],
     ["unknownChoice", 59, () => s.beamAfterPath(rawRound, [{ kind: "mirror" }])],
     ["unknownChoice", 69, () => s.waveFocus(wave, "sharpest")],
     ["unknownChoice", 70, () => s.focusCheck({ ...job, singlet: "zinc selenide" })],
@@ -92,11 +96,14 @@ test("each code", () => {
     ["outOfRange", 46, () => s.lensAberration({ ...singlet, index: 1 })],
     ["outOfRange", 51, () => s.lensAberration({ ...singlet, shape: { shapeFactor: 101 } })],
     ["outOfRange", 54, () => s.focusSinglet(wide, { ...singlet, clearAperture: s.diameter(mm(0)) })],
+    ["outOfRange", 75, () => s.tiltedSpot(beam, inFocus, s.deg(-1))],
     ["outOfRange", 61, () => s.focusCheck({ ...job, rawBeam: { ...expanded, magnification: 0 } })],
     ["notFinite", 48, () => s.lensFromRadii({ index: 1.5, first: s.signedRadius(m(NaN)), second: "flat" })],
     ["notFinite", 54, () => s.focusSinglet(wide, { ...singlet, clearAperture: s.diameter(m(-Infinity)) })],
     ["outsideModel", 8, () => s.lensFromRadii({ index: 1.5, first: "flat", second: "flat" })],
     ["outsideModel", 53, () => s.focusCheck({ ...realJob, rawBeam: { by: "collimated", atLens: diameter1e2(mm(16)) } })],
+    ["outsideModel", 76, () => s.tiltedSpot(beam, inFocus, s.rad(1.5))],
+    ["outsideModel", 53, () => s.singletDefocus({ ...wide, waist: diameter1e2(mm(16)) }, singlet, "power 86", inFocus)],
     ["outsideModel", 55, () => s.focusSinglet(wide, { ...singlet, clearAperture: s.diameter(mm(1)) })],
     ["outsideModel", 68, () => s.waveIrradiance(wave, { radius: um(0), z: awayFromLens(mm(30)) })],
     ["outsideModel", 74, () => s.waveIrradiance(wave, { radius: mm(5), z: inFocus })],
@@ -104,6 +111,11 @@ test("each code", () => {
     ["outsideModel", 43, () => s.focusCheck({ ...job, ...virtualWaist })],
     ["outsideModel", 44, () => s.focusCheck({ ...job, surfaceRise: mm(40) })],
     ["unreachable", 19, () => s.offsetsForDiameter(beam, diameter1e2(um(80)))],
+    [
+      "unreachable",
+      17,
+      () => s.singletDepthOfFocus(wide, singlet, "power 86", { by: "largest diameter", diameter: diameter1e2(um(70)) }),
+    ],
     [
       "unreachable",
       17,
@@ -130,6 +142,12 @@ test("an unknown choice is refused before any number", () => {
   assert.equal(thrown(() => s.focusCheck(badLens)).parameter, 45);
   assert.equal(thrown(() => s.focusCheck({ ...badLens, criterion: {} })).parameter, 28);
   assert.equal(thrown(() => s.focusSinglet({}, { shape: "round" })).parameter, 50);
+  // The handbook's sum is no unknown code, but refused next: after another choice, before any number.
+  const handbook = (raw, criterion) => thrown(() => s.singletDepthOfFocus(raw, singlet, "handbook", criterion));
+  assert.equal(handbook({}, { by: "sharpness" }).parameter, 28);
+  const e = handbook({}, { by: "rayleigh" });
+  assert.deepEqual([e.parameter, e.value], [56, 3]);
+  assert.equal(thrown(() => s.lensAtWavelength({ glass: "wood", shape: "round" })).parameter, 45);
   assert.equal(thrown(() => s.beamAfterPath({}, [{ kind: "space", length: m(1) }, { kind: "mirror" }])).parameter, 59);
 });
 
@@ -318,6 +336,9 @@ test("nothing at all, null, or something else in place of an object", () => {
     lensAberration: 50,
     aberrationGrowth: 2,
     focusSinglet: 50,
+    singletDefocus: 50,
+    singletDepthOfFocus: 50,
+    tiltedSpot: 1,
     smallestSpot: 50,
     focusClipped: 1,
     clippedDepthOfFocus: 1,
@@ -368,5 +389,5 @@ test("places and results in bulk are Float64Arrays", () => {
   assert.deepEqual([e.code, e.parameter, e.value, e.least, e.greatest], [6, 40, 150_000, 200_000, 200_000]);
   // An array of another realm, such as a test's sandbox, is one too.
   const foreign = runInNewContext("new Float64Array(3)");
-  assert.equal(s.diametersAt(beam, foreign, foreign), foreign);
+  assert.equal(s.diametersAt(beam, foreign, foreign).diametersInMetres, foreign);
 });

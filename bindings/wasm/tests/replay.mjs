@@ -44,11 +44,14 @@ export function functions(s) {
       v.stronglyClipped,
       v.noPower86,
       v.focusShifted,
+      v.tilted,
     ];
     const bits = words.reduce((sum, set, i) => sum + (set ? 2 ** i : 0), 0);
     if (v.fine !== (bits === 0) || v.fine !== (v.level === "fine")) throw new Error("fine contradicts the flags");
     return bits;
   };
+  /** Half angle and flags, with which most results end. */
+  const cone = (result) => [s.inRad(result.halfAngle), flags(result.validity)];
   const beam = (wavelength, m2, waist) => ({ wavelength: s.m(wavelength), m2, waist: width(waist) });
   const rawPlace = (z) => s.signedDownstream(s.m(z));
   const rawAstigmatic = (wavelength, m2x, dx, zx, m2y, dy, zy) => ({
@@ -96,7 +99,7 @@ export function functions(s) {
       diameterOf(b.widthY),
       s.inM(b.distance),
       b.normalisedAberration,
-      flags(b.validity),
+      ...cone(b),
     ];
   };
   const wave = (wavelength, m2, atLens, clearAperture, lensToFocus, aberrationPhase) => ({
@@ -111,12 +114,12 @@ export function functions(s) {
   const aberratedWaist = (w) =>
     w === undefined
       ? [NaN, NaN, NaN, NaN, NaN]
-      : [diameterOf(w.waist), w.m2, s.inM(w.rayleighRange), zOf(w.shift), s.inM(w.lensToWaist)];
+      : [s.inM(w.waistDiameter), w.m2, s.inM(w.rayleighRange), zOf(w.shift), s.inM(w.lensToWaist)];
   const real = (f) => [
     ...aberratedWaist(f.secondMoment),
     ...aberratedWaist(f.power86),
-    diameterOf(f.handbook),
-    diameterOf(f.quadrature),
+    s.inM(f.handbookDiameter),
+    s.inM(f.quadratureDiameter),
     orNaN(f.peakIrradianceRatio),
     f.shapeFactor,
     s.inRad(f.aberrationPhase),
@@ -124,8 +127,17 @@ export function functions(s) {
     f.clippingRatio,
     f.transmitted,
     f.relativeFocusShift,
+    f.relativeRayleighRange,
     s.inM(f.lensToFocus),
+    s.inRad(f.halfAngle),
   ];
+  const placedSinglet = (waistToLens, index, shapeCode, factor, focalLength, clear) => ({
+    waistAt: rawPlace(-waistToLens),
+    index,
+    shape: shape(shapeCode, factor),
+    focalLength: s.m(focalLength),
+    clearAperture: aperture(clear),
+  });
   const spread = (g) => [
     diameterOf(g.smallestSpot),
     diameterOf(g.largestSpot),
@@ -133,10 +145,10 @@ export function functions(s) {
     zOf(g.leastFocusShift),
     zOf(g.greatestFocusShift),
     s.inM(g.focusWander),
-    flags(g.validity),
+    ...cone(g),
   ];
   const ends = (r) => (r === null ? [NaN, NaN, NaN] : [zOf(r.towardLens), zOf(r.awayFromLens), s.inM(r.full)]);
-  const range = (r) => [...ends(r), flags(r.validity)];
+  const range = (r) => [...ends(r), ...cone(r)];
   const focusedNumbers = (f) => [
     diameterOf(f.waist),
     s.inM(f.rayleighRange),
@@ -146,10 +158,17 @@ export function functions(s) {
     s.inM(f.lensToWaist),
     diameterOf(f.atLens),
   ];
-  const focused = (f) => [...focusedNumbers(f), flags(f.validity)];
+  const focused = (f) => [...focusedNumbers(f), ...cone(f)];
+  const offWaist = (d) => [d.growth, d.growthMinusOne, d.irradianceRatio, d.lineDoseRatio, ...cone(d)];
+  const lensNumbers = (n) => [
+    n.normalisedAberration,
+    n.clippingRatio,
+    n.relativeFocusShift,
+    n.relativeRayleighRange,
+  ];
   const place = (p) => [
     zOf(p.zOffset),
-    diameterOf(p.spot),
+    s.inM(p.spotDiameter),
     p.growth,
     p.irradianceRatio,
     p.lineDoseRatio,
@@ -183,18 +202,19 @@ export function functions(s) {
         flags(p.validity),
       ];
     }],
-    ["beam_at", 4, (wavelength, m2, waist, at) => {
+    ["beam_at", 5, (wavelength, m2, waist, at) => {
       const section = s.beamAt(beam(wavelength, m2, waist), z(at));
       return [
         diameterOf(section.width),
         s.inPerM(section.wavefrontCurvature),
         s.inM(section.wavefrontRadius),
-        flags(section.validity),
+        ...cone(section),
       ];
     }],
-    ["diameters_at", 4, (wavelength, m2, waist, ...at) => [
-      ...s.diametersAt(beam(wavelength, m2, waist), Float64Array.from(at)),
-    ]],
+    ["diameters_at", 6, (wavelength, m2, waist, ...at) => {
+      const along = s.diametersAt(beam(wavelength, m2, waist), Float64Array.from(at));
+      return [...along.diametersInMetres, ...cone(along)];
+    }],
     ["waist_from_rayleigh_range", 1, (wavelength, m2, zR) => [
       diameterOf(s.waistFromRayleighRange({ wavelength: s.m(wavelength), m2, rayleighRange: s.m(zR) })),
     ]],
@@ -210,7 +230,7 @@ export function functions(s) {
         divergence: s.fullAngle(s.rad(angle)),
       }),
     ]],
-    ["astigmatic_parameters", 11, (...numbers) => {
+    ["astigmatic_parameters", 12, (...numbers) => {
       const p = s.astigmaticParameters(astigmatic(...numbers));
       return [
         s.inM(p.rayleighRangeX),
@@ -223,10 +243,10 @@ export function functions(s) {
         s.inM(p.effectiveRayleighRange),
         zOf(p.brightestZ),
         p.brightestIrradianceRatio,
-        flags(p.validity),
+        ...cone(p),
       ];
     }],
-    ["astigmatic_at", 7, (...numbers) => {
+    ["astigmatic_at", 8, (...numbers) => {
       const section = s.astigmaticAt(astigmatic(...numbers.slice(0, 7)), z(numbers[7]));
       return [
         diameterOf(section.widthX),
@@ -235,17 +255,17 @@ export function functions(s) {
         Number(section.circular),
         diameterOf(section.effective),
         diameterOf(section.equalArea),
-        flags(section.validity),
+        ...cone(section),
       ];
     }],
-    ["focus_through_lens", 8, (wavelength, m2, waist, waistToLens, focalLength) =>
+    ["focus_through_lens", 9, (wavelength, m2, waist, waistToLens, focalLength) =>
       focused(
         s.focusThroughLens(beam(wavelength, m2, waist), {
           waistAt: rawPlace(-waistToLens),
           focalLength: s.m(focalLength),
         }),
       )],
-    ["focus_collimated", 8, (wavelength, m2, atLens, focalLength) =>
+    ["focus_collimated", 9, (wavelength, m2, atLens, focalLength) =>
       focused(
         s.focusCollimated({
           wavelength: s.m(wavelength),
@@ -254,23 +274,32 @@ export function functions(s) {
           focalLength: s.m(focalLength),
         }),
       )],
-    ["focus_astigmatic", 7, (...numbers) => {
-      const { wavelength, x, y } = s.focusAstigmatic(rawAstigmatic(...numbers.slice(0, 7)), s.m(numbers[7]));
+    ["focus_astigmatic", 9, (...numbers) => {
+      const focus = s.focusAstigmatic(rawAstigmatic(...numbers.slice(0, 7)), s.m(numbers[7]));
       const axis = (a) => [a.m2, diameterOf(a.waist), zOf(a.waistZ)];
-      return [s.inM(wavelength), ...axis(x), ...axis(y)];
+      return [s.inM(focus.wavelength), ...axis(focus.x), ...axis(focus.y), ...cone(focus)];
     }],
     ["refractive_index", 2, (code, wavelength) => {
       const { index, dispersion } = s.refractiveIndex({ glass: glass(code), wavelength: s.m(wavelength) });
       return [index, dispersion];
     }],
-    ["lens_at_wavelength", 4, (code, focalLength, designWavelength, wavelength) => {
+    ["lens_at_wavelength", 7, (code, shapeCode, factor, focalLength, designWavelength, wavelength) => {
       const l = s.lensAtWavelength({
         glass: glass(code),
+        shape: shape(shapeCode, factor),
         focalLength: s.m(focalLength),
         designWavelength: s.m(designWavelength),
         wavelength: s.m(wavelength),
       });
-      return [l.designIndex, l.index, s.inM(l.focalLength), zOf(l.focalShift)];
+      return [
+        l.designIndex,
+        l.index,
+        s.inM(l.focalLength),
+        zOf(l.focalShift),
+        l.shapeFactor,
+        l.blurCoefficient,
+        s.inPerM3(l.wavefrontCoefficient),
+      ];
     }],
     ["lens_from_radii", 2, (index, first, second) => {
       const form = s.lensFromRadii({ index, first: surface(first), second: surface(second) });
@@ -280,7 +309,7 @@ export function functions(s) {
       const a = s.lensAberration({ index, shape: shape(shapeCode, factor), focalLength: s.m(focalLength) });
       return [a.shapeFactor, a.blurCoefficient, s.inPerM3(a.wavefrontCoefficient)];
     }],
-    ["aberration_growth", 9, (m2, phase) => {
+    ["aberration_growth", 10, (m2, phase) => {
       const g = s.aberrationGrowth({ m2, aberrationPhase: s.rad(phase) });
       return [
         g.secondMomentM2,
@@ -291,20 +320,15 @@ export function functions(s) {
         g.handbookGrowth,
         g.quadratureGrowth,
         orNaN(g.peakIrradianceRatio),
+        g.normalisedAberration,
         flags(g.validity),
       ];
     }],
-    ["focus_singlet", 28, (wavelength, m2, waist, waistToLens, index, shapeCode, factor, focalLength, clear) => {
-      const f = s.focusSinglet(beam(wavelength, m2, waist), {
-        waistAt: rawPlace(-waistToLens),
-        index,
-        shape: shape(shapeCode, factor),
-        focalLength: s.m(focalLength),
-        clearAperture: aperture(clear),
-      });
-      return [...focusedNumbers(f.ideal), ...real(f), flags(f.validity)];
+    ["focus_singlet", 32, (wavelength, m2, waist, ...lens) => {
+      const f = s.focusSinglet(beam(wavelength, m2, waist), placedSinglet(...lens));
+      return [...focused(f.ideal), ...real(f), flags(f.validity)];
     }],
-    ["smallest_spot", 4, (wavelength, m2, index, shapeCode, factor, focalLength, measure) => {
+    ["smallest_spot", 7, (wavelength, m2, index, shapeCode, factor, focalLength, measure) => {
       const best = s.smallestSpot({
         wavelength: s.m(wavelength),
         m2,
@@ -313,9 +337,16 @@ export function functions(s) {
         focalLength: s.m(focalLength),
         measure: spotMeasures[measure] ?? UNKNOWN,
       });
-      return [diameterOf(best.atLens), diameterOf(best.spot), s.inRad(best.aberrationPhase), flags(best.validity)];
+      return [
+        diameterOf(best.atLens),
+        s.inM(best.spotDiameter),
+        s.inRad(best.aberrationPhase),
+        best.normalisedAberration,
+        best.relativeRayleighRange,
+        ...cone(best),
+      ];
     }],
-    ["focus_clipped", 7, (wavelength, atLens, clear, focalLength) => {
+    ["focus_clipped", 9, (wavelength, atLens, clear, focalLength) => {
       const c = s.focusClipped({
         wavelength: s.m(wavelength),
         atLens: width(atLens),
@@ -329,20 +360,21 @@ export function functions(s) {
         s.inM(c.fwhm),
         orNaN(c.diameterPower86),
         c.peakIrradianceRatio,
-        flags(c.validity),
+        c.relativeRayleighRange,
+        ...cone(c),
       ];
     }],
-    ["focus_behind_plate", 5, (wavelength, m2, waist, thickness, index) => {
+    ["focus_behind_plate", 6, (wavelength, m2, waist, thickness, index) => {
       const p = s.focusBehindPlate(beam(wavelength, m2, waist), { thickness: s.m(thickness), index });
       return [
         zOf(p.focusShift),
         zOf(p.edgeFocusShift),
         s.inRad(p.aberrationPhase),
         p.normalisedAberration,
-        flags(p.validity),
+        ...cone(p),
       ];
     }],
-    ["focus_inside", 6, (wavelength, m2, waist, lowered, index) => {
+    ["focus_inside", 7, (wavelength, m2, waist, lowered, index) => {
       const f = s.focusInside(beam(wavelength, m2, waist), { lensLoweredBy: s.m(lowered), index });
       return [
         s.inM(f.depth),
@@ -350,21 +382,21 @@ export function functions(s) {
         s.inM(f.rayleighRange),
         s.inRad(f.aberrationPhase),
         f.normalisedAberration,
-        flags(f.validity),
+        ...cone(f),
       ];
     }],
-    ["beam_after_path", 12, (...numbers) =>
+    ["beam_after_path", 13, (...numbers) =>
       pathBeam(s.beamAfterPath(rawAstigmatic(...numbers.slice(0, 7)), elements(numbers.slice(7))))],
-    ["beam_along_path", 12, (...numbers) =>
+    ["beam_along_path", 13, (...numbers) =>
       pathBeam(
         s.beamAlongPath(rawAstigmatic(...numbers.slice(0, 7)), elements(numbers.slice(7, 28)), s.m(numbers[28])),
       )],
-    ["focus_along_gantry", 8, (wavelength, m2, waist, s1, s2, s3, s4, focalLength) => {
+    ["focus_along_gantry", 10, (wavelength, m2, waist, s1, s2, s3, s4, focalLength) => {
       const places = Float64Array.of(s1, s2, s3, s4);
       const along = s.focusAlongGantry(beam(wavelength, m2, waist), s.m(focalLength), places);
-      return [...along.spotDiametersInMetres, ...along.focusShiftsInMetres];
+      return [...along.spotDiametersInMetres, ...along.focusShiftsInMetres, ...cone(along)];
     }],
-    ["gantry_spread", 7, (wavelength, m2, waist, nearest, farthest, focalLength) =>
+    ["gantry_spread", 8, (wavelength, m2, waist, nearest, farthest, focalLength) =>
       spread(
         s.gantrySpread(beam(wavelength, m2, waist), {
           waistAtNearest: rawPlace(-nearest),
@@ -372,7 +404,7 @@ export function functions(s) {
           focalLength: s.m(focalLength),
         }),
       )],
-    ["even_out_gantry", 11, (wavelength, m2, waist, waistToExpander, magnification, nearest, farthest, focalLength) => {
+    ["even_out_gantry", 12, (wavelength, m2, waist, waistToExpander, magnification, nearest, farthest, focalLength) => {
       const even = s.evenOutGantry(beam(wavelength, m2, waist), {
         waistAt: rawPlace(-waistToExpander),
         magnification,
@@ -388,17 +420,17 @@ export function functions(s) {
         ...spread(even.spread),
       ];
     }],
-    ["wave_irradiance", 4, (...numbers) => {
+    ["wave_irradiance", 5, (...numbers) => {
       const at = { radius: s.m(numbers[6]), z: z(numbers[7]) };
       const w = s.waveIrradiance(wave(...numbers.slice(0, 6)), at);
-      return [w.irradianceRatio, w.irradiancePerWatt, w.error, flags(w.validity)];
+      return [w.irradianceRatio, w.irradiancePerWatt, w.error, ...cone(w)];
     }],
-    ["wave_power", 4, (...numbers) => {
+    ["wave_power", 5, (...numbers) => {
       const circle = { radius: s.m(numbers[6]), z: z(numbers[7]) };
       const w = s.wavePower(wave(...numbers.slice(0, 6)), circle);
-      return [w.share, w.shareOfTransmitted, w.error, flags(w.validity)];
+      return [w.share, w.shareOfTransmitted, w.error, ...cone(w)];
     }],
-    ["wave_widths", 7, (...numbers) => {
+    ["wave_widths", 8, (...numbers) => {
       const w = s.waveWidths(wave(...numbers.slice(0, 6)), z(numbers[6]));
       return [
         w.irradianceRatio,
@@ -407,10 +439,10 @@ export function functions(s) {
         s.inM(w.diameterPower86),
         w.transmitted,
         w.error,
-        flags(w.validity),
+        ...cone(w),
       ];
     }],
-    ["wave_focus", 6, (...numbers) => {
+    ["wave_focus", 7, (...numbers) => {
       const f = s.waveFocus(wave(...numbers.slice(0, 6)), focusMeasures[numbers[6]] ?? UNKNOWN);
       return [
         zOf(f.z),
@@ -418,26 +450,19 @@ export function functions(s) {
         s.inM(f.diameterPower86),
         orNaN(f.diameterD4sigma),
         f.error,
-        flags(f.validity),
+        ...cone(f),
       ];
     }],
-    ["wave_map", 7, (...numbers) => {
+    ["wave_map", 9, (...numbers) => {
       const [radii, heights] = [numbers.slice(6, 9), numbers.slice(9)].map((list) => Float64Array.from(list));
       const map = s.waveMap(wave(...numbers.slice(0, 6)), radii, heights);
-      return [...map.irradianceRatios, map.error];
+      return [...map.irradianceRatios, map.error, ...cone(map)];
     }],
-    ["defocus", 6, (wavelength, m2, waist, offset) => {
+    ["defocus", 7, (wavelength, m2, waist, offset) => {
       const d = s.defocus(beam(wavelength, m2, waist), z(offset));
-      return [
-        diameterOf(d.spot),
-        d.growth,
-        d.growthMinusOne,
-        d.irradianceRatio,
-        d.lineDoseRatio,
-        flags(d.validity),
-      ];
+      return [diameterOf(d.spot), ...offWaist(d)];
     }],
-    ["astigmatic_defocus", 6, (...numbers) => {
+    ["astigmatic_defocus", 7, (...numbers) => {
       const d = s.astigmaticDefocus(astigmatic(...numbers.slice(0, 7)), z(numbers[7]));
       return [
         d.growthX,
@@ -445,30 +470,55 @@ export function functions(s) {
         d.irradianceRatio,
         d.lineDoseRatioAlongX,
         d.lineDoseRatioAlongY,
-        flags(d.validity),
+        ...cone(d),
       ];
     }],
-    ["offsets_for_diameter", 4, (wavelength, m2, waist, spot) =>
+    ["offsets_for_diameter", 5, (wavelength, m2, waist, spot) =>
       range(s.offsetsForDiameter(beam(wavelength, m2, waist), width(spot)))],
-    ["offsets_for_growth", 4, (wavelength, m2, waist, growth) =>
+    ["offsets_for_growth", 5, (wavelength, m2, waist, growth) =>
       range(s.offsetsForGrowth(beam(wavelength, m2, waist), growth))],
-    ["depth_of_focus", 4, (wavelength, m2, waist, ...limit) =>
+    ["depth_of_focus", 5, (wavelength, m2, waist, ...limit) =>
       range(s.depthOfFocus(beam(wavelength, m2, waist), criterion(...limit)))],
-    ["astigmatic_depth_of_focus", 4, (...numbers) =>
+    ["astigmatic_depth_of_focus", 5, (...numbers) =>
       range(s.astigmaticDepthOfFocus(astigmatic(...numbers.slice(0, 7)), criterion(...numbers.slice(7))))],
-    ["clipped_depth_of_focus", 4, (wavelength, atLens, clear, focalLength, irradianceDrop) =>
-      range(
-        s.clippedDepthOfFocus({
-          wavelength: s.m(wavelength),
-          atLens: width(atLens),
-          clearAperture: aperture(clear),
-          focalLength: s.m(focalLength),
-          irradianceDrop,
-        }),
-      )],
-    ["wave_depth_of_focus", 6, (...numbers) => {
+    ["clipped_depth_of_focus", 9, (wavelength, atLens, clear, focalLength, irradianceDrop) => {
+      const d = s.clippedDepthOfFocus({
+        wavelength: s.m(wavelength),
+        atLens: width(atLens),
+        clearAperture: aperture(clear),
+        focalLength: s.m(focalLength),
+        irradianceDrop,
+      });
+      return [...range(d.range), zOf(d.brightest), d.clippingRatio, d.relativeRayleighRange, d.relativeHalfDepth];
+    }],
+    ["wave_depth_of_focus", 7, (...numbers) => {
       const d = s.waveDepthOfFocus(wave(...numbers.slice(0, 6)), criterion(...numbers.slice(6)));
-      return [zOf(d.best), ...ends(d.range), s.inM(d.error), flags(d.range.validity)];
+      return [zOf(d.best), ...ends(d.range), s.inM(d.error), ...cone(d.range)];
+    }],
+    ["singlet_defocus", 11, (wavelength, m2, waist, ...rest) => {
+      const [lens, [measure, offset]] = [placedSinglet(...rest.slice(0, 6)), rest.slice(6)];
+      const by = spotMeasures[measure] ?? UNKNOWN;
+      const d = s.singletDefocus(beam(wavelength, m2, waist), lens, by, z(offset));
+      return [s.inM(d.spotDiameter), ...offWaist(d), ...lensNumbers(d)];
+    }],
+    ["singlet_depth_of_focus", 9, (wavelength, m2, waist, ...rest) => {
+      const [lens, [measure, ...limit]] = [placedSinglet(...rest.slice(0, 6)), rest.slice(6)];
+      const by = spotMeasures[measure] ?? UNKNOWN;
+      const d = s.singletDepthOfFocus(beam(wavelength, m2, waist), lens, by, criterion(...limit));
+      return [...range(d), ...lensNumbers(d)];
+    }],
+    ["tilted_spot", 9, (wavelength, m2, waist, offset, tilt) => {
+      const t = s.tiltedSpot(beam(wavelength, m2, waist), z(offset), s.rad(tilt));
+      return [
+        s.inM(t.diameterAcross),
+        s.inM(t.diameterAlong),
+        s.inM(t.contourAlong),
+        s.inM(t.contourShiftToFarSide),
+        t.irradianceRatio,
+        t.lineDoseRatio,
+        t.grazingRatio,
+        ...cone(t),
+      ];
     }],
     ["smallest_details", 5, (spot, doseRatio) => {
       const d = s.smallestDetails({ spot: width(spot), doseRatio });
@@ -490,7 +540,7 @@ export function functions(s) {
     ["pitch_for_contrast", 1, (spot, contrast) => [
       s.inM(s.pitchForContrast({ spot: width(spot), contrast })),
     ]],
-    ["focus_check", 73, (...numbers) => {
+    ["focus_check", 76, (...numbers) => {
       const [wavelength, m2, rawCode, atLens, waist, waistToLens, focalLength] = numbers;
       const [focusCode, focusZ, lensToSurface, rise, fall, criterionCode, ...rest] = numbers.slice(7);
       const [growthRatio, drop, largest, finestStroke, finestGap, doseRatio, ...expanderAndLens] = rest;
@@ -532,6 +582,7 @@ export function functions(s) {
         outcome[v.outcome],
         v.reasonBits,
         ...focusedNumbers(v.focused),
+        s.inRad(v.focused.halfAngle),
         zOf(v.focusZ),
         ...ends(v.depth),
         ...ends(v.detailRange),
@@ -541,7 +592,7 @@ export function functions(s) {
         zOf(v.bestFocusZ),
         v.bestWorstGrowth,
         outcome[v.promised],
-        ...(v.real === null ? new Array(20).fill(NaN) : real(v.real)),
+        ...(v.real === null ? new Array(22).fill(NaN) : real(v.real)),
         flags(v.validity),
       ];
     }],

@@ -6,7 +6,7 @@ import { fullAngle, type Divergence } from "./divergence.js";
 import { errorCode, SpotwiseError } from "./error.js";
 import { described } from "./number.js";
 import { signedOffset, type Offset } from "./place.js";
-import type { BeamParameterProduct, Curvature, Length, PureNumber } from "./units.js";
+import type { Angle, BeamParameterProduct, Curvature, Length, PureNumber } from "./units.js";
 import { validityOf, type Validity } from "./validity.js";
 import { diameter1e2, type BeamWidth } from "./width.js";
 
@@ -40,6 +40,8 @@ export interface BeamSection {
   readonly wavefrontCurvature: Curvature;
   /** Radius of curvature of the wavefront; Infinity at the waist, where the wave is plane. */
   readonly wavefrontRadius: Length;
+  /** Greatest 1/e² **half** angle of the beams involved. */
+  readonly halfAngle: Angle;
   /** How far the paraxial formulas may be trusted for this beam. */
   readonly validity: Validity;
 }
@@ -89,26 +91,36 @@ export function beamAt(beam: Beam, place: Offset): BeamSection {
     width: diameter1e2(out[0] as Length),
     wavefrontCurvature: out[1] as Curvature,
     wavefrontRadius: out[2] as Length,
-    validity: validityOf(out[3] as number),
+    halfAngle: out[3] as Angle,
+    validity: validityOf(out[4] as number),
   };
+}
+
+/** Diameters of a {@link Beam} at many places, in plain metres. */
+export interface BeamDiameters {
+  /** 1/e² (D4σ) **diameters**. */
+  readonly diametersInMetres: Float64Array;
+  /** **Half** angle of the beam. */
+  readonly halfAngle: Angle;
+  /** How far the paraxial formulas may be trusted for this beam. */
+  readonly validity: Validity;
 }
 
 /**
  * 1/e² diameters of a beam at many places, in bulk and therefore in plain numbers: `zInMetres`
- * counts from the waist, + away from the lens; the result is in metres. Each is the same bits as
- * {@link beamAt} gives.
+ * counts from the waist, + away from the lens. Each is the same bits as {@link beamAt} gives.
  *
  * The places pass through the module in slices, so that arrays of any length may be given. `out`
  * may be `zInMetres` itself.
  *
  * Accuracy: at most 3 ulp (units in the last place) of the exact result.
  *
- * @param out - where to put the diameters; a new array if left out. After an error every element
- * of it is NaN.
+ * @param out - where to put the diameters, which the result then holds; a new array if left out. After an
+ * error every element of it is NaN.
  * @throws {@link SpotwiseError} with code 6 if `out` is not a `Float64Array` as long as
  * `zInMetres`; then as {@link beamAt}, for the first place that is refused.
  */
-export function diametersAt(beam: Beam, zInMetres: Float64Array, out?: Float64Array): Float64Array {
+export function diametersAt(beam: Beam, zInMetres: Float64Array, out?: Float64Array): BeamDiameters {
   try {
     return diametersInSlices(beam, zInMetres, out);
   } catch (error) {
@@ -117,7 +129,7 @@ export function diametersAt(beam: Beam, zInMetres: Float64Array, out?: Float64Ar
   }
 }
 
-function diametersInSlices(beam: Beam, places: Float64Array, given?: Float64Array): Float64Array {
+function diametersInSlices(beam: Beam, places: Float64Array, given?: Float64Array): BeamDiameters {
   refuseOther(places, 5, "z");
   const out = given === undefined ? new Float64Array(places.length) : given;
   if (!isFloat64Array(out)) {
@@ -132,12 +144,14 @@ function diametersInSlices(beam: Beam, places: Float64Array, given?: Float64Arra
   const z = out.buffer === places.buffer ? places.slice() : places;
   // At least one slice, if only an empty one: it is what checks the beam.
   let start = 0;
+  let cone: Float64Array;
   do {
     const [from, to] = [z.subarray(start, start + SLICE), out.subarray(start, start + SLICE)];
-    call((wavelength, m2, waistDiameter) => core.diameters_at(wavelength, m2, waistDiameter, from, to), ...numbers);
+    cone = call((wavelength, m2, waistDiameter) => core.diameters_at(wavelength, m2, waistDiameter, from, to), ...numbers);
     start += SLICE;
   } while (start < z.length);
-  return out;
+  // Each slice tells of the same beam.
+  return { diametersInMetres: out, halfAngle: cone[0] as Angle, validity: validityOf(cone[1] as number) };
 }
 
 /**
@@ -249,6 +263,8 @@ export interface AstigmaticParameters {
   readonly brightestZ: Offset;
   /** The irradiance there, over that of the two waists at one place. */
   readonly brightestIrradianceRatio: number;
+  /** Greatest 1/e² **half** angle of the beams involved. */
+  readonly halfAngle: Angle;
   /** How far the paraxial formulas may be trusted for this beam. */
   readonly validity: Validity;
 }
@@ -267,6 +283,8 @@ export interface AstigmaticSection {
   readonly effective: BeamWidth;
   /** √(dx·dy), the circle of equal area. */
   readonly equalArea: BeamWidth;
+  /** Greatest 1/e² **half** angle of the beams involved. */
+  readonly halfAngle: Angle;
   /** How far the paraxial formulas may be trusted for this beam. */
   readonly validity: Validity;
 }
@@ -313,7 +331,8 @@ export function astigmaticParameters(beam: AstigmaticBeam): AstigmaticParameters
     effectiveRayleighRange: out[7] as Length,
     brightestZ: signedOffset(out[8] as Length),
     brightestIrradianceRatio: out[9] as number,
-    validity: validityOf(out[10] as number),
+    halfAngle: out[10] as Angle,
+    validity: validityOf(out[11] as number),
   };
 }
 
@@ -334,6 +353,7 @@ export function astigmaticAt(beam: AstigmaticBeam, place: Offset): AstigmaticSec
     circular: out[3] === 1,
     effective: diameter1e2(out[4] as Length),
     equalArea: diameter1e2(out[5] as Length),
-    validity: validityOf(out[6] as number),
+    halfAngle: out[6] as Angle,
+    validity: validityOf(out[7] as number),
   };
 }

@@ -1,15 +1,14 @@
 /** One job in, one verdict out: will this drawing's finest stroke and gap hold on this surface? */
 
-import type { Beam } from "./beam.js";
 import { call, core } from "./core.js";
 import { criterionNumbers, type DepthCriterion } from "./focus.js";
 import { glassCode, type GlassName } from "./glass.js";
 import { focusedFrom, type FocusedBeam } from "./lens.js";
 import { distanceToLens, rangeFrom, signedOffset, type FocusRange, type Offset, type RawPlace } from "./place.js";
-import { shapeNumbers, singletFocusFrom, type LensShape, type SingletFocus } from "./singlet.js";
+import { shapeNumbers, singletFocusFrom, type AberratedWaist, type LensShape, type SingletFocus } from "./singlet.js";
 import type { Curvature, Length, PureNumber } from "./units.js";
 import { validityOf, type Validity } from "./validity.js";
-import { apertureNumber, diameter, diameter1e2, type BeamWidth, type Diameter } from "./width.js";
+import { apertureNumber, diameter, type BeamWidth, type Diameter } from "./width.js";
 
 /**
  * How the raw beam, before the lens, is known.
@@ -90,8 +89,11 @@ export interface Job {
 export interface Place {
   /** The surface relative to the waist; `towardLens`: the surface is above the waist. */
   readonly zOffset: Offset;
-  /** The spot on the surface. */
-  readonly spot: BeamWidth;
+  /**
+   * **Diameter** of the spot on the surface: at 1/e² (D4σ) if the lens is taken for ideal, with 86.5 % of the
+   * power if it is real.
+   */
+  readonly spotDiameter: Length;
   /** Spot diameter over waist diameter. */
   readonly growth: number;
   /** Irradiance on the axis over that at the waist. */
@@ -156,13 +158,14 @@ export interface Verdict {
   readonly reasonBits: number;
   /** What an ideal lens makes of the beam. */
   readonly focused: FocusedBeam;
-  /** What the real lens makes of it; `null` if the job takes its lens for ideal. */
-  readonly real: SingletFocus | null;
-  /** The beam on which the verdict rests: that of `real.power86`, or `focused` where there is none. */
-  readonly beam: Beam;
+  /**
+   * What the real lens makes of it, with the waist `real.power86` on which the verdict then rests; `null` if the
+   * job takes its lens for ideal, and the verdict rests on `focused`.
+   */
+  readonly real: (SingletFocus & { readonly power86: AberratedWaist }) | null;
   /** The outcome of the same job with its lens taken for ideal: what the ideal lens would have promised. */
   readonly promised: Outcome;
-  /** The waist of `beam` relative to the datum of the surface; `towardLens`: the waist is above the datum. */
+  /** The waist on which the verdict rests, relative to the datum; `towardLens`: the waist is above the datum. */
   readonly focusZ: Offset;
   /**
    * The depth of focus by the job's criterion, relative to the waist; `null` if the waist is larger
@@ -239,7 +242,7 @@ function focusNumbers(focus: FocusSetting): [number, number, number] {
 function placeFrom(out: Float64Array): Place {
   return {
     zOffset: signedOffset(out[0] as Length),
-    spot: diameter1e2(out[1] as Length),
+    spotDiameter: out[1] as Length,
     growth: out[2] as number,
     irradianceRatio: out[3] as number,
     lineDoseRatio: out[4] as number,
@@ -252,10 +255,10 @@ function placeFrom(out: Float64Array): Place {
   };
 }
 
-/** A range from three outputs and its flags; the model says "none" with NaN. */
-function rangeOrNull(out: Float64Array, start: number, flags: number): FocusRange | null {
+/** A range from three outputs and, elsewhere, half angle and flags; the model says "none" with NaN. */
+function rangeOrNull(out: Float64Array, start: number, cone: number): FocusRange | null {
   if (Number.isNaN(out[start])) return null;
-  return rangeFrom(Float64Array.of(out[start]!, out[start + 1]!, out[start + 2]!, flags));
+  return rangeFrom(Float64Array.of(out[start]!, out[start + 1]!, out[start + 2]!, out[cone]!, out[cone + 1]!));
 }
 
 /**
@@ -298,26 +301,26 @@ export function focusCheck(job: Job): Verdict {
   );
   const code = out[0] as number;
   const reasonBits = out[1] as number;
-  const focused = focusedFrom(wavelength, m2, out.subarray(2), out[75] as number);
+  const focused = focusedFrom(wavelength, m2, out.subarray(2), out[80] as number);
   const [isReal, , , , aperture] = lens;
-  const real = isReal === 2 ? singletFocusFrom(focused, aperture, out.subarray(52), out[76] as number) : null;
+  const real = isReal === 2 ? singletFocusFrom(focused, aperture, out.subarray(53), out[81] as number) : null;
   return {
     outcome: outcomes[code - 1] as Outcome,
     summary: summaries[code - 1] as string,
     reasons: reasonTexts.filter(([bit]) => (reasonBits & bit) !== 0).map(([, text]) => text),
     reasonBits,
     focused,
-    real,
-    beam: real?.power86 ?? focused,
-    promised: outcomes[(out[51] as number) - 1] as Outcome,
-    focusZ: signedOffset(out[9] as Length),
-    depth: rangeOrNull(out, 10, out[73] as number),
-    detailRange: rangeOrNull(out, 13, out[74] as number),
-    highest: placeFrom(out.subarray(16)),
-    datum: placeFrom(out.subarray(27)),
-    lowest: placeFrom(out.subarray(38)),
-    bestFocusZ: signedOffset(out[49] as Length),
-    bestWorstGrowth: out[50] as number,
-    validity: validityOf(out[72] as number),
+    // A verdict without that waist is refused.
+    real: real as Verdict["real"],
+    promised: outcomes[(out[52] as number) - 1] as Outcome,
+    focusZ: signedOffset(out[10] as Length),
+    depth: rangeOrNull(out, 11, 76),
+    detailRange: rangeOrNull(out, 14, 78),
+    highest: placeFrom(out.subarray(17)),
+    datum: placeFrom(out.subarray(28)),
+    lowest: placeFrom(out.subarray(39)),
+    bestFocusZ: signedOffset(out[50] as Length),
+    bestWorstGrowth: out[51] as number,
+    validity: validityOf(out[75] as number),
   };
 }

@@ -2,8 +2,8 @@
 
 import { call, core } from "./core.js";
 import { orUndefined } from "./number.js";
-import { rangeFrom, type FocusRange } from "./place.js";
-import type { Length, PureNumber } from "./units.js";
+import { rangeFrom, signedOffset, type FocusRange, type Offset } from "./place.js";
+import type { Angle, Length, PureNumber } from "./units.js";
 import { validityOf, type Validity } from "./validity.js";
 import { apertureNumber, type BeamWidth, type Diameter } from "./width.js";
 
@@ -36,6 +36,10 @@ export interface ClippedFocus {
   readonly diameterPower86: Length | undefined;
   /** Irradiance on the axis in focus over that of the same beam unclipped. */
   readonly peakIrradianceRatio: number;
+  /** The Rayleigh range, with the narrower of beam and aperture for the width at the lens, over the focal length. */
+  readonly relativeRayleighRange: number;
+  /** **Half** angle of the cone behind the aperture. */
+  readonly halfAngle: Angle;
   /** How far the numbers may be trusted. */
   readonly validity: Validity;
 }
@@ -64,20 +68,47 @@ export function focusClipped(beam: ClippedBeam): ClippedFocus {
     fwhm: out[3] as Length,
     diameterPower86: orUndefined(out[4] as Length),
     peakIrradianceRatio: out[5] as number,
-    validity: validityOf(out[6] as number),
+    relativeRayleighRange: out[6] as number,
+    halfAngle: out[7] as Angle,
+    validity: validityOf(out[8] as number),
   };
 }
 
+/** Depth of focus of a clipped Gaussian beam. */
+export interface ClippedDepth {
+  /** The range, relative to the focal point. Its ends differ. */
+  readonly range: FocusRange;
+  /** The brightest place on the axis, relative to the focal point. */
+  readonly brightest: Offset;
+  /** Clear aperture over 1/e² beam diameter; Infinity without an aperture. */
+  readonly clippingRatio: number;
+  /** The Rayleigh range, with the narrower of beam and aperture for the width at the lens, over the focal length. */
+  readonly relativeRayleighRange: number;
+  /** Half of the full range over the focal length. */
+  readonly relativeHalfDepth: number;
+}
+
 /**
- * Depth of focus of a clipped Gaussian beam behind an ideal lens: the range about the focal point in
- * which the irradiance on the axis falls by at most a share. Exact for the on-axis law of a clipped
- * beam.
+ * Depth of focus of a clipped Gaussian beam behind an ideal lens: the range about the brightest place in
+ * which the irradiance on the axis is below that by at most a share. Exact for the Fresnel integral, for a
+ * long focus too: the two ends differ, since light is brighter nearer the lens, and the flag
+ * `focusShifted` says only that they do so visibly. In a long focus both may lie on the lens side of the
+ * focal point.
  *
- * Accuracy: at most 200 ulp (units in the last place) of the exact result.
+ * Accuracy: at most 8 ulp (units in the last place) times 1 + c, where c is what the problem makes of an
+ * error in the irradiance: near 1/(2·`irradianceDrop`) in a sharp focus, and large only for an end that
+ * happens to lie at the focal point.
  *
  * @param beam - `irradianceDrop`: 0.01 to 0.9.
  * @throws {@link SpotwiseError} as {@link focusClipped}.
  */
-export function clippedDepthOfFocus(beam: ClippedBeam & { readonly irradianceDrop: PureNumber }): FocusRange {
-  return rangeFrom(call(core.clipped_depth_of_focus, ...clippedNumbers(beam), beam?.irradianceDrop));
+export function clippedDepthOfFocus(beam: ClippedBeam & { readonly irradianceDrop: PureNumber }): ClippedDepth {
+  const out = call(core.clipped_depth_of_focus, ...clippedNumbers(beam), beam?.irradianceDrop);
+  return {
+    range: rangeFrom(out),
+    brightest: signedOffset(out[5] as Length),
+    clippingRatio: out[6] as number,
+    relativeRayleighRange: out[7] as number,
+    relativeHalfDepth: out[8] as number,
+  };
 }

@@ -3,7 +3,7 @@
 import { astigmaticNumbers, beamNumbers, type AstigmaticBeam, type Beam } from "./beam.js";
 import { call, core } from "./core.js";
 import { rangeFrom, type FocusRange, type Offset } from "./place.js";
-import type { Length, PureNumber } from "./units.js";
+import type { Angle, Length, PureNumber } from "./units.js";
 import { validityOf, type Validity } from "./validity.js";
 import { diameter1e2, type BeamWidth } from "./width.js";
 
@@ -19,6 +19,8 @@ export interface Defocus {
   readonly irradianceRatio: number;
   /** Peak dose of a scanned line over that at the waist, at most 1. */
   readonly lineDoseRatio: number;
+  /** Greatest 1/e² **half** angle of the beams involved. */
+  readonly halfAngle: Angle;
   /** How far the paraxial formulas may be trusted for this beam. */
   readonly validity: Validity;
 }
@@ -35,6 +37,8 @@ export interface AstigmaticDefocus {
   readonly lineDoseRatioAlongX: number;
   /** Peak dose of a line scanned **along y** over that at the waist in x, at most 1. */
   readonly lineDoseRatioAlongY: number;
+  /** Greatest 1/e² **half** angle of the beams involved. */
+  readonly halfAngle: Angle;
   /** How far the paraxial formulas may be trusted for this beam. */
   readonly validity: Validity;
 }
@@ -101,7 +105,8 @@ export function defocus(beam: Beam, surface: Offset): Defocus {
     growthMinusOne: out[2] as number,
     irradianceRatio: out[3] as number,
     lineDoseRatio: out[4] as number,
-    validity: validityOf(out[5] as number),
+    halfAngle: out[5] as Angle,
+    validity: validityOf(out[6] as number),
   };
 }
 
@@ -123,7 +128,8 @@ export function astigmaticDefocus(beam: AstigmaticBeam, surface: Offset): Astigm
     irradianceRatio: out[2] as number,
     lineDoseRatioAlongX: out[3] as number,
     lineDoseRatioAlongY: out[4] as number,
-    validity: validityOf(out[5] as number),
+    halfAngle: out[5] as Angle,
+    validity: validityOf(out[6] as number),
   };
 }
 

@@ -4,7 +4,7 @@ import { beamNumbers, type Beam } from "./beam.js";
 import { refuseOther, SLICE } from "./bulk.js";
 import { call, core } from "./core.js";
 import { distanceToLens, signedDownstream, signedOffset, type Offset, type RawPlace } from "./place.js";
-import type { Curvature, Length, PureNumber } from "./units.js";
+import type { Angle, Curvature, Length, PureNumber } from "./units.js";
 import { validityOf, type Validity } from "./validity.js";
 import { diameter1e2, type BeamWidth } from "./width.js";
 
@@ -14,6 +14,10 @@ export interface FocusAlongGantry {
   readonly spotDiametersInMetres: Float64Array;
   /** The waists relative to the focal point, + away from the lens. */
   readonly focusShiftsInMetres: Float64Array;
+  /** Greatest 1/e² **half** angle, of the raw beam and of all foci. */
+  readonly halfAngle: Angle;
+  /** How far the paraxial formulas may be trusted: the flags of all of them. */
+  readonly validity: Validity;
 }
 
 /**
@@ -40,14 +44,22 @@ export function focusAlongGantry(
   const numbers = beamNumbers(raw);
   // At least one slice, if only an empty one: it is what checks the beam.
   let start = 0;
+  let [halfAngle, flags] = [0, 0];
   do {
     const slice = (array: Float64Array) => array.subarray(start, start + SLICE);
     const operation = (wavelength: number, m2: number, waist: number, f: number) =>
       core.focus_along_gantry(wavelength, m2, waist, slice(waistToLensInMetres), f, slice(spots), slice(shifts));
-    call(operation, ...numbers, focalLength);
+    const cone = call(operation, ...numbers, focalLength);
+    halfAngle = Math.max(halfAngle, cone[0] as number);
+    flags |= cone[1] as number;
     start += SLICE;
   } while (start < spots.length);
-  return { spotDiametersInMetres: spots, focusShiftsInMetres: shifts };
+  return {
+    spotDiametersInMetres: spots,
+    focusShiftsInMetres: shifts,
+    halfAngle: halfAngle as Angle,
+    validity: validityOf(flags),
+  };
 }
 
 /** How much the focus varies over the travel of a lens. */
@@ -64,11 +76,13 @@ export interface GantrySpread {
   readonly greatestFocusShift: Offset;
   /** How far the focus wanders in height from one to the other. */
   readonly focusWander: Length;
+  /** Greatest 1/e² **half** angle, of the beam before the lens and of all foci. */
+  readonly halfAngle: Angle;
   /** How far the paraxial formulas may be trusted. */
   readonly validity: Validity;
 }
 
-/** A spread from its seven outputs. */
+/** A spread from its eight outputs. */
 function spreadFrom(out: Float64Array): GantrySpread {
   return {
     smallestSpot: diameter1e2(out[0] as Length),
@@ -77,7 +91,8 @@ function spreadFrom(out: Float64Array): GantrySpread {
     leastFocusShift: signedOffset(out[3] as Length),
     greatestFocusShift: signedOffset(out[4] as Length),
     focusWander: out[5] as Length,
-    validity: validityOf(out[6] as number),
+    halfAngle: out[6] as Angle,
+    validity: validityOf(out[7] as number),
   };
 }
 

@@ -2,7 +2,8 @@
 
 import { call, core } from "./core.js";
 import { signedOffset, type Offset } from "./place.js";
-import type { Dispersion, Length } from "./units.js";
+import { shapeNumbers, type LensShape } from "./singlet.js";
+import type { Dispersion, Length, WavefrontCoefficient } from "./units.js";
 
 /** A material of which lenses and windows are made, by its name, the same on every face of spotwise. */
 export type GlassName =
@@ -89,33 +90,51 @@ export interface LensAtWavelength {
   readonly focalLength: Length;
   /** The focal point of the other wavelength relative to that of the design wavelength. */
   readonly focalShift: Offset;
+  /** Shape factor, which is a matter of the radii and the same for all light. */
+  readonly shapeFactor: number;
+  /** k in blur = k·D³/f² at the other wavelength, f being the focal length there. */
+  readonly blurCoefficient: number;
+  /** C₄ in W = C₄·r⁴ at the other wavelength. */
+  readonly wavefrontCoefficient: WavefrontCoefficient;
 }
 
 /**
- * Focal length of a thin lens for another light, such as a visible pointer through a lens made for
- * the infrared.
+ * Focal length and spherical aberration of a thin lens for another light, such as a visible pointer
+ * through a lens made for the infrared.
  *
- * 1/f ∝ n − 1.
+ * 1/f ∝ n − 1; the aberration is that of {@link lensAberration} with the index there.
  *
  * Accuracy: indices at most 2 ulp, the rest at most 4 ulp (units in the last place) of the exact
  * result.
  *
- * @param lens - `focalLength`: for the design wavelength, + converging, 10 µm to 10 km in magnitude.
- * @throws {@link SpotwiseError} for an unknown glass, then for a value outside its range; that of
+ * @param lens - `shape`: as ground, so that a best form is one at the design wavelength; `focalLength`:
+ * for the design wavelength, + converging, 10 µm to 10 km in magnitude.
+ * @throws {@link SpotwiseError} for an unknown glass or shape, then for a value outside its range; that of
  * both wavelengths is the glass's own.
  */
 export function lensAtWavelength(lens: {
   readonly glass: GlassName;
+  readonly shape: LensShape;
   readonly focalLength: Length;
   readonly designWavelength: Length;
   readonly wavelength: Length;
 }): LensAtWavelength {
-  const { glass, focalLength, designWavelength, wavelength } = lens ?? {};
-  const out = call(core.lens_at_wavelength, glassCode(glass), focalLength, designWavelength, wavelength);
+  const { glass, shape, focalLength, designWavelength, wavelength } = lens ?? {};
+  const out = call(
+    core.lens_at_wavelength,
+    glassCode(glass),
+    ...shapeNumbers(shape),
+    focalLength,
+    designWavelength,
+    wavelength,
+  );
   return {
     designIndex: out[0] as number,
     index: out[1] as number,
     focalLength: out[2] as Length,
     focalShift: signedOffset(out[3] as Length),
+    shapeFactor: out[4] as number,
+    blurCoefficient: out[5] as number,
+    wavefrontCoefficient: out[6] as WavefrontCoefficient,
   };
 }

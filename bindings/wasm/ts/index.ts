@@ -28,6 +28,7 @@ export {
   type AstigmaticSection,
   type Axis,
   type Beam,
+  type BeamDiameters,
   type BeamParameters,
   type BeamSection,
 } from "./beam.js";
@@ -42,7 +43,7 @@ export {
   type RawBeam,
   type Verdict,
 } from "./check.js";
-export { clippedDepthOfFocus, focusClipped, type ClippedBeam, type ClippedFocus } from "./clipping.js";
+export { clippedDepthOfFocus, focusClipped, type ClippedBeam, type ClippedDepth, type ClippedFocus } from "./clipping.js";
 export { asFullAngle, asHalfAngle, fullAngle, halfAngle, type Divergence } from "./divergence.js";
 export { errorCode, SpotwiseError, type ErrorDetails } from "./error.js";
 export {
@@ -78,6 +79,7 @@ export {
   focusAstigmatic,
   focusCollimated,
   focusThroughLens,
+  type AstigmaticFocus,
   type FocusedBeam,
   type RawAstigmaticBeam,
   type RawAxis,
@@ -121,11 +123,21 @@ export {
   type LensForm,
   type LensShape,
   type LensSurface,
+  type PlacedSinglet,
   type Singlet,
   type SingletFocus,
   type SmallestSpot,
   type SpotMeasure,
 } from "./singlet.js";
+export {
+  singletDefocus,
+  singletDepthOfFocus,
+  type LensNumbers,
+  type SingletDefocus,
+  type SingletDepth,
+  type WaistMeasure,
+} from "./singlet_focus.js";
+export { tiltedSpot, type TiltedSpot } from "./tilt.js";
 export {
   angle,
   angleText,

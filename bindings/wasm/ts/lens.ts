@@ -24,12 +24,14 @@ export interface FocusedBeam extends Beam {
   readonly lensToWaist: Length;
   /** Width of the raw beam where it meets the lens. */
   readonly atLens: BeamWidth;
+  /** Greatest 1/e² **half** angle, of the raw and the focused cone. */
+  readonly halfAngle: Angle;
   /** How far the paraxial formulas may be trusted, for the raw and the focused cone. */
   readonly validity: Validity;
 }
 
 /**
- * A focused beam from its outputs, of which the last is the flags.
+ * A focused beam from its first eight outputs and its flags, which do not always follow.
  *
  * @internal
  */
@@ -44,6 +46,7 @@ export function focusedFrom(wavelength: number, m2: PureNumber, out: Float64Arra
     focusShift: signedOffset(out[4] as Length),
     lensToWaist: out[5] as Length,
     atLens: diameter1e2(out[6] as Length),
+    halfAngle: out[7] as Angle,
     validity: validityOf(flags),
   };
 }
@@ -74,7 +77,7 @@ export function focusThroughLens(
     distanceToLens(lens?.waistAt),
     lens?.focalLength,
   );
-  return focusedFrom(wavelength, m2, out, out[7] as number);
+  return focusedFrom(wavelength, m2, out, out[8] as number);
 }
 
 /**
@@ -97,7 +100,7 @@ export function focusCollimated(raw: {
 }): FocusedBeam {
   const { wavelength, m2, atLens, focalLength } = raw ?? {};
   const out = call(core.focus_collimated, wavelength, m2, atLens?.diameter1e2, focalLength);
-  return focusedFrom(wavelength, m2, out, out[7] as number);
+  return focusedFrom(wavelength, m2, out, out[8] as number);
 }
 
 /** One axis of a {@link RawAstigmaticBeam}. */
@@ -144,12 +147,21 @@ export function rawAstigmaticNumbers(
 }
 
 /**
+ * An astigmatic beam behind a lens, its z = 0 **at the focal point**. It is an {@link AstigmaticBeam}
+ * itself, to pass on as one.
+ */
+export interface AstigmaticFocus extends AstigmaticBeam {
+  /** Greatest 1/e² **half** angle of both axes, before and behind the lens. */
+  readonly halfAngle: Angle;
+  /** How far the paraxial formulas may be trusted, for the raw and the focused cones. */
+  readonly validity: Validity;
+}
+
+/**
  * The beam that a lens makes of a simple astigmatic raw beam, axis by axis.
  *
- * The result carries neither validity nor lens-to-waist. Validity is in every answer about it:
- * read that of {@link astigmaticParameters} first, which is the wider cone's. For the distance from
- * the lens to the waist of one axis, give that axis to {@link focusThroughLens} as a round beam and
- * read `lensToWaist`.
+ * For the distance from the lens to the waist of one axis, give that axis to {@link focusThroughLens}
+ * as a round beam and read `lensToWaist`.
  *
  * Accuracy: at most 0.75 ulp (units in the last place) of the exact result.
  *
@@ -159,7 +171,7 @@ export function rawAstigmaticNumbers(
  * @returns the beam behind the lens, its z = 0 **at the focal point**.
  * @throws {@link SpotwiseError} as {@link focusThroughLens}, with the axis named.
  */
-export function focusAstigmatic(raw: RawAstigmaticBeam, focalLength: Length): AstigmaticBeam {
+export function focusAstigmatic(raw: RawAstigmaticBeam, focalLength: Length): AstigmaticFocus {
   const out = call(core.focus_astigmatic, ...rawAstigmaticNumbers(raw), focalLength);
   return {
     wavelength: out[0] as Length,
@@ -173,5 +185,7 @@ export function focusAstigmatic(raw: RawAstigmaticBeam, focalLength: Length): As
       waist: diameter1e2(out[5] as Length),
       waistZ: signedOffset(out[6] as Length),
     },
+    halfAngle: out[7] as Angle,
+    validity: validityOf(out[8] as number),
   };
 }

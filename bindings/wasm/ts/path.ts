@@ -4,7 +4,7 @@ import type { AstigmaticBeam, Beam } from "./beam.js";
 import { callWithList, core } from "./core.js";
 import { rawAstigmaticNumbers, type RawAstigmaticBeam } from "./lens.js";
 import { signedDownstream, signedOffset, type RawPlace } from "./place.js";
-import type { Curvature, Length, PureNumber } from "./units.js";
+import type { Angle, Curvature, Length, PureNumber } from "./units.js";
 import { validityOf, type Validity } from "./validity.js";
 import { diameter1e2, type BeamWidth } from "./width.js";
 
@@ -41,14 +41,16 @@ export interface PathBeam {
   readonly beam: AstigmaticBeam;
   /** The same beam as a raw one, its waists relative to this place: what arrives at a lens put here. */
   readonly raw: RawAstigmaticBeam;
-  /** Width in x there. */
+  /** Width in x there; behind a singlet by second moments (D4σ). */
   readonly widthX: BeamWidth;
-  /** Width in y there. */
+  /** Width in y there; behind a singlet by second moments (D4σ). */
   readonly widthY: BeamWidth;
   /** From the start of the path. */
   readonly distance: Length;
   /** Greatest normalised aberration of the singlets passed, of either axis. */
   readonly normalisedAberration: number;
+  /** Greatest 1/e² **half** angle along the path up to there, of either axis. */
+  readonly halfAngle: Angle;
   /** How far the numbers may be trusted. */
   readonly validity: Validity;
 }
@@ -64,8 +66,8 @@ export function roundRawBeam(beam: Beam, waistAt: RawPlace): RawAstigmaticBeam {
   return { wavelength, x: axis, y: axis };
 }
 
-/** Numbers of one element in the model's order. */
-const ELEMENT = 7;
+/** Numbers of the raw beam, which stand before those of the elements. */
+const RAW_BEAM = 7;
 
 /**
  * An element in the model's order: code, length, focal length, index, magnification, exit power, shape
@@ -100,7 +102,7 @@ function pathNumbers(raw: RawAstigmaticBeam, elements: readonly PathElement[]): 
 /** The raw beam and the elements apart again, as the compiled functions take them. */
 function apart(numbers: number[], end: number): [number, number, number, number, number, number, number, Float64Array] {
   const [wavelength, m2x, waistX, zX, m2y, waistY, zY] = numbers as [number, number, number, number, number, number, number];
-  return [wavelength, m2x, waistX, zX, m2y, waistY, zY, Float64Array.from(numbers.slice(ELEMENT, end))];
+  return [wavelength, m2x, waistX, zX, m2y, waistY, zY, Float64Array.from(numbers.slice(RAW_BEAM, end))];
 }
 
 function pathBeamFrom(out: Float64Array): PathBeam {
@@ -120,7 +122,8 @@ function pathBeamFrom(out: Float64Array): PathBeam {
     widthY: diameter1e2(out[8] as Length),
     distance: out[9] as Length,
     normalisedAberration: out[10] as number,
-    validity: validityOf(out[11] as number),
+    halfAngle: out[11] as Angle,
+    validity: validityOf(out[12] as number),
   };
 }
 

@@ -8,7 +8,7 @@
 
 import { call, core } from "./core.js";
 import { number } from "./number.js";
-import type { Length } from "./units.js";
+import type { Angle, Length } from "./units.js";
 import { validityOf, type Validity } from "./validity.js";
 
 /**
@@ -126,12 +126,14 @@ export interface FocusRange {
   readonly awayFromLens: Offset;
   /** From one end to the other. */
   readonly full: Length;
+  /** Greatest 1/e² **half** angle of the beams involved. */
+  readonly halfAngle: Angle;
   /** How far the range may be trusted. */
   readonly validity: Validity;
 }
 
 /**
- * A range from four outputs.
+ * A range from its first five outputs.
  *
  * @internal
  */
@@ -140,6 +142,7 @@ export function rangeFrom(out: Float64Array): FocusRange {
     towardLens: signedOffset(out[0] as Length),
     awayFromLens: signedOffset(out[1] as Length),
     full: out[2] as Length,
-    validity: validityOf(out[3] as number),
+    halfAngle: out[3] as Angle,
+    validity: validityOf(out[4] as number),
   };
 }

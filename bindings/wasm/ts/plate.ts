@@ -19,6 +19,8 @@ export interface PlateFocus {
   readonly aberrationPhase: Angle;
   /** Magnitude of that phase over M². */
   readonly normalisedAberration: number;
+  /** **Half** angle of the cone in air. */
+  readonly halfAngle: Angle;
   /** How far the numbers may be trusted. */
   readonly validity: Validity;
 }
@@ -45,7 +47,8 @@ export function focusBehindPlate(
     edgeFocusShift: signedOffset(out[1] as Length),
     aberrationPhase: out[2] as Angle,
     normalisedAberration: out[3] as number,
-    validity: validityOf(out[4] as number),
+    halfAngle: out[4] as Angle,
+    validity: validityOf(out[5] as number),
   };
 }
 
@@ -61,6 +64,8 @@ export interface InsideFocus {
   readonly aberrationPhase: Angle;
   /** Magnitude of that phase over M². */
   readonly normalisedAberration: number;
+  /** **Half** angle of the cone in air. */
+  readonly halfAngle: Angle;
   /** How far the numbers may be trusted. */
   readonly validity: Validity;
 }
@@ -88,6 +93,7 @@ export function focusInside(
     rayleighRange: out[2] as Length,
     aberrationPhase: out[3] as Angle,
     normalisedAberration: out[4] as number,
-    validity: validityOf(out[5] as number),
+    halfAngle: out[5] as Angle,
+    validity: validityOf(out[6] as number),
   };
 }

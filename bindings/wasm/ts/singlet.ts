@@ -176,6 +176,8 @@ export interface AberrationGrowth {
   readonly quadratureGrowth: number;
   /** Greatest irradiance on the axis over that of the ideal focus; `undefined` if refused. */
   readonly peakIrradianceRatio: number | undefined;
+  /** Magnitude of the aberration phase over M². */
+  readonly normalisedAberration: number;
   /** How far the numbers may be trusted. */
   readonly validity: Validity;
 }
@@ -205,21 +207,24 @@ export function aberrationGrowth(beam: {
     handbookGrowth: out[5] as number,
     quadratureGrowth: out[6] as number,
     peakIrradianceRatio: orUndefined(out[7] as number),
-    validity: validityOf(out[8] as number),
+    normalisedAberration: out[8] as number,
+    validity: validityOf(out[9] as number),
   };
 }
 
 /**
- * The focus of a real lens by one measure: a beam about a waist of its own. It is a {@link Beam}
- * itself, to pass on as one. What takes it cannot know the lens: its validity does not contain that of
- * the focus, and its ends lie alike on both sides. For the true ends, which differ, see
- * `waveDepthOfFocus`.
+ * The waist of a real lens by one measure. It is no {@link Beam}: what takes one could not know the lens,
+ * and its validity would lack the flags. What this waist does off focus is told by
+ * {@link singletDefocus} and {@link singletDepthOfFocus}, which carry them on.
  */
-export interface AberratedWaist extends Beam {
+export interface AberratedWaist {
+  /**
+   * **Diameter** of the spot in focus, by the measure that the field's name tells. It is no
+   * {@link BeamWidth}: an aberrated spot is not Gaussian, so that no width follows from another.
+   */
+  readonly waistDiameter: Length;
   /** M² that gives this waist this Rayleigh range. */
-  readonly m2: PureNumber;
-  /** The spot in focus, by the measure that the field's name tells. */
-  readonly waist: BeamWidth;
+  readonly m2: number;
   /** Distance from the waist at which its diameter has grown by √2. */
   readonly rayleighRange: Length;
   /** This waist relative to the ideal one. */
@@ -239,10 +244,10 @@ export interface SingletFocus {
    * normalised aberration exceeds 1.7.
    */
   readonly power86: AberratedWaist | undefined;
-  /** Handbook upper estimate of the spot: diffraction and blur added. */
-  readonly handbook: BeamWidth;
+  /** Handbook upper estimate of the **diameter** of the spot: diffraction and blur added. */
+  readonly handbookDiameter: Length;
   /** Lower end of the bracket: diffraction and blur added as squares. */
-  readonly quadrature: BeamWidth;
+  readonly quadratureDiameter: Length;
   /** Greatest irradiance on the axis over that of the ideal focus; `undefined` if refused. */
   readonly peakIrradianceRatio: number | undefined;
   /** Shape factor of the lens. */
@@ -257,20 +262,23 @@ export interface SingletFocus {
   readonly transmitted: number;
   /** Magnitude of the focus shift of the ideal lens over its focal length. */
   readonly relativeFocusShift: number;
+  /** Rayleigh range of the ideal waist over the magnitude of its distance from the lens. */
+  readonly relativeRayleighRange: number;
   /** From the lens to where the beam would converge by rays, without diffraction and aberration. */
   readonly lensToFocus: Length;
   /** The same focus for the rigorous functions, such as {@link waveWidths}. */
   readonly wave: Wave;
+  /** Greatest 1/e² **half** angle: of the raw beam, the ideal focus or that by second moments. */
+  readonly halfAngle: Angle;
   /** How far the numbers may be trusted. */
   readonly validity: Validity;
 }
 
 /** A waist from its five outputs. */
-function waistFrom(wavelength: Length, out: Float64Array): AberratedWaist {
+function waistFrom(out: Float64Array): AberratedWaist {
   return {
-    wavelength,
-    waist: diameter1e2(out[0] as Length),
-    m2: out[1] as PureNumber,
+    waistDiameter: out[0] as Length,
+    m2: out[1] as number,
     rayleighRange: out[2] as Length,
     shift: signedOffset(out[3] as Length),
     lensToWaist: out[4] as Length,
@@ -278,7 +286,7 @@ function waistFrom(wavelength: Length, out: Float64Array): AberratedWaist {
 }
 
 /**
- * A real focus from its twenty outputs after those of the ideal one.
+ * A real focus from its twenty-two outputs after those of the ideal one, and its flags.
  *
  * @internal
  */
@@ -289,15 +297,15 @@ export function singletFocusFrom(
   flags: number,
 ): SingletFocus {
   const aberrationPhase = out[14] as Angle;
-  const lensToFocus = out[19] as Length;
+  const lensToFocus = out[20] as Length;
   const { wavelength, m2, atLens } = ideal;
   const clearAperture = aperture === Infinity ? undefined : diameter(aperture as Length);
   return {
     ideal,
-    secondMoment: waistFrom(wavelength, out),
-    power86: Number.isNaN(out[5]) ? undefined : waistFrom(wavelength, out.subarray(5)),
-    handbook: diameter1e2(out[10] as Length),
-    quadrature: diameter1e2(out[11] as Length),
+    secondMoment: waistFrom(out),
+    power86: Number.isNaN(out[5]) ? undefined : waistFrom(out.subarray(5)),
+    handbookDiameter: out[10] as Length,
+    quadratureDiameter: out[11] as Length,
     peakIrradianceRatio: orUndefined(out[12] as number),
     shapeFactor: out[13] as number,
     aberrationPhase,
@@ -305,10 +313,40 @@ export function singletFocusFrom(
     clippingRatio: out[16] as number,
     transmitted: out[17] as number,
     relativeFocusShift: out[18] as number,
+    relativeRayleighRange: out[19] as number,
     lensToFocus,
     wave: { wavelength, m2, atLens, clearAperture, lensToFocus, aberrationPhase },
+    halfAngle: out[21] as Angle,
     validity: validityOf(flags),
   };
+}
+
+/** A {@link Singlet} in its place on the beam. */
+export interface PlacedSinglet extends Singlet {
+  /** Where the raw waist lies, most often `upstream(…)` of the lens, up to 1e7 m either way. */
+  readonly waistAt: RawPlace;
+  /** Clear aperture of the lens or its mount, 1 nm to 100 m; left out if it is none of your concern. */
+  readonly clearAperture?: Diameter | undefined;
+}
+
+/**
+ * The nine numbers of a beam and a lens on it, in the model's order. The last is the aperture.
+ *
+ * @internal
+ */
+export function singletNumbers(
+  raw: Beam,
+  lens: PlacedSinglet,
+): [number, number, number, number, number, number, number, number, number] {
+  const { waistAt, index, shape, focalLength, clearAperture } = lens ?? {};
+  return [
+    ...beamNumbers(raw),
+    distanceToLens(waistAt as RawPlace),
+    index,
+    ...shapeNumbers(shape),
+    focalLength,
+    apertureNumber(clearAperture),
+  ];
 }
 
 /**
@@ -323,32 +361,16 @@ export function singletFocusFrom(
  * validity.
  *
  * @param raw - the beam before the lens.
- * @param lens - the lens; `waistAt`: where the raw waist lies, most often `upstream(…)` of the lens;
- * `clearAperture`: of the lens or its mount, 1 nm to 100 m, left out if it is none of your concern.
  * @throws {@link SpotwiseError} for an unknown shape, then for a value outside its range; with code 4
  * as {@link focusThroughLens}, for a clipping ratio below 0.2, or if the aberrated M², waist or cone
  * is outside its range. A normalised aberration above 1.7 is no error: `power86` is `undefined` then.
  */
-export function focusSinglet(
-  raw: Beam,
-  lens: Singlet & { readonly waistAt: RawPlace; readonly clearAperture?: Diameter | undefined },
-): SingletFocus {
-  const [wavelength, m2, waistDiameter] = beamNumbers(raw);
-  const { waistAt, index, shape, focalLength, clearAperture } = lens ?? {};
-  const aperture = apertureNumber(clearAperture);
-  const out = call(
-    core.focus_singlet,
-    wavelength,
-    m2,
-    waistDiameter,
-    distanceToLens(waistAt as RawPlace),
-    index,
-    ...shapeNumbers(shape),
-    focalLength,
-    aperture,
-  );
-  const ideal = focusedFrom(wavelength, m2, out, out[28] as number);
-  return singletFocusFrom(ideal, aperture, out.subarray(7), out[27] as number);
+export function focusSinglet(raw: Beam, lens: PlacedSinglet): SingletFocus {
+  const numbers = singletNumbers(raw, lens);
+  const [wavelength, m2] = numbers;
+  const out = call(core.focus_singlet, ...numbers);
+  const ideal = focusedFrom(wavelength, m2, out, out[8] as number);
+  return singletFocusFrom(ideal, numbers[8], out.subarray(9), out[31] as number);
 }
 
 /**
@@ -359,14 +381,29 @@ export type SpotMeasure = "second moment" | "power 86" | "handbook";
 
 const spotMeasures: readonly unknown[] = ["second moment", "power 86", "handbook"];
 
+/**
+ * The code of a measure; 0, which the model refuses, for what is none.
+ *
+ * @internal
+ */
+export function spotMeasureCode(measure: SpotMeasure): number {
+  return spotMeasures.indexOf(measure) + 1;
+}
+
 /** The collimated beam that a lens focuses to its smallest spot. */
 export interface SmallestSpot {
   /** Width of the collimated beam at the lens. */
   readonly atLens: BeamWidth;
-  /** The spot that it makes, by the measure asked for. */
-  readonly spot: BeamWidth;
+  /** **Diameter** of the spot that it makes, by the measure asked for. */
+  readonly spotDiameter: Length;
   /** Aberration phase at that width. */
   readonly aberrationPhase: Angle;
+  /** Magnitude of that phase over M². */
+  readonly normalisedAberration: number;
+  /** Rayleigh range of the ideal waist over the focal length. */
+  readonly relativeRayleighRange: number;
+  /** **Half** angle of the converging cone. */
+  readonly halfAngle: Angle;
   /** How far the numbers may be trusted. */
   readonly validity: Validity;
 }
@@ -390,12 +427,15 @@ export function smallestSpot(
   },
 ): SmallestSpot {
   const { wavelength, m2, index, shape, focalLength, measure } = lens ?? {};
-  const code = spotMeasures.indexOf(measure) + 1;
+  const code = spotMeasureCode(measure);
   const out = call(core.smallest_spot, wavelength, m2, index, ...shapeNumbers(shape), focalLength, code);
   return {
     atLens: diameter1e2(out[0] as Length),
-    spot: diameter1e2(out[1] as Length),
+    spotDiameter: out[1] as Length,
     aberrationPhase: out[2] as Angle,
-    validity: validityOf(out[3] as number),
+    normalisedAberration: out[3] as number,
+    relativeRayleighRange: out[4] as number,
+    halfAngle: out[5] as Angle,
+    validity: validityOf(out[6] as number),
   };
 }

@@ -52,6 +52,8 @@ export interface WaveIrradiance {
   readonly irradiancePerWatt: IrradiancePerWatt;
   /** Bound on the numerical error of `irradianceRatio`. */
   readonly error: number;
+  /** **Half** angle of the cone behind the aperture. */
+  readonly halfAngle: Angle;
   /** How far the numbers may be trusted: only the cone is in question. */
   readonly validity: Validity;
 }
@@ -71,7 +73,8 @@ export function waveIrradiance(wave: Wave, at: { readonly radius: Length; readon
     irradianceRatio: out[0] as number,
     irradiancePerWatt: out[1] as IrradiancePerWatt,
     error: out[2] as number,
-    validity: validityOf(out[3] as number),
+    halfAngle: out[3] as Angle,
+    validity: validityOf(out[4] as number),
   };
 }
 
@@ -83,6 +86,8 @@ export interface WavePower {
   readonly shareOfTransmitted: number;
   /** Bound on the numerical error of `share`. */
   readonly error: number;
+  /** **Half** angle of the cone behind the aperture. */
+  readonly halfAngle: Angle;
   /** How far the numbers may be trusted: only the cone is in question. */
   readonly validity: Validity;
 }
@@ -99,7 +104,8 @@ export function wavePower(wave: Wave, circle: { readonly radius: Length; readonl
     share: out[0] as number,
     shareOfTransmitted: out[1] as number,
     error: out[2] as number,
-    validity: validityOf(out[3] as number),
+    halfAngle: out[3] as Angle,
+    validity: validityOf(out[4] as number),
   };
 }
 
@@ -117,6 +123,8 @@ export interface WaveWidths {
   readonly transmitted: number;
   /** Bound on the relative numerical error of the diameters. */
   readonly error: number;
+  /** **Half** angle of the cone behind the aperture. */
+  readonly halfAngle: Angle;
   /** How far the numbers may be trusted: only the cone is in question. */
   readonly validity: Validity;
 }
@@ -137,7 +145,8 @@ export function waveWidths(wave: Wave, z: Offset): WaveWidths {
     diameterPower86: out[3] as Length,
     transmitted: out[4] as number,
     error: out[5] as number,
-    validity: validityOf(out[6] as number),
+    halfAngle: out[6] as Angle,
+    validity: validityOf(out[7] as number),
   };
 }
 
@@ -162,6 +171,8 @@ export interface WaveFocus {
   readonly diameterD4sigma: Length | undefined;
   /** Bound on the relative numerical error of the least diameter or greatest irradiance. */
   readonly error: number;
+  /** **Half** angle of the cone behind the aperture. */
+  readonly halfAngle: Angle;
   /** How far the numbers may be trusted: only the cone is in question. */
   readonly validity: Validity;
 }
@@ -179,7 +190,8 @@ export function waveFocus(wave: Wave, measure: FocusMeasure): WaveFocus {
     diameterPower86: out[2] as Length,
     diameterD4sigma: orUndefined(out[3] as Length),
     error: out[4] as number,
-    validity: validityOf(out[5] as number),
+    halfAngle: out[5] as Angle,
+    validity: validityOf(out[6] as number),
   };
 }
 
@@ -204,7 +216,7 @@ export function waveDepthOfFocus(wave: Wave, criterion: DepthCriterion): WaveDep
   const out = call(core.wave_depth_of_focus, ...waveNumbers(wave), ...criterionNumbers(criterion));
   return {
     best: signedOffset(out[0] as Length),
-    range: rangeFrom(Float64Array.of(out[1]!, out[2]!, out[3]!, out[5]!)),
+    range: rangeFrom(Float64Array.of(out[1]!, out[2]!, out[3]!, out[5]!, out[6]!)),
     error: out[4] as Length,
   };
 }
@@ -218,6 +230,10 @@ export interface WaveMap {
   readonly irradianceRatios: Float64Array;
   /** Bound on the numerical error of every one of them. */
   readonly error: number;
+  /** **Half** angle of the cone behind the aperture. */
+  readonly halfAngle: Angle;
+  /** How far the numbers may be trusted: only the cone is in question. */
+  readonly validity: Validity;
 }
 
 /** Points in one map: what a module's memory surely holds. */
@@ -227,8 +243,6 @@ const MOST_POINTS = 2 ** 24;
  * Irradiance of a wave over radius and height, in bulk and therefore in plain numbers: distances from
  * the axis, and heights from where the unaberrated wave would converge, + away from the lens, in
  * metres. Ranges as in {@link waveIrradiance}.
- *
- * No validity comes with it: the cone's is that of {@link waveIrradiance} at any of its points.
  *
  * @throws {@link SpotwiseError} as {@link waveIrradiance}; with code 2 for more than 16 777 216 points.
  */
@@ -246,5 +260,10 @@ export function waveMap(wave: Wave, radiiInMetres: Float64Array, zInMetres: Floa
   const operation = (...[wavelength, m2, atLens, aperture, focus, phase]: ReturnType<typeof waveNumbers>) =>
     core.wave_map(wavelength, m2, atLens, aperture, focus, phase, radiiInMetres, zInMetres, irradianceRatios);
   const out = call(operation, ...waveNumbers(wave));
-  return { irradianceRatios, error: out[0] as number };
+  return {
+    irradianceRatios,
+    error: out[0] as number,
+    halfAngle: out[1] as Angle,
+    validity: validityOf(out[2] as number),
+  };
 }

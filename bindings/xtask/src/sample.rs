@@ -104,6 +104,8 @@ fn ordinary(function: &Function, input: &str) -> Result<f64, String> {
         "focus_through_lens"
             | "focus_astigmatic"
             | "focus_singlet"
+            | "singlet_defocus"
+            | "singlet_depth_of_focus"
             | "beam_after_path"
             | "beam_along_path"
             | "focus_along_gantry"
@@ -167,6 +169,7 @@ fn ordinary(function: &Function, input: &str) -> Result<f64, String> {
         "surface_fall" => 0.3e-3,
         "rayleigh_range" => 1.5e-3,
         "divergence_full_angle" => 0.05,
+        "tilt" => 0.6,
         "growth" | "growth_ratio" => 1.3,
         "drop" => 0.3,
         "largest_diameter" => 70e-6,

@@ -76,7 +76,7 @@ fn overlap(beam: &CheckedAstigmatic, reach_x: Twofold, reach_y: Twofold) -> Opti
     let (upper_x, upper_y) = (x + half_x, y + half_y);
     let lower = if (lower_x - lower_y).to_f64() >= 0.0 { lower_x } else { lower_y };
     let upper = if (upper_x - upper_y).to_f64() <= 0.0 { upper_x } else { upper_y };
-    ((upper - lower).to_f64() >= 0.0).then(|| FocusRange::between(lower, upper, beam.validity))
+    ((upper - lower).to_f64() >= 0.0).then(|| FocusRange::between(lower, upper, beam.cone))
 }
 
 /// Where the irradiance is at least (1 − drop) of that of both waists at one place.
@@ -92,7 +92,7 @@ fn bright_range(beam: &CheckedAstigmatic, drop: f64) -> Result<FocusRange, Error
     let (from, to) = (brightness.z_of(range.from), brightness.z_of(range.to));
     let (lower, upper) = if (to - from).to_f64() >= 0.0 { (from, to) } else { (to, from) };
     let second = if range.second { Validity::SECOND_RANGE } else { Validity::FINE };
-    Ok(FocusRange::between(lower, upper, beam.validity.union(second)))
+    Ok(FocusRange::between(lower, upper, beam.cone.flagged(second)))
 }
 
 fn unreachable(criterion: DepthCriterion, value: f64, least: f64) -> Error {

@@ -20,7 +20,7 @@ use super::offset::{rayleigh_ranges_for, rayleigh_ranges_for_diameter};
 use crate::error::{Error, Param, check};
 use crate::model::optics::{Beam, CheckedBeam, checked_beam};
 use crate::model::twofold::Twofold;
-use crate::validity::Validity;
+use crate::validity::{Cone, Validity};
 
 /// What must hold for a height to count as in focus.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -100,23 +100,27 @@ pub struct FocusRange {
     pub away_from_lens_z: f64,
     /// From one end to the other, in metres.
     pub full: f64,
+    /// Greatest 1/e² half angle of the beams involved, in radians.
+    pub half_angle: f64,
     /// How far the paraxial formulas may be trusted, and whether a second range exists.
     pub validity: Validity,
 }
 
 impl FocusRange {
     /// The same distance each way from the waist.
-    pub(crate) fn about_waist(half: Twofold, validity: Validity) -> Self {
+    pub(crate) fn about_waist(half: Twofold, cone: Cone) -> Self {
         let half = half.to_f64();
-        Self { toward_lens_z: -half, away_from_lens_z: half, full: 2.0 * half, validity }
+        let Cone { half_angle, validity } = cone;
+        Self { toward_lens_z: -half, away_from_lens_z: half, full: 2.0 * half, half_angle, validity }
     }
 
-    pub(crate) fn between(toward_lens: Twofold, away_from_lens: Twofold, validity: Validity) -> Self {
+    pub(crate) fn between(toward_lens: Twofold, away_from_lens: Twofold, cone: Cone) -> Self {
         Self {
             toward_lens_z: toward_lens.to_f64(),
             away_from_lens_z: away_from_lens.to_f64(),
             full: (away_from_lens - toward_lens).to_f64(),
-            validity,
+            half_angle: cone.half_angle,
+            validity: cone.validity,
         }
     }
 
@@ -177,12 +181,12 @@ pub(crate) fn range_for_diameter(
     diameter: f64,
 ) -> Result<FocusRange, Error> {
     let half = beam.rayleigh_range * reach(beam, param, diameter)?;
-    Ok(FocusRange::about_waist(half, beam.validity))
+    Ok(FocusRange::about_waist(half, beam.cone))
 }
 
 pub(crate) fn range_of(beam: &CheckedBeam, criterion: DepthCriterion) -> Result<FocusRange, Error> {
     let half = beam.rayleigh_range * half_in_rayleigh_ranges(beam, criterion)?;
-    Ok(FocusRange::about_waist(half, beam.validity))
+    Ok(FocusRange::about_waist(half, beam.cone))
 }
 
 /// Depth of focus of a round beam, from its end toward the lens to its end away from it.

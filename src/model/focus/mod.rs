@@ -4,12 +4,14 @@ pub mod astigmatic_depth;
 pub mod clipped_depth;
 pub mod depth;
 pub mod offset;
+pub mod singlet_focus;
+pub mod tilt;
 pub mod wave_depth;
 
 #[doc(inline)]
 pub use astigmatic_depth::astigmatic_depth_of_focus;
 #[doc(inline)]
-pub use clipped_depth::clipped_depth_of_focus;
+pub use clipped_depth::{ClippedDepth, clipped_depth_of_focus};
 #[doc(inline)]
 pub use depth::{DepthCriterion, FocusRange, depth_of_focus};
 pub(crate) use depth::{checked_criterion, range_for_diameter, range_of};
@@ -18,5 +20,9 @@ pub(crate) use offset::checked_defocus;
 pub use offset::{
     AstigmaticDefocus, Defocus, astigmatic_defocus, defocus, offsets_for_diameter, offsets_for_growth,
 };
+#[doc(inline)]
+pub use singlet_focus::{LensNumbers, SingletDefocus, SingletDepth, singlet_defocus, singlet_depth_of_focus};
+#[doc(inline)]
+pub use tilt::{TiltedSpot, tilted_spot};
 #[doc(inline)]
 pub use wave_depth::{WaveDepth, wave_depth_of_focus};

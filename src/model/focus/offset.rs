@@ -38,6 +38,8 @@ pub struct Defocus {
     pub irradiance_ratio: f64,
     /// Peak dose of a scanned line over that at the waist, at most 1.
     pub line_dose_ratio: f64,
+    /// Greatest 1/e² half angle of the beams involved, in radians.
+    pub half_angle: f64,
     /// How far the paraxial formulas may be trusted for this beam.
     pub validity: Validity,
 }
@@ -55,6 +57,8 @@ pub struct AstigmaticDefocus {
     pub line_dose_ratio_along_x: f64,
     /// Peak dose of a line scanned **along y** over that at the waist in x, at most 1.
     pub line_dose_ratio_along_y: f64,
+    /// Greatest 1/e² half angle of the beams involved, in radians.
+    pub half_angle: f64,
     /// How far the paraxial formulas may be trusted for this beam.
     pub validity: Validity,
 }
@@ -90,7 +94,8 @@ pub(crate) fn checked_defocus(beam: &CheckedBeam, z_offset: Twofold) -> Defocus 
         growth_minus_one: (uu / (Twofold::ONE + growth)).to_f64(),
         irradiance_ratio: (Twofold::ONE / (Twofold::ONE + uu)).to_f64(),
         line_dose_ratio: (Twofold::ONE / growth).to_f64(),
-        validity: beam.validity,
+        half_angle: beam.cone.half_angle,
+        validity: beam.cone.validity,
     }
 }
 
@@ -156,7 +161,8 @@ pub fn astigmatic_defocus(beam: &AstigmaticBeam, z: f64) -> Result<AstigmaticDef
         irradiance_ratio: (Twofold::ONE / (gx * gy)).to_f64(),
         line_dose_ratio_along_x: (Twofold::ONE / gy).to_f64(),
         line_dose_ratio_along_y: (Twofold::ONE / gx).to_f64(),
-        validity: checked.validity,
+        half_angle: checked.cone.half_angle,
+        validity: checked.cone.validity,
     })
 }
 
@@ -208,6 +214,6 @@ pub fn offsets_for_growth(beam: &Beam, growth: f64) -> Result<FocusRange, Error>
     let growth = check(Param::GrowthRatio, growth)?;
     Ok(FocusRange::about_waist(
         checked.rayleigh_range * rayleigh_ranges_for(Twofold::from(growth)),
-        checked.validity,
+        checked.cone,
     ))
 }

@@ -157,7 +157,8 @@ pub fn wave_depth_of_focus(wave: &Wave, criterion: DepthCriterion) -> Result<Wav
             toward_lens_z: checked.z_between(best.beta, toward.beta),
             away_from_lens_z: checked.z_between(best.beta, away.beta),
             full: checked.z_between(toward.beta, away.beta),
-            validity: checked.validity.union(second),
+            half_angle: checked.cone.half_angle,
+            validity: checked.cone.validity.union(second),
         },
         error: if one > other { one } else { other },
     })

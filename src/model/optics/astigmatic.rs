@@ -26,7 +26,7 @@ use super::beam::{BeamNames, CheckedBeam, checked_axis};
 use super::brightness::Brightness;
 use crate::error::{Error, Param, check};
 use crate::model::twofold::Twofold;
-use crate::validity::Validity;
+use crate::validity::{Cone, Validity};
 
 /// Ellipticity above which ISO 11146 calls a profile circular.
 pub const CIRCULAR_ABOVE: f64 = 0.87;
@@ -76,6 +76,8 @@ pub struct AstigmaticParameters {
     pub brightest_z: f64,
     /// The irradiance there, over that of the two waists at one place.
     pub brightest_irradiance_ratio: f64,
+    /// Greatest 1/e² half angle of the beams involved, in radians.
+    pub half_angle: f64,
     /// How far the paraxial formulas may be trusted for this beam.
     pub validity: Validity,
 }
@@ -95,6 +97,8 @@ pub struct AstigmaticSection {
     pub effective_diameter: f64,
     /// √(dx·dy) in metres, the diameter of the circle of equal area.
     pub equal_area_diameter: f64,
+    /// Greatest 1/e² half angle of the beams involved, in radians.
+    pub half_angle: f64,
     /// How far the paraxial formulas may be trusted for this beam.
     pub validity: Validity,
 }
@@ -117,7 +121,7 @@ pub(crate) struct CheckedAstigmatic {
     pub(crate) y: CheckedBeam,
     pub(crate) x_waist_z: f64,
     pub(crate) y_waist_z: f64,
-    pub(crate) validity: Validity,
+    pub(crate) cone: Cone,
 }
 
 pub(crate) fn checked_astigmatic(beam: &AstigmaticBeam) -> Result<CheckedAstigmatic, Error> {
@@ -126,7 +130,7 @@ pub(crate) fn checked_astigmatic(beam: &AstigmaticBeam) -> Result<CheckedAstigma
     let x_waist_z = check(Param::WaistZX, beam.x.waist_z)?;
     let y = checked_axis(&Y, wavelength, beam.y.m2, beam.y.waist_diameter)?;
     let y_waist_z = check(Param::WaistZY, beam.y.waist_z)?;
-    Ok(CheckedAstigmatic { x, y, x_waist_z, y_waist_z, validity: x.validity.union(y.validity) })
+    Ok(CheckedAstigmatic { x, y, x_waist_z, y_waist_z, cone: x.cone.wider(y.cone) })
 }
 
 impl CheckedAstigmatic {
@@ -207,7 +211,8 @@ pub fn astigmatic_parameters(beam: &AstigmaticBeam) -> Result<AstigmaticParamete
         effective_rayleigh_range: (waist / angle).to_f64(),
         brightest_z: brightness.z_of(brightest).to_f64(),
         brightest_irradiance_ratio: brightness.irradiance_ratio(brightest).to_f64(),
-        validity: checked.validity,
+        half_angle: checked.cone.half_angle,
+        validity: checked.cone.validity,
     })
 }
 
@@ -251,6 +256,7 @@ pub fn astigmatic_at(beam: &AstigmaticBeam, z: f64) -> Result<AstigmaticSection,
         circular: ellipticity > CIRCULAR_ABOVE,
         effective_diameter: effective(dx, dy).to_f64(),
         equal_area_diameter: (dx * dy).square_root().to_f64(),
-        validity: checked.validity,
+        half_angle: checked.cone.half_angle,
+        validity: checked.cone.validity,
     })
 }

@@ -26,7 +26,7 @@
 use crate::error::{Error, Param, check, within_model};
 use crate::model::math;
 use crate::model::twofold::Twofold;
-use crate::validity::{REFUSED_HALF_ANGLE, Validity};
+use crate::validity::{Cone, REFUSED_HALF_ANGLE, Validity};
 
 /// A round beam, described at its waist.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -63,6 +63,8 @@ pub struct BeamSection {
     pub wavefront_curvature: f64,
     /// Radius of curvature of the wavefront in metres; +∞ at the waist, where the wave is plane.
     pub wavefront_radius: f64,
+    /// Greatest 1/e² half angle of the beams involved, in radians.
+    pub half_angle: f64,
     /// How far the paraxial formulas may be trusted for this beam.
     pub validity: Validity,
 }
@@ -74,7 +76,8 @@ pub(crate) struct CheckedBeam {
     pub(crate) waist: Twofold,
     pub(crate) waist_diameter: f64,
     pub(crate) rayleigh_range: Twofold,
-    pub(crate) validity: Validity,
+    /// Its cone, and that of the beam it was made from, with the flags of both.
+    pub(crate) cone: Cone,
 }
 
 /// Names under which the parts of a beam are reported.
@@ -112,18 +115,18 @@ pub(crate) fn checked_axis(
         waist: Twofold::from(waist_diameter),
         waist_diameter,
         rayleigh_range: rayleigh_range_of(wavelength, m2, waist_diameter),
-        validity: checked_cone(names, half_angle)?,
+        cone: checked_cone(names, half_angle)?,
     })
 }
 
 /// Refuses a cone too wide for the model, and flags one that is nearly so. A waist that was computed
 /// from the widest angle allowed passes, whichever way it was rounded.
-pub(crate) fn checked_cone(names: &BeamNames, half_angle: f64) -> Result<Validity, Error> {
+pub(crate) fn checked_cone(names: &BeamNames, half_angle: f64) -> Result<Cone, Error> {
     const ROUNDING: f64 = 1.0 + 4.0 * f64::EPSILON;
     if half_angle > REFUSED_HALF_ANGLE * ROUNDING {
         within_model(names.half_angle, half_angle)?;
     }
-    Ok(Validity::of_cone(half_angle))
+    Ok(Cone::of(half_angle))
 }
 
 pub(crate) fn checked_beam(beam: &Beam) -> Result<CheckedBeam, Error> {
@@ -176,7 +179,7 @@ pub fn beam_parameters(beam: &Beam) -> Result<BeamParameters, Error> {
         divergence_full_angle: (Twofold::from(2.0) * half_angle).to_f64(),
         // BPP = M²·λ/π
         beam_parameter_product: (Twofold::product(beam.m2, beam.wavelength) / Twofold::PI).to_f64(),
-        validity: checked.validity,
+        validity: checked.cone.validity,
     })
 }
 
@@ -211,7 +214,8 @@ pub fn beam_at(beam: &Beam, z: f64) -> Result<BeamSection, Error> {
         // 1/R = z / (z² + z_R²)
         wavefront_curvature: (wide_z / squares).to_f64(),
         wavefront_radius: wavefront_radius(z, zr),
-        validity: checked.validity,
+        half_angle: checked.cone.half_angle,
+        validity: checked.cone.validity,
     })
 }
 
@@ -232,7 +236,7 @@ fn wavefront_radius(z: f64, zr: Twofold) -> f64 {
 ///
 /// Each is the same bits as [`beam_at`] gives; the loop has no branch, so that it vectorises.
 /// Accuracy: at most 3 ulp (`tests/vectors/diameters_at.csv`).
-/// On any error every element of `out` is NaN, none is stale.
+/// On any error every element of `out` is NaN, none is stale. Returns the cone of the beam and its flags.
 ///
 /// # Errors
 /// [`Error::LengthMismatch`] if `out` is not as long as `z`; else as [`beam_at`], for the first
@@ -243,12 +247,13 @@ fn wavefront_radius(z: f64, zr: Twofold) -> f64 {
 /// use spotwise::model::optics::{diameters_at, Beam};
 /// let beam = Beam { wavelength: 10.6e-6, m2: 1.2, waist_diameter: 88e-6 };
 /// let mut out = [0.0; 3];
-/// diameters_at(&beam, &[-1e-3, 0.0, 1e-3], &mut out)?;
+/// let cone = diameters_at(&beam, &[-1e-3, 0.0, 1e-3], &mut out)?;
 /// assert_eq!(out[1], 88e-6);
 /// assert_eq!(out[0], out[2]);
+/// assert!(cone.validity.is_fine());
 /// # Ok::<(), spotwise::Error>(())
 /// ```
-pub fn diameters_at(beam: &Beam, z: &[f64], out: &mut [f64]) -> Result<(), Error> {
+pub fn diameters_at(beam: &Beam, z: &[f64], out: &mut [f64]) -> Result<Cone, Error> {
     let checked = (|| {
         if out.len() != z.len() {
             return Err(Error::LengthMismatch { param: Param::Output, value: out.len(), expected: z.len() });
@@ -262,7 +267,7 @@ pub fn diameters_at(beam: &Beam, z: &[f64], out: &mut [f64]) -> Result<(), Error
             for (out, &z) in out.iter_mut().zip(z) {
                 *out = checked.diameter_at(z);
             }
-            Ok(())
+            Ok(checked.cone)
         }
         Err(error) => {
             out.fill(f64::NAN);

@@ -72,9 +72,9 @@ impl Carried {
     pub(crate) fn checked(&self, names: &BeamNames, spread: Twofold) -> Result<CheckedBeam, Error> {
         let waist = (spread * self.rayleigh_range).square_root();
         let half_angle = waist / (Twofold::from(2.0) * self.rayleigh_range);
-        let validity = checked_cone(names, half_angle.to_f64())?;
+        let cone = checked_cone(names, half_angle.to_f64())?;
         let waist_diameter = within_model(names.waist_diameter, waist.to_f64())?;
-        Ok(CheckedBeam { waist, waist_diameter, rayleigh_range: self.rayleigh_range, validity })
+        Ok(CheckedBeam { waist, waist_diameter, rayleigh_range: self.rayleigh_range, cone })
     }
 }
 
@@ -101,7 +101,7 @@ pub(crate) fn expanded_before_lens(
         .magnified(magnification)
         .refracted(exit_power, Twofold::ONE);
     let mut expanded = behind.checked(&ROUND, spread(raw.wavelength, Twofold::from(raw.m2)))?;
-    expanded.validity = expanded.validity.union(beam.validity);
+    expanded.cone = expanded.cone.wider(beam.cone);
     let waist_to_lens = behind.advanced(expander_to_lens).from_waist;
     within_model(Param::WaistToLens, waist_to_lens.to_f64())?;
     Ok(BeforeLens { wavelength: raw.wavelength, m2: raw.m2, beam: expanded, waist_to_lens })

@@ -34,7 +34,7 @@ use super::singlet::{check_clear_aperture, clipped};
 use crate::error::{Error, Param, check};
 use crate::model::math;
 use crate::model::twofold::Twofold;
-use crate::validity::{REFUSED_LONG_FOCUS, Validity};
+use crate::validity::{Cone, REFUSED_LONG_FOCUS, Validity};
 
 /// The focus of a clipped Gaussian beam.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -51,6 +51,10 @@ pub struct ClippedFocus {
     pub diameter_power86: f64,
     /// Irradiance on the axis in focus over that of the same beam unclipped.
     pub peak_irradiance_ratio: f64,
+    /// The Rayleigh range, 4·λ·f²/(π·D²) with the aperture for D where that is narrower, over the focal length.
+    pub relative_rayleigh_range: f64,
+    /// Half angle of the cone behind the aperture, in radians.
+    pub half_angle: f64,
     /// How far the numbers may be trusted.
     pub validity: Validity,
 }
@@ -76,8 +80,10 @@ fn times_polynomial(coefficients: &[f64], clipping_ratio: f64) -> f64 {
 pub(crate) struct CheckedClipping {
     pub(crate) clipping_ratio: f64,
     pub(crate) transmitted: f64,
-    /// The flags of cone and long focus.
-    pub(crate) validity: Validity,
+    /// The Rayleigh range over the focal length.
+    pub(crate) relative_rayleigh_range: f64,
+    /// The cone, with the flags of a long focus.
+    pub(crate) cone: Cone,
 }
 
 /// Checks wavelength, beam, aperture and lens in this order, then what follows from them.
@@ -106,8 +112,8 @@ pub(crate) fn checked_clipping(
             greatest,
         });
     }
-    let validity = cone.union(Validity::of_focus_shift(long_focus));
-    Ok(CheckedClipping { clipping_ratio, transmitted, validity })
+    let cone = cone.flagged(Validity::of_focus_shift(long_focus));
+    Ok(CheckedClipping { clipping_ratio, transmitted, relative_rayleigh_range: long_focus, cone })
 }
 
 /// The focus of a collimated Gaussian beam (M² = 1) behind an aperture at an ideal lens.
@@ -143,7 +149,7 @@ pub fn focus_clipped(
     clear_aperture: f64,
     focal_length: f64,
 ) -> Result<ClippedFocus, Error> {
-    let CheckedClipping { clipping_ratio: x, transmitted, validity } =
+    let CheckedClipping { clipping_ratio: x, transmitted, relative_rayleigh_range, cone } =
         checked_clipping(wavelength, diameter_at_lens, clear_aperture, focal_length)?;
     const UNCLIPPED: f64 = 4.0 / core::f64::consts::PI;
     let gaussian_fwhm = UNCLIPPED * math::sqrt(0.5 * core::f64::consts::LN_2);
@@ -169,6 +175,8 @@ pub fn focus_clipped(
         fwhm: half * scale,
         diameter_power86: power86 * scale,
         peak_irradiance_ratio: passed * passed,
-        validity: validity.union(Validity::when(power86.is_nan(), Validity::NO_POWER86)),
+        relative_rayleigh_range,
+        half_angle: cone.half_angle,
+        validity: cone.validity.union(Validity::when(power86.is_nan(), Validity::NO_POWER86)),
     })
 }

@@ -47,7 +47,7 @@ use super::lens::{BeforeLens, check_focal_length, checked_image, focus_of, image
 use crate::error::{Error, Param, check, check_distance, check_within};
 use crate::model::math;
 use crate::model::twofold::Twofold;
-use crate::validity::Validity;
+use crate::validity::{Cone, Validity};
 
 /// How much the focus varies over the travel of a lens.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -64,6 +64,8 @@ pub struct GantrySpread {
     pub greatest_focus_shift: f64,
     /// Greatest less least focus shift: how far the focus wanders in height.
     pub focus_wander: f64,
+    /// Greatest 1/e² half angle before and behind the lens, in radians.
+    pub half_angle: f64,
     /// How far the paraxial formulas may be trusted.
     pub validity: Validity,
 }
@@ -89,7 +91,7 @@ pub struct EvenGantry {
 ///
 /// Each is the same bits as waist diameter and focus shift of
 /// [`focus_through_lens`](super::focus_through_lens). All lengths are in metres. On any error every
-/// element of both outputs is NaN, none is stale.
+/// element of both outputs is NaN, none is stale. Returns the widest cone, with the flags of all.
 ///
 /// Accuracy: at most 0.75 ulp (`tests/vectors/focus_along_gantry.csv`).
 ///
@@ -105,9 +107,10 @@ pub struct EvenGantry {
 /// // 10.6 µm, M² = 1.2, a raw waist of 3.5 mm, and a 50.8 mm (2 inch) lens 0.5 m to 2.5 m away.
 /// let raw = Beam { wavelength: 10.6e-6, m2: 1.2, waist_diameter: 3.5e-3 };
 /// let (mut spots, mut shifts) = ([0.0; 2], [0.0; 2]);
-/// focus_along_gantry(&raw, &[0.5, 2.5], 50.8e-3, &mut spots, &mut shifts)?;
+/// let cone = focus_along_gantry(&raw, &[0.5, 2.5], 50.8e-3, &mut spots, &mut shifts)?;
 /// assert_eq!((spots[0] * 1e9).round(), 202_112.0); // 202 µm near the laser
 /// assert_eq!((spots[1] * 1e9).round(), 69_363.0);  // 69 µm at the far end
+/// assert!(cone.validity.is_fine()); // of the raw beam and of all foci
 /// # Ok::<(), spotwise::Error>(())
 /// ```
 #[doc(alias = "flying optics")]
@@ -117,7 +120,7 @@ pub fn focus_along_gantry(
     focal_length: f64,
     spot_diameters: &mut [f64],
     focus_shifts: &mut [f64],
-) -> Result<(), Error> {
+) -> Result<Cone, Error> {
     let result = fill_along_gantry(raw, waist_to_lens, focal_length, spot_diameters, focus_shifts);
     if result.is_err() {
         spot_diameters.fill(f64::NAN);
@@ -132,7 +135,7 @@ fn fill_along_gantry(
     focal_length: f64,
     spot_diameters: &mut [f64],
     focus_shifts: &mut [f64],
-) -> Result<(), Error> {
+) -> Result<Cone, Error> {
     for length in [spot_diameters.len(), focus_shifts.len()] {
         if length != waist_to_lens.len() {
             let expected = waist_to_lens.len();
@@ -144,6 +147,7 @@ fn fill_along_gantry(
         check(Param::WaistToLens, distance)?;
     }
     check_focal_length(focal_length)?;
+    let mut cone = beam.cone;
     let outputs = spot_diameters.iter_mut().zip(focus_shifts);
     for (&distance, (spot, shift)) in waist_to_lens.iter().zip(outputs) {
         let waist_to_lens = Twofold::from(distance);
@@ -151,8 +155,9 @@ fn fill_along_gantry(
         let focused = focus_of(&before, focal_length)?.focused;
         *spot = focused.waist_diameter;
         *shift = focused.focus_shift;
+        cone = cone.wider(focused.cone());
     }
-    Ok(())
+    Ok(cone)
 }
 
 /// How far the spot and the height of focus vary while a lens travels from `nearest` to `farthest`,
@@ -226,6 +231,7 @@ fn spread_of(
     let squares = (least.squared() + zr_squared) * (greatest.squared() + zr_squared);
     let wander = f.squared() * (greatest - least) * (zr_squared - least * greatest) / squares;
 
+    let cone = beam.cone.wider(smallest.cone).wider(largest.cone);
     Ok(GantrySpread {
         smallest_spot: smallest.waist_diameter,
         largest_spot: largest.waist_diameter,
@@ -234,7 +240,8 @@ fn spread_of(
         greatest_focus_shift: imaged(greatest).focus_shift.to_f64(),
         // Never negative, and +0 for a travel of no length.
         focus_wander: math::fabs(wander.to_f64()),
-        validity: beam.validity.union(smallest.validity).union(largest.validity),
+        half_angle: cone.half_angle,
+        validity: cone.validity,
     })
 }
 
@@ -292,7 +299,7 @@ pub fn even_out_gantry(
     let exit_power = even.convergence + behind_afocal.curvature();
     let behind = behind_afocal.refracted(exit_power, Twofold::ONE);
     let mut expanded = behind.checked(&ROUND, spread(raw.wavelength, Twofold::from(raw.m2)))?;
-    expanded.validity = expanded.validity.union(beam.validity);
+    expanded.cone = expanded.cone.wider(beam.cone);
     let (expander_to_waist, near, far) = if even.ends_equal {
         // The waist lies mid-travel, exactly.
         let half = Twofold::from(0.5);

@@ -1,4 +1,4 @@
-//! Refractive index of lens materials against wavelength, and how a lens changes with it.
+//! Refractive index of lens materials against wavelength.
 //!
 //! | symbol | meaning                                               | unit | valid            |
 //! |--------|-------------------------------------------------------|------|------------------|
@@ -7,12 +7,10 @@
 //! | K      | constant of the formula                               | 1    |                  |
 //! | B, C   | strength of a resonance and square of its wavelength  | 1, µm² |                |
 //! | r      | B·C                                                   | µm²  |                  |
-//! | f      | focal length of a thin lens, + converging             | m    | 1e-5 ≤ abs ≤ 1e4 |
 //!
 //! n² = K + Σ B·λ²/(λ² − C)                          \[1\] to \[8\], by glass
 //! B·λ²/(λ² − C) = B + r/(λ² − C), the form in which \[6\] gives its terms
 //! dn/dλ = −(λ/n)·Σ r/(λ² − C)²
-//! f₂ = f₁·(n₁ − 1)/(n₂ − 1), f₂ − f₁ = f₁·(n₁ − n₂)/(n₂ − 1)      1/f ∝ n − 1
 //! n₁ − n₂ = (λ₂² − λ₁²)·Σ r/((λ₁² − C)·(λ₂² − C)) / (n₁ + n₂)
 //!
 //! The last form does not cancel: in every glass here the terms of the sum are all positive.
@@ -39,7 +37,6 @@
 //! \[8\] I. H. Malitson, M. J. Dodge, *Journal of the Optical Society of America* 62, 1405 (1972), with
 //! the formula as printed by M. J. Dodge in *Handbook of Laser Science and Technology* IV, part 2 (1986).
 
-use super::lens::check_focal_length;
 use crate::error::{Error, Param, check_within};
 use crate::model::math;
 use crate::model::twofold::Twofold;
@@ -128,7 +125,7 @@ impl Glass {
         self.formula().source
     }
 
-    const fn formula(self) -> &'static Formula {
+    pub(super) const fn formula(self) -> &'static Formula {
         match self {
             Self::ZincSelenide => &ZINC_SELENIDE,
             Self::Germanium => &GERMANIUM,
@@ -143,7 +140,7 @@ impl Glass {
 }
 
 /// A published dispersion formula, as it was printed.
-struct Formula {
+pub(super) struct Formula {
     source: &'static str,
     /// In metres.
     wavelengths: (f64, f64),
@@ -275,7 +272,7 @@ impl Term {
 
 impl Formula {
     /// n at a wavelength in micrometres.
-    fn index(&self, wavelength: Twofold) -> Twofold {
+    pub(super) fn index(&self, wavelength: Twofold) -> Twofold {
         let squared = wavelength.squared();
         let mut n_squared = printed(self.constant);
         for term in self.terms {
@@ -286,7 +283,7 @@ impl Formula {
     }
 
     /// Σ r/((λ₁² − C)·(λ₂² − C)), in 1/µm².
-    fn divided_difference(&self, first: Twofold, second: Twofold) -> Twofold {
+    pub(super) fn divided_difference(&self, first: Twofold, second: Twofold) -> Twofold {
         let (first, second) = (first.squared(), second.squared());
         let mut sum = Twofold::ZERO;
         for term in self.terms {
@@ -297,7 +294,7 @@ impl Formula {
     }
 
     /// Checks a wavelength against the range of the formula and takes it to micrometres.
-    fn checked_micrometres(&self, param: Param, wavelength: f64) -> Result<Twofold, Error> {
+    pub(super) fn checked_micrometres(&self, param: Param, wavelength: f64) -> Result<Twofold, Error> {
         let (least, greatest) = self.wavelengths;
         check_within(param, wavelength, least, greatest)?;
         Ok(Twofold::product(wavelength, MICROMETRES))
@@ -314,20 +311,6 @@ pub struct GlassIndex {
     pub index: f64,
     /// Change of the index with wavelength dn/dλ, in 1/m.
     pub dispersion: f64,
-}
-
-/// A thin lens at another wavelength than the one for which its focal length is stated.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct LensAtWavelength {
-    /// Refractive index at the design wavelength.
-    pub design_index: f64,
-    /// Refractive index at the other wavelength.
-    pub index: f64,
-    /// Focal length at the other wavelength in metres.
-    pub focal_length: f64,
-    /// Focal length at the other wavelength less that at the design wavelength, in metres, + where the
-    /// other light focuses farther from the lens.
-    pub focal_shift: f64,
 }
 
 /// Refractive index of a glass at a vacuum wavelength in metres, and how it changes with wavelength.
@@ -369,58 +352,4 @@ pub fn refractive_index(glass: Glass, wavelength: f64) -> Result<GlassIndex, Err
 pub(crate) fn index_of(glass: Glass, wavelength: f64) -> Result<Twofold, Error> {
     let formula = glass.formula();
     formula.checked_micrometres(Param::Wavelength, wavelength).map(|wavelength| formula.index(wavelength))
-}
-
-/// Focal length of a thin lens at another wavelength than the one for which it is stated.
-///
-/// f₂ = f₁·(n₁ − 1)/(n₂ − 1); sources in the [module](self). It tells how far the focus moves from one
-/// laser line to another, and how far from the working focus a visible pointer through the same lens
-/// comes to its own. It holds for a lens of one material, of any shape. For a raw beam that is not
-/// collimated give the result to [`focus_through_lens`](super::focus_through_lens); the red pointer
-/// has a beam of its own.
-///
-/// `focal_length` is that at `design_wavelength` in metres, of either sign. All wavelengths are
-/// vacuum wavelengths in metres.
-///
-/// Accuracy: the indices at most 2 ulp, focal length and shift at most 4 ulp, for any two wavelengths
-/// however close (`tests/vectors/lens_at_wavelength.csv`).
-///
-/// # Errors
-/// [`Error::NotFinite`] or [`Error::OutOfRange`], in the order of the arguments; both wavelengths must
-/// be within [`Glass::wavelengths`].
-///
-/// # Example
-/// ```
-/// use spotwise::model::optics::{lens_at_wavelength, Glass};
-/// // A zinc selenide lens, 63.5 mm at 10.6 µm, in the light of a red pointer of 650 nm.
-/// let red = lens_at_wavelength(Glass::ZincSelenide, 63.5e-3, 10.6e-6, 0.65e-6)?;
-/// assert_eq!((red.index * 1e6).round(), 2_580_924.0);        // 2.580924
-/// assert_eq!((red.focal_length * 1e9).round(), 56_344_640.0); // 56.345 mm
-/// assert_eq!((red.focal_shift * 1e9).round(), -7_155_360.0);  // 7.155 mm nearer the lens
-/// # Ok::<(), spotwise::Error>(())
-/// ```
-#[doc(alias = "chromatic shift")]
-#[doc(alias = "red dot pointer")]
-#[must_use = "the lens is the result"]
-pub fn lens_at_wavelength(
-    glass: Glass,
-    focal_length: f64,
-    design_wavelength: f64,
-    wavelength: f64,
-) -> Result<LensAtWavelength, Error> {
-    let formula = glass.formula();
-    let f = Twofold::from(check_focal_length(focal_length)?);
-    let design = formula.checked_micrometres(Param::DesignWavelength, design_wavelength)?;
-    let other = formula.checked_micrometres(Param::Wavelength, wavelength)?;
-    let (n1, n2) = (formula.index(design), formula.index(other));
-    let n2_less_one = n2 - Twofold::ONE;
-    // n₁ − n₂ = (λ₂² − λ₁²)·Σ r/((λ₁² − C)·(λ₂² − C)) / (n₁ + n₂)
-    let square_difference = (other - design) * (other + design);
-    let index_difference = square_difference * formula.divided_difference(design, other) / (n1 + n2);
-    Ok(LensAtWavelength {
-        design_index: n1.to_f64(),
-        index: n2.to_f64(),
-        focal_length: (f * (n1 - Twofold::ONE) / n2_less_one).to_f64(),
-        focal_shift: (f * index_difference / n2_less_one).to_f64(),
-    })
 }

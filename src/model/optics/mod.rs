@@ -8,11 +8,15 @@ pub mod clipping;
 pub mod gantry;
 pub mod glass;
 pub mod lens;
+pub mod other_wavelength;
 pub mod path;
 pub mod plate;
 pub mod singlet;
 pub mod wave;
 pub mod width;
+
+#[doc(inline)]
+pub use crate::validity::Cone;
 
 #[doc(inline)]
 pub use astigmatic::{
@@ -32,10 +36,12 @@ pub use clipping::{ClippedFocus, focus_clipped};
 #[doc(inline)]
 pub use gantry::{EvenGantry, GantrySpread, even_out_gantry, focus_along_gantry, gantry_spread};
 #[doc(inline)]
-pub use glass::{Glass, GlassIndex, LensAtWavelength, lens_at_wavelength, refractive_index};
+pub use glass::{Glass, GlassIndex, refractive_index};
+#[doc(inline)]
+pub use lens::{AstigmaticFocus, FocusedBeam, focus_astigmatic, focus_collimated, focus_through_lens};
 pub(crate) use lens::{CheckedFocus, before_lens, focus_of};
 #[doc(inline)]
-pub use lens::{FocusedBeam, focus_astigmatic, focus_collimated, focus_through_lens};
+pub use other_wavelength::{LensAtWavelength, lens_at_wavelength};
 #[doc(inline)]
 pub use path::{Element, PathBeam, beam_after_path, beam_along_path};
 #[cfg(feature = "units")]
@@ -48,11 +54,11 @@ pub use singlet::{
     SmallestSpot, SpotMeasure, aberration_growth, focus_singlet, lens_aberration, lens_from_radii,
     smallest_spot,
 };
-pub(crate) use singlet::{CheckedSingletFocus, check_clear_aperture, checked_singlet_of, singlet_focus_of};
+pub(crate) use singlet::{check_clear_aperture, checked_singlet_beam, checked_singlet_of, singlet_focus_of};
 #[doc(inline)]
 pub use wave::{
-    FocusMeasure, Wave, WaveFocus, WaveIrradiance, WavePower, WaveWidths, wave_focus, wave_irradiance,
-    wave_map, wave_map_workspace, wave_power, wave_widths,
+    FocusMeasure, Wave, WaveFocus, WaveIrradiance, WaveMap, WavePower, WaveWidths, wave_focus,
+    wave_irradiance, wave_map, wave_map_workspace, wave_power, wave_widths,
 };
 #[doc(inline)]
 pub use width::{WidthDefinition, convert_width, diameter_for_power, power_through_aperture};

@@ -45,7 +45,7 @@ use super::lens::check_focal_length;
 use super::singlet::{conjugate_of, wavefront_coefficient};
 use crate::error::{Error, Param, check, within_model};
 use crate::model::twofold::Twofold;
-use crate::validity::Validity;
+use crate::validity::{Cone, Validity};
 
 /// One element of a beam path.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -138,6 +138,8 @@ pub struct PathBeam {
     pub distance: f64,
     /// Sum over the singlets passed of the normalised aberration, in the axis where each is greater.
     pub normalised_aberration: f64,
+    /// Greatest 1/e² half angle along the path up to there, in radians.
+    pub half_angle: f64,
     /// How far the numbers may be trusted.
     pub validity: Validity,
 }
@@ -257,7 +259,8 @@ struct Walk {
     y: PathAxis,
     distance: Twofold,
     normalised_aberration: Twofold,
-    validity: Validity,
+    /// The widest cone so far.
+    cone: Cone,
 }
 
 impl Walk {
@@ -268,7 +271,7 @@ impl Walk {
             y: PathAxis::of(raw.wavelength, &raw.y, &checked.y),
             distance: Twofold::ZERO,
             normalised_aberration: Twofold::ZERO,
-            validity: checked.validity,
+            cone: checked.cone,
         })
     }
 
@@ -320,11 +323,11 @@ impl Walk {
         self.check()
     }
 
-    /// Refuses a beam outside the model, x before y, and keeps the flags of the segment.
+    /// Refuses a beam outside the model, x before y, and keeps its cone.
     fn check(&mut self) -> Result<(), Error> {
         let x = self.x.checked(&X_NAMES)?;
         let y = self.y.checked(&Y_NAMES)?;
-        self.validity = self.validity.union(x.validity).union(y.validity);
+        self.cone = self.cone.wider(x.cone).wider(y.cone);
         Ok(())
     }
 
@@ -342,7 +345,8 @@ impl Walk {
             diameter_y: self.y.diameter().to_f64(),
             distance: self.distance.to_f64(),
             normalised_aberration: self.normalised_aberration.to_f64(),
-            validity: self.validity.union(Validity::of_aberration(self.normalised_aberration.to_f64())),
+            half_angle: self.cone.half_angle,
+            validity: self.cone.validity.union(Validity::of_aberration(self.normalised_aberration.to_f64())),
         })
     }
 }

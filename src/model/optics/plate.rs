@@ -45,6 +45,8 @@ pub struct PlateFocus {
     pub aberration_phase: f64,
     /// Magnitude of α over M².
     pub normalised_aberration: f64,
+    /// Half angle θ of the cone in air in radians.
+    pub half_angle: f64,
     /// How far the numbers may be trusted.
     pub validity: Validity,
 }
@@ -62,6 +64,8 @@ pub struct InsideFocus {
     pub aberration_phase: f64,
     /// Magnitude of α over M².
     pub normalised_aberration: f64,
+    /// Half angle θ of the cone in air in radians.
+    pub half_angle: f64,
     /// How far the numbers may be trusted.
     pub validity: Validity,
 }
@@ -161,7 +165,8 @@ pub fn focus_behind_plate(beam: &Beam, thickness: f64, index: f64) -> Result<Pla
         edge_focus_shift: (squared_less_one(n) / (edge.root * (edge.root + edge.cosine)) * t).to_f64(),
         aberration_phase: aberration.phase,
         normalised_aberration: aberration.normalised,
-        validity: checked.validity.union(aberration.validity),
+        half_angle: checked.cone.half_angle,
+        validity: checked.cone.validity.union(aberration.validity),
     })
 }
 
@@ -205,6 +210,7 @@ pub fn focus_inside(beam: &Beam, lens_lowered_by: f64, index: f64) -> Result<Ins
         rayleigh_range: (n * checked.rayleigh_range).to_f64(),
         aberration_phase: aberration.phase,
         normalised_aberration: aberration.normalised,
-        validity: checked.validity.union(aberration.validity),
+        half_angle: checked.cone.half_angle,
+        validity: checked.cone.validity.union(aberration.validity),
     })
 }

@@ -29,15 +29,24 @@
 //! of the wavefront W.
 //!
 //! # The 86.5 %-power spot: a fitted closed form
-//! F = 1 + t²/(1 + (1.8 + (M²)⁻⁶)·t), d = F·d₀, M²′ = M²·F, z_R′ = F·z_R,
-//! shift = −2t/(1 + 0.4t)·z_R, all relative to the ideal waist                          \[3\]
-//! peak irradiance = 1/(1 + (2.715 + 2.972·(M²)^−4.744)·t²/(1 + (7.329 + 3.307·(M²)^−4.692)·t))
+//! F = 1 + t²/(1 + (1.8 + (M²)⁻⁶)·t), and the lens acts on a beam of the same D and c, but M²′ = M²·F, as
+//! an ideal lens of power 1/f + 4·C₄·w²/(1 + 0.4t) would                                 \[3\]
+//! peak irradiance = P·((1 + b)² + (F·s)²)/(1 + s²), s = z_R/l of a sharp ideal focus at the distance l,
+//! P = 1/(1 + (2.715 + 2.972·(M²)^−4.744)·t²/(1 + (7.329 + 3.307·(M²)^−4.692)·t)),
+//! b = s·(2 + 2/M⁴)·t/(1 + t), with the sign of α
+//!
+//! In a sharp focus (s → 0) that is d = F·d₀, z_R′ = F·z_R, shift = −2t/(1 + 0.4t)·z_R and P. The fits are to
+//! the sharp focus; in a long one the same pattern stands in a plane nearer the lens and is smaller in
+//! proportion to the distance, which turns a hyperbola into the one told above, exactly, and a peak
+//! of the width of F into P's factor.
 //!
 //! Against the diffraction integral of [`wave`](super::wave), for a Gaussian Schell-model beam
 //! without clipping and M² from 1 to 4 (`tests/closed_forms.rs` fails if one is exceeded): diameter
 //! within −0.9 … +1.3 % and peak within 0.9 % for t ≤ 1; place within 0.14 z_R; diameters off focus
 //! within −2.5 … +5 % for t ≤ 0.3, −5 … +9 % for t ≤ 0.5, −11.5 … +17.5 % for t ≤ 1 (to twice the waist).
-//! With M² above 4 the diameter is within 2 % for t ≤ 1. For t from 1 to 1.7 the value is out of domain;
+//! In a long focus, s from 5 % to 20 %, the diameter is within −0.3 … +2.3 % and the peak within
+//! −6 … +0.4 % for t ≤ 1 (`tests/closed_forms/long_focus.rs`). With M² above 4 the diameter is within 2 % for
+//! t ≤ 1. For t from 1 to 1.7 the value is out of domain;
 //! beyond, it is refused. Clipping below a ratio of 1.8 moves it by up to 6 % (ratio 1.5). Another
 //! mixture of modes with the same M² may have an 86.5 %-power spot smaller by 5 to 10 %.
 //!
@@ -54,13 +63,13 @@
 //! \[2\] After A. E. Siegman, *Proc. SPIE* 1868, 2 (1993), from memory; proved above.
 //! \[3\] Fitted by us to the diffraction integral; not published.
 
-use super::beam::{Beam, ROUND, checked_cone};
+use super::beam::{Beam, CheckedBeam, ROUND, checked_cone};
 use super::glass::{Glass, index_of};
 use super::lens::{BeforeLens, CheckedFocus, FocusedBeam, before_lens, check_focal_length, focus_of};
 use crate::error::{Error, Param, check, check_within, within_model};
 use crate::model::math;
 use crate::model::twofold::Twofold;
-use crate::validity::{REFUSED_ABERRATION, Validity};
+use crate::validity::{Cone, REFUSED_ABERRATION, REFUSED_CLIPPING, REFUSED_LONG_FOCUS, Validity};
 
 /// Shape of a single-piece lens.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -157,18 +166,17 @@ pub struct AberrationGrowth {
     pub quadrature_growth: f64,
     /// Greatest irradiance on the axis over that of the ideal focus; NaN if refused.
     pub peak_irradiance_ratio: f64,
+    /// Normalised aberration t = abs(α)/M².
+    pub normalised_aberration: f64,
     /// How far the numbers may be trusted.
     pub validity: Validity,
 }
 
 /// The focus of a real lens by one measure: a beam about a waist of its own.
 ///
-/// The flags stay with the result that holds it: a beam made of it does not carry them on. Its growth is
-/// that of a hyperbola, the same on both sides and off by as much as the module says; for the true ends,
-/// which differ, use [`wave_depth_of_focus`](crate::model::focus::wave_depth_of_focus).
-///
-/// With the wavelength it is a [`Beam`] that [`defocus`](crate::model::focus::defocus),
-/// [`depth_of_focus`](crate::model::focus::depth_of_focus) and all else accept.
+/// What it does off focus is told by [`singlet_defocus`](crate::model::focus::singlet_defocus) and
+/// [`singlet_depth_of_focus`](crate::model::focus::singlet_depth_of_focus), whose results carry the flags of
+/// the lens on; a [`Beam`] put together from these numbers would not.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct AberratedWaist {
     /// Waist **diameter** in metres, by the measure that the field's name tells.
@@ -211,10 +219,14 @@ pub struct SingletFocus {
     pub transmitted: f64,
     /// Magnitude of the focus shift of the ideal lens over its focal length.
     pub relative_focus_shift: f64,
+    /// Rayleigh range of the ideal waist over the magnitude of its distance from the lens.
+    pub relative_rayleigh_range: f64,
     /// From the lens to where the beam would converge by rays, without diffraction and aberration:
     /// 1/(1/f − c) in metres, c being the curvature of its wavefront before the lens. It is what
     /// [`Wave`](super::Wave) asks for.
     pub lens_to_focus: f64,
+    /// Greatest 1/e² half angle in radians: of the raw beam, the ideal focus or that by second moments.
+    pub half_angle: f64,
     /// How far the numbers may be trusted.
     pub validity: Validity,
 }
@@ -257,6 +269,12 @@ pub struct SmallestSpot {
     pub spot_diameter: f64,
     /// Aberration phase α at that diameter in radians.
     pub aberration_phase: f64,
+    /// Magnitude of α over M².
+    pub normalised_aberration: f64,
+    /// Rayleigh range of the ideal waist over the focal length.
+    pub relative_rayleigh_range: f64,
+    /// Half angle of the converging cone in radians.
+    pub half_angle: f64,
     /// How far the numbers may be trusted.
     pub validity: Validity,
 }
@@ -280,9 +298,19 @@ pub(crate) fn wavefront_coefficient(
     conjugate: Twofold,
     focal_length: f64,
 ) -> Twofold {
-    let f = Twofold::from(focal_length);
     let sum = aberration_sum(index, shape_factor, conjugate);
+    over_focal_cube(sum, Twofold::from(focal_length))
+}
+
+/// S/(32·f³).
+fn over_focal_cube(sum: Twofold, f: Twofold) -> Twofold {
     sum / (Twofold::from(32.0) * f.squared() * f)
+}
+
+/// k and C₄ for a distant source, p = −1.
+pub(super) fn distant_aberration(index: Twofold, shape_factor: Twofold, f: Twofold) -> (Twofold, Twofold) {
+    let sum = aberration_sum(index, shape_factor, -Twofold::ONE);
+    (sum / Twofold::from(128.0), over_focal_cube(sum, f))
 }
 
 /// p = 2·f·c − 1 for light whose wavefront has the curvature c at the lens.
@@ -305,7 +333,7 @@ pub(crate) struct CheckedSinglet {
 
 impl LensShape {
     /// q, for a lens of this index.
-    fn checked_factor(self, n: Twofold) -> Result<Twofold, Error> {
+    pub(super) fn checked_factor(self, n: Twofold) -> Result<Twofold, Error> {
         Ok(match self {
             // q = 2(n² − 1)/(n + 2)
             Self::BestForm => {
@@ -369,10 +397,15 @@ fn power86_growth(m2: f64, t: Twofold) -> Twofold {
     Twofold::ONE + t.squared() / (Twofold::ONE + saturation(m2) * t)
 }
 
+/// 1 + 0.4t, by which the power that the aberration adds is less for 86.5 % of the power than for the
+/// second moments.
+fn power86_weakening(t: Twofold) -> Twofold {
+    Twofold::ONE + Twofold::from(2.0) / Twofold::from(5.0) * t
+}
+
 /// −2t/(1 + 0.4t) with the sign of α, in Rayleigh ranges of the ideal beam.
 fn power86_shift(alpha: Twofold, t: Twofold) -> Twofold {
-    let two = Twofold::from(2.0);
-    let shift = two * t / (Twofold::ONE + two / Twofold::from(5.0) * t);
+    let shift = Twofold::from(2.0) * t / power86_weakening(t);
     if alpha.to_f64() > 0.0 { -shift } else { shift }
 }
 
@@ -381,6 +414,15 @@ fn peak_irradiance(m2: f64, t: f64) -> f64 {
     let rise = 2.715 + 2.972 * math::pow(m2, -4.744);
     let saturation = 7.329 + 3.307 * math::pow(m2, -4.692);
     1.0 / (1.0 + rise * t * t / (1.0 + saturation * t))
+}
+
+/// By how much a long focus is brighter than the same pattern in a sharp one; `share` is z_R/l of the ideal
+/// focus, were it sharp.
+fn brightening(m2: f64, alpha: f64, t: f64, growth: f64, share: f64) -> f64 {
+    let nearer = share * (2.0 + 2.0 / (m2 * m2)) * t / (1.0 + t);
+    let nearness = if alpha > 0.0 { 1.0 + nearer } else { 1.0 - nearer };
+    let width = growth * share;
+    (nearness * nearness + width * width) / (1.0 + share * share)
 }
 
 /// √(M⁴ + 2α²).
@@ -480,11 +522,11 @@ fn checked_curvature(param: Param, radius: f64) -> Result<Twofold, Error> {
 #[must_use = "the aberration is the result"]
 pub fn lens_aberration(lens: &Singlet) -> Result<LensAberration, Error> {
     let lens = checked_singlet(lens)?;
-    let sum = aberration_sum(lens.index, lens.shape_factor, -Twofold::ONE);
-    let coefficient = wavefront_coefficient(lens.index, lens.shape_factor, -Twofold::ONE, lens.focal_length);
+    let (blur, coefficient) =
+        distant_aberration(lens.index, lens.shape_factor, Twofold::from(lens.focal_length));
     Ok(LensAberration {
         shape_factor: lens.shape_factor.to_f64(),
-        blur_coefficient: (sum / Twofold::from(128.0)).to_f64(),
+        blur_coefficient: blur.to_f64(),
         wavefront_coefficient: coefficient.to_f64(),
     })
 }
@@ -529,22 +571,124 @@ pub fn aberration_growth(m2: f64, aberration_phase: f64) -> Result<AberrationGro
         handbook_growth: handbook_growth(t).to_f64(),
         quadrature_growth: quadrature_growth(t).to_f64(),
         peak_irradiance_ratio: or_nan(peak_irradiance(m2, t.to_f64())),
+        normalised_aberration: t.to_f64(),
         validity,
     })
 }
 
-/// The 86.5 %-power waist before anything is rounded, for functions that go on from it.
-pub(crate) struct Power86Beam {
+/// A waist of a real lens before anything is rounded, for functions that go on from it.
+pub(crate) struct RealBeam {
     pub(crate) waist: Twofold,
+    m2: Twofold,
     pub(crate) rayleigh_range: Twofold,
+    shift: Twofold,
     pub(crate) lens_to_waist: Twofold,
 }
 
-/// What a real lens makes of a beam, with the beam that a verdict rests on; none if refused.
+impl RealBeam {
+    fn rounded(&self) -> AberratedWaist {
+        AberratedWaist {
+            waist_diameter: self.waist.to_f64(),
+            m2: self.m2.to_f64(),
+            rayleigh_range: self.rayleigh_range.to_f64(),
+            shift: self.shift.to_f64(),
+            lens_to_waist: self.lens_to_waist.to_f64(),
+        }
+    }
+}
+
+/// A beam that a lens is about to focus.
+struct AtLens {
+    /// D.
+    diameter: Twofold,
+    /// 1/f − c: what is left to converge the light.
+    converging: Twofold,
+    /// 4·λ/(π·D²), which M² makes the reciprocal of B.
+    flat: Twofold,
+    /// M² before the lens.
+    m2: Twofold,
+}
+
+impl AtLens {
+    /// The waist of a beam of the same D, but of this M², behind a lens that converges by so much more.
+    /// `excess` is M²′² − M⁴.
+    fn waist(&self, m2: Twofold, excess: Twofold, added: Twofold) -> RealBeam {
+        // κ = 1/f − c + what is added, and 1/B = 4·M²′·λ/(π·D²)
+        let convergence = self.converging + added;
+        let spread = self.flat * m2;
+        let sum = convergence.squared() + spread.squared();
+        // The way from the ideal waist, where κ is 1/f − c and M² that of the raw beam, is written
+        // out, since the two distances may be all but equal.
+        let ideal_spread = (self.flat * self.m2).squared();
+        let ideal_sum = self.converging.squared() + ideal_spread;
+        let spoilt = self.flat.squared() * excess;
+        let shift = -(added * (convergence * self.converging - ideal_spread) + self.converging * spoilt)
+            / (sum * ideal_sum);
+        RealBeam {
+            waist: self.diameter * spread / sum.square_root(),
+            m2,
+            rayleigh_range: spread / sum,
+            shift,
+            lens_to_waist: convergence / sum,
+        }
+    }
+}
+
+/// What a real lens makes of a beam, with its waists by both measures.
 pub(crate) struct CheckedSingletFocus {
     pub(crate) ideal: CheckedFocus,
     pub(crate) focus: SingletFocus,
-    pub(crate) power86: Option<Power86Beam>,
+    second_moment: RealBeam,
+    /// None if refused.
+    power86: Option<RealBeam>,
+}
+
+impl CheckedSingletFocus {
+    fn beam(&self, real: &RealBeam) -> CheckedBeam {
+        CheckedBeam {
+            waist: real.waist,
+            waist_diameter: real.waist.to_f64(),
+            rayleigh_range: real.rayleigh_range,
+            cone: Cone { half_angle: self.focus.half_angle, validity: self.focus.validity },
+        }
+    }
+
+    /// The 86.5 %-power waist and its distance from the lens, or why there is none.
+    pub(crate) fn power86(&self) -> Result<(CheckedBeam, Twofold), Error> {
+        let real = self.power86.as_ref().ok_or_else(|| no_spot(&self.focus))?;
+        Ok((self.beam(real), real.lens_to_waist))
+    }
+}
+
+/// Why no closed form gives the 86.5 %-power spot of a lens.
+fn no_spot(focus: &SingletFocus) -> Error {
+    let outside = |param, value, least, greatest| Error::OutsideModel { param, value, least, greatest };
+    let (_, greatest) = Param::NormalisedAberration.range();
+    if focus.normalised_aberration > greatest {
+        outside(Param::NormalisedAberration, focus.normalised_aberration, 0.0, greatest)
+    } else if focus.clipping_ratio < REFUSED_CLIPPING {
+        outside(Param::ClippingRatio, focus.clipping_ratio, REFUSED_CLIPPING, f64::MAX)
+    } else {
+        let greatest = REFUSED_LONG_FOCUS * math::fabs(focus.ideal.lens_to_waist);
+        outside(Param::RayleighRange, focus.ideal.rayleigh_range, 0.0, greatest)
+    }
+}
+
+/// The beam behind a lens by second moments or by 86.5 % of the power, with the flags of the lens, and what
+/// else is known of the focus.
+pub(crate) fn checked_singlet_beam(
+    raw: &Beam,
+    waist_to_lens: f64,
+    lens: &Singlet,
+    clear_aperture: f64,
+    measure: SpotMeasure,
+) -> Result<(CheckedBeam, SingletFocus), Error> {
+    let found = checked_focus_singlet(raw, waist_to_lens, lens, clear_aperture)?;
+    let beam = match measure {
+        SpotMeasure::SecondMoment => found.beam(&found.second_moment),
+        SpotMeasure::Power86 | SpotMeasure::Handbook => found.power86()?.0,
+    };
+    Ok((beam, found.focus))
 }
 
 /// What a single-piece lens makes of a raw beam whose waist lies `waist_to_lens` upstream: by second
@@ -556,7 +700,8 @@ pub(crate) struct CheckedSingletFocus {
 /// [`wave_widths`](super::wave_widths). Formulas, domain and measured errors in the [module](self).
 ///
 /// Accuracy of evaluation: at most 0.75 ulp for the ideal lens, second moments and handbook estimates,
-/// 4 ulp for the fits and the power passed (`tests/vectors/focus_singlet.csv`).
+/// 4 ulp for the fits and the power passed, 6 ulp for the greatest irradiance
+/// (`tests/vectors/focus_singlet.csv`).
 ///
 /// # Errors
 /// [`Error::NotFinite`] or [`Error::OutOfRange`], in the order of the arguments and their fields;
@@ -575,7 +720,7 @@ pub(crate) struct CheckedSingletFocus {
 /// // By hand: α = π·0.02859·9⁴/(2·0.0106·38.1³) = 0.5026 (lengths in mm), t = 0.4188.
 /// assert_eq!((focus.aberration_phase * 1e3).round(), 503.0);
 /// assert_eq!((focus.ideal.waist_diameter * 1e7).round(), 686.0); // an ideal lens promises 68.6 µm
-/// assert_eq!((focus.power86.waist_diameter * 1e7).round(), 749.0); // this one gives 74.9 µm
+/// assert_eq!((focus.power86.waist_diameter * 1e7).round(), 745.0); // this one gives 74.5 µm
 /// # Ok::<(), spotwise::Error>(())
 /// ```
 #[doc(alias = "spherical aberration")]
@@ -586,10 +731,19 @@ pub fn focus_singlet(
     lens: &Singlet,
     clear_aperture: f64,
 ) -> Result<SingletFocus, Error> {
+    checked_focus_singlet(raw, waist_to_lens, lens, clear_aperture).map(|found| found.focus)
+}
+
+fn checked_focus_singlet(
+    raw: &Beam,
+    waist_to_lens: f64,
+    lens: &Singlet,
+    clear_aperture: f64,
+) -> Result<CheckedSingletFocus, Error> {
     let raw = before_lens(raw, waist_to_lens)?;
     let lens = checked_singlet(lens)?;
     let clear_aperture = check_clear_aperture(clear_aperture)?;
-    singlet_focus_of(&raw, &lens, clear_aperture).map(|found| found.focus)
+    singlet_focus_of(&raw, &lens, clear_aperture)
 }
 
 /// What a checked lens makes of a checked beam.
@@ -613,85 +767,61 @@ pub(crate) fn singlet_focus_of(
     let alpha = aberration_phase_of(raw.wavelength, coefficient, diameter);
     let t = normalised(raw.m2, alpha);
 
-    let (second_moment, cone) = {
-        let m2 = second_moment_m2(raw.m2, alpha);
-        let m2_rounded = within_model(Param::M2, m2.to_f64())?;
-        // κ = 1/f + 4·C₄·w² − c and 1/B = 4·M²′·λ/(π·D²), with D and M²′ those at the lens
-        let added = coefficient * diameter.squared();
-        let convergence = converging + added;
-        let flat = Twofold::from(4.0 * raw.wavelength) / (Twofold::PI * diameter.squared());
-        let spread = flat * m2;
-        let sum = convergence.squared() + spread.squared();
-        let rayleigh_range = spread / sum;
-        let lens_to_waist = convergence / sum;
-        // The way from the ideal waist, where κ is 1/f − c and M² that of the raw beam, is written
-        // out, since the two distances may be all but equal.
-        let ideal_spread = flat * Twofold::from(raw.m2);
-        let ideal_sum = converging.squared() + ideal_spread.squared();
-        let spoilt = Twofold::from(2.0) * (flat * alpha).squared();
-        let shift = -(added * (convergence * converging - ideal_spread.squared()) + converging * spoilt)
-            / (sum * ideal_sum);
-        let waist = diameter * spread / sum.square_root();
-        let waist_diameter = within_model(Param::WaistDiameter, waist.to_f64())?;
-        let cone = checked_cone(&ROUND, (waist / rayleigh_range).to_f64() * 0.5)?;
-        let second_moment = AberratedWaist {
-            waist_diameter,
-            m2: m2_rounded,
-            rayleigh_range: rayleigh_range.to_f64(),
-            shift: shift.to_f64(),
-            lens_to_waist: lens_to_waist.to_f64(),
-        };
-        (second_moment, cone)
+    let at_lens = AtLens {
+        diameter,
+        converging,
+        flat: Twofold::from(4.0 * raw.wavelength) / (Twofold::PI * diameter.squared()),
+        m2: Twofold::from(raw.m2),
     };
+    // 4·C₄·w²
+    let added = coefficient * diameter.squared();
+    let m2 = second_moment_m2(raw.m2, alpha);
+    // M²′² − M⁴ = 2α²
+    let second_moment = at_lens.waist(m2, Twofold::from(2.0) * alpha.squared(), added);
+    within_model(Param::M2, m2.to_f64())?;
+    within_model(Param::WaistDiameter, second_moment.waist.to_f64())?;
+    let cone = checked_cone(&ROUND, (second_moment.waist / second_moment.rayleigh_range).to_f64() * 0.5)?;
 
     let long_focus = math::fabs((ideal.beam.rayleigh_range / ideal.lens_to_waist).to_f64());
     let limits = Validity::of_aberration(t.to_f64())
         .union(Validity::of_clipping(clipping_ratio))
         .union(Validity::of_long_focus(long_focus));
-    let power86 = if limits.contains(Validity::NO_POWER86) {
-        None
+    let growth = power86_growth(raw.m2, t);
+    let power86 = (!limits.contains(Validity::NO_POWER86)).then(|| {
+        // M⁴·(F² − 1)
+        let squares = (growth - Twofold::ONE) * (growth + Twofold::ONE) * at_lens.m2.squared();
+        at_lens.waist(growth * at_lens.m2, squares, added / power86_weakening(t))
+    });
+    let peak_irradiance_ratio = if power86.is_some() {
+        let share = (at_lens.flat * at_lens.m2 / converging).to_f64();
+        let brighter = brightening(raw.m2, alpha.to_f64(), t.to_f64(), growth.to_f64(), share);
+        peak_irradiance(raw.m2, t.to_f64()) * brighter
     } else {
-        let growth = power86_growth(raw.m2, t);
-        let shift = power86_shift(alpha, t) * ideal.beam.rayleigh_range;
-        let beam = Power86Beam {
-            waist: growth * ideal.beam.waist,
-            rayleigh_range: growth * ideal.beam.rayleigh_range,
-            lens_to_waist: ideal.lens_to_waist + shift,
-        };
-        let waist = AberratedWaist {
-            waist_diameter: beam.waist.to_f64(),
-            m2: (growth * Twofold::from(raw.m2)).to_f64(),
-            rayleigh_range: beam.rayleigh_range.to_f64(),
-            shift: shift.to_f64(),
-            lens_to_waist: beam.lens_to_waist.to_f64(),
-        };
-        Some((beam, waist))
+        f64::NAN
     };
 
     let relative_focus_shift = math::fabs((ideal.focus_shift / Twofold::from(lens.focal_length)).to_f64());
-    let validity = ideal
-        .focused
-        .validity
-        .union(cone)
-        .union(limits)
-        .union(Validity::of_focus_shift(relative_focus_shift));
+    let cone =
+        ideal.beam.cone.wider(cone).flagged(limits).flagged(Validity::of_focus_shift(relative_focus_shift));
     let focus = SingletFocus {
         ideal: ideal.focused,
-        second_moment,
-        power86: power86.as_ref().map_or(AberratedWaist::NONE, |(_, waist)| *waist),
+        second_moment: second_moment.rounded(),
+        power86: power86.as_ref().map_or(AberratedWaist::NONE, RealBeam::rounded),
         handbook_diameter: (handbook_growth(t) * ideal.beam.waist).to_f64(),
         quadrature_diameter: (quadrature_growth(t) * ideal.beam.waist).to_f64(),
-        peak_irradiance_ratio: if power86.is_some() { peak_irradiance(raw.m2, t.to_f64()) } else { f64::NAN },
+        peak_irradiance_ratio,
         shape_factor: lens.shape_factor.to_f64(),
         aberration_phase: alpha.to_f64(),
         normalised_aberration: t.to_f64(),
         clipping_ratio,
         transmitted,
         relative_focus_shift,
+        relative_rayleigh_range: long_focus,
         lens_to_focus: (Twofold::ONE / converging).to_f64(),
-        validity,
+        half_angle: cone.half_angle,
+        validity: cone.validity,
     };
-    Ok(CheckedSingletFocus { ideal, focus, power86: power86.map(|(beam, _)| beam) })
+    Ok(CheckedSingletFocus { ideal, focus, second_moment, power86 })
 }
 
 impl AberratedWaist {
@@ -768,13 +898,18 @@ pub fn smallest_spot(
     let cone = checked_cone(&ROUND, (diameter / f).to_f64() * 0.5)?;
     // d = growth·4·M²·λ·f/(π·D)
     let spot = growth * number(4.0) * Twofold::product(m2, wavelength) * f / (Twofold::PI * diameter);
+    let relative_rayleigh_range = (spot / growth / diameter).to_f64();
     Ok(SmallestSpot {
         diameter_at_lens,
         spot_diameter: within_model(Param::WaistDiameter, spot.to_f64())?,
         aberration_phase: alpha.to_f64(),
+        normalised_aberration: t.to_f64(),
+        relative_rayleigh_range,
+        half_angle: cone.half_angle,
         validity: cone
+            .validity
             .union(Validity::of_aberration(t.to_f64()))
-            .union(Validity::of_focus_shift((spot / growth / diameter).to_f64())),
+            .union(Validity::of_focus_shift(relative_rayleigh_range)),
     })
 }
 

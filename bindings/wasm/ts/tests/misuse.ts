@@ -12,8 +12,10 @@ import {
   beamAfterPath,
   beamAt,
   convexTowardLaser,
+  d4sigma,
   deg,
   defocus,
+  diametersAt,
   depthOfFocus,
   diameter,
   diameter1e2,
@@ -31,6 +33,7 @@ import {
   inMm,
   inMrad,
   inPerM,
+  inRad,
   inch,
   length,
   lensFromRadii,
@@ -38,6 +41,7 @@ import {
   mm,
   mrad,
   perM,
+  power86,
   powerThroughAperture,
   rad,
   radius,
@@ -46,7 +50,11 @@ import {
   roundRawBeam,
   signedDownstream,
   signedOffset,
+  singletDefocus,
+  singletDepthOfFocus,
   smallestDetails,
+  smallestSpot,
+  tiltedSpot,
   towardLens,
   um,
   upstream,
@@ -225,13 +233,52 @@ focusSinglet(beam, { ...singlet, clearAperture: diameter(mm(18)) });
 focusSinglet(beam, { ...singlet, clearAperture: mm(18) });
 
 const real = focusSinglet(beam, singlet);
+depthOfFocus(real.ideal, { by: "rayleigh" });
+// @ts-expect-error an aberrated waist is no beam: the flags of the lens would be lost
 depthOfFocus(real.secondMoment, { by: "rayleigh" });
-// @ts-expect-error the 86.5 % spot may have been refused
-depthOfFocus(real.power86, { by: "rayleigh" });
 
-smallestDetails({ spot: real.handbook, doseRatio: 2.7 });
+singletDepthOfFocus(beam, singlet, "second moment", { by: "rayleigh" });
+// @ts-expect-error the handbook's sum gives a spot but no waist
+singletDepthOfFocus(beam, singlet, "handbook", { by: "rayleigh" });
+
+singletDefocus(beam, singlet, "power 86", towardLens(mm(0.1)));
+// @ts-expect-error by which measure?
+singletDefocus(beam, singlet, towardLens(mm(0.1)));
+
+inMm(real.secondMoment.waistDiameter);
+// @ts-expect-error the 86.5 % spot may have been refused
+inMm(real.power86.waistDiameter);
+
+smallestDetails({ spot: d4sigma(real.secondMoment.waistDiameter), doseRatio: 2.7 });
+// @ts-expect-error a real lens's widths differ: by which is the spot told?
+smallestDetails({ spot: real.secondMoment.waistDiameter, doseRatio: 2.7 });
+
+smallestDetails({ spot: power86(real.handbookDiameter), doseRatio: 2.7 });
+// @ts-expect-error the handbook's sum is no beam width
+smallestDetails({ spot: real.handbookDiameter, doseRatio: 2.7 });
+
+powerThroughAperture({ beam: diameter1e2(mm(7)), aperture: diameter(mm(10)) });
+// @ts-expect-error an aberrated waist is no aperture
+powerThroughAperture({ beam: diameter1e2(mm(7)), aperture: real.secondMoment });
+
+const tightest = smallestSpot({ ...optics, index: 1.5, shape: "best form", focalLength: mm(50), measure: "power 86" });
+smallestDetails({ spot: power86(tightest.spotDiameter), doseRatio: 2.7 });
+// @ts-expect-error a spot by the measure asked for is no width at 1/e²
+smallestDetails({ spot: tightest.spotDiameter, doseRatio: 2.7 });
+
+smallestDetails({ spot: diameter1e2(waveWidths(real.wave, inFocus).diameter1e2), doseRatio: 2.7 });
 // @ts-expect-error a wave's widths differ: by which is the spot told?
 smallestDetails({ spot: waveWidths(real.wave, inFocus).fwhm, doseRatio: 2.7 });
+
+// --- a tilt ---
+
+tiltedSpot(beam, inFocus, deg(30));
+// @ts-expect-error degrees or radians?
+tiltedSpot(beam, inFocus, 30);
+
+inRad(tiltedSpot(beam, inFocus, deg(30)).halfAngle);
+// @ts-expect-error a half angle is no divergence, which may be full
+asFullAngle(tiltedSpot(beam, inFocus, deg(30)).halfAngle);
 
 aberrationGrowth({ m2: 1.2, aberrationPhase: rad(0.5) });
 // @ts-expect-error radians or waves?
@@ -277,6 +324,10 @@ waveWidths(real.wave, mm(0.1));
 waveMap(real.wave, new Float64Array(3), new Float64Array(2));
 // @ts-expect-error bulk is a Float64Array
 waveMap(real.wave, [0, 1e-5, 2e-5], [0, 1e-4]);
+
+diametersAt(beam, new Float64Array(3)).diametersInMetres.length;
+// @ts-expect-error the diameters come with their validity, not by themselves
+diametersAt(beam, new Float64Array(3)).length;
 
 waveFocus(real.wave, "power 86");
 // @ts-expect-error no such measure
@@ -345,6 +396,10 @@ focusCheck({ ...job, rawBeam: { ...expanded, waistAt: mm(300) } });
 
 // Results cannot be written to.
 const verdict = focusCheck(job);
+smallestDetails({ spot: verdict.focused.waist, doseRatio: 2.7 });
+// @ts-expect-error the spot of a verdict is at 1/e² or by 86.5 % of the power, as the lens is ideal or real
+smallestDetails({ spot: verdict.highest.spotDiameter, doseRatio: 2.7 });
+
 inMm(verdict.highest.smallestStroke);
 // @ts-expect-error read only
 verdict.highest.smallestStroke = mm(0.1);

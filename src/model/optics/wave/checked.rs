@@ -8,7 +8,7 @@ use crate::model::math::sqrt;
 use crate::model::optics::beam::{ROUND, checked_cone};
 use crate::model::optics::singlet::{check_clear_aperture, clipped};
 use crate::model::twofold::Twofold;
-use crate::validity::Validity;
+use crate::validity::Cone;
 use core::f64::consts::PI;
 
 /// Greatest M² of a wave.
@@ -35,7 +35,7 @@ pub(crate) struct CheckedWave {
     pub(super) fresnel: f64,
     /// Irradiance in the ideal focus for each watt, in 1/m².
     pub(super) ideal_per_watt: f64,
-    pub(crate) validity: Validity,
+    pub(crate) cone: Cone,
 }
 
 /// One plane of a wave.
@@ -58,7 +58,7 @@ pub(crate) fn checked_wave(wave: &Wave) -> Result<CheckedWave, Error> {
     let alpha = check_within(Param::AberrationPhase, wave.aberration_phase, -GREATEST_PHASE, GREATEST_PHASE)?;
     let (clip, transmitted) = clipped(aperture, Twofold::from(diameter))?;
     let widest = if aperture < diameter { aperture } else { diameter };
-    let validity = checked_cone(&ROUND, 0.5 * widest / focus)?;
+    let cone = checked_cone(&ROUND, 0.5 * widest / focus)?;
     let rayleigh = PI * diameter * diameter / (4.0 * wavelength);
     let ideal_diameter = 4.0 * m2 * wavelength * focus / (PI * diameter);
     Ok(CheckedWave {
@@ -72,7 +72,7 @@ pub(crate) fn checked_wave(wave: &Wave) -> Result<CheckedWave, Error> {
         rayleigh,
         fresnel: rayleigh / focus,
         ideal_per_watt: 8.0 / (PI * ideal_diameter * ideal_diameter),
-        validity,
+        cone,
     })
 }
 

@@ -230,6 +230,7 @@ pub fn wave_focus(wave: &Wave, measure: FocusMeasure) -> Result<WaveFocus, Error
         diameter_d4sigma: if unclipped { checked.second_moment_diameter(z) } else { f64::NAN },
         // The second moment has a closed form; what was computed is the power.
         error: error.unwrap_or(power.error),
-        validity: checked.validity,
+        half_angle: checked.cone.half_angle,
+        validity: checked.cone.validity,
     })
 }

@@ -6,13 +6,14 @@
 //! tabulated likewise; where it is too narrow for that (M² below 1.044) it is computed anew for each
 //! plane, which takes some ten times as long.
 
-use super::Wave;
 use super::checked::{CheckedWave, check_normalised_radius, checked_wave};
 use super::profile::{Field, panel_points, smear_error, square_error};
 use super::pupil::{LIGHT, Panel, Pupil};
 use super::quadrature::{POINTS, WEIGHTS, interpolate};
+use super::{Wave, WaveMap};
 use crate::error::{Error, Param, check};
 use crate::model::math::{exp, j0, sincos};
+use crate::validity::Cone;
 use core::slice::{ChunksExact, ChunksExactMut};
 
 /// Points in x that are summed in one pass over the table.
@@ -230,7 +231,7 @@ pub fn wave_map_workspace(wave: &Wave, radii: &[f64], z: &[f64]) -> Result<usize
 }
 
 /// Fills `irradiance_ratios` with the irradiance of a wave over radius and z, over that in the ideal
-/// focus of the same M²: one row of radii for each z. Returns a bound on the error of every number.
+/// focus of the same M²: one row of radii for each z.
 ///
 /// `radii` and `z` are in metres, in any order, as for [`wave_irradiance`](super::wave_irradiance). `workspace`
 /// must hold at least [`wave_map_workspace`] numbers, whose contents before and after mean nothing.
@@ -258,8 +259,8 @@ pub fn wave_map_workspace(wave: &Wave, radii: &[f64], z: &[f64]) -> Result<usize
 /// let (radii, z) = ([0.0, 44.075_187_646e-6], [0.0, -0.1e-3, 0.1e-3]);
 /// let mut workspace = vec![0.0; wave_map_workspace(&wave, &radii, &z)?];
 /// let mut ratios = [0.0; 6];
-/// let error = wave_map(&wave, &radii, &z, &mut workspace, &mut ratios)?;
-/// assert!(error < 1e-9);
+/// let map = wave_map(&wave, &radii, &z, &mut workspace, &mut ratios)?;
+/// assert!(map.error < 1e-9);
 /// assert!((ratios[0] - 1.0).abs() < 1e-9);                   // the ideal focus
 /// assert!((ratios[1] - 0.135_335_283_237).abs() < 1e-9);     // exp(−2) at its 1/e² radius
 /// # Ok::<(), spotwise::Error>(())
@@ -271,7 +272,7 @@ pub fn wave_map(
     z: &[f64],
     workspace: &mut [f64],
     irradiance_ratios: &mut [f64],
-) -> Result<f64, Error> {
+) -> Result<WaveMap, Error> {
     let result = filled(wave, radii, z, workspace, irradiance_ratios);
     if result.is_err() {
         irradiance_ratios.fill(f64::NAN);
@@ -285,7 +286,7 @@ fn filled(
     z: &[f64],
     workspace: &mut [f64],
     irradiance_ratios: &mut [f64],
-) -> Result<f64, Error> {
+) -> Result<WaveMap, Error> {
     let (checked, layout) = laid_out(wave, radii, z)?;
     let mismatch = |param, value, expected| Err(Error::LengthMismatch { param, value, expected });
     let space = workspace.len();
@@ -296,8 +297,9 @@ fn filled(
     if irradiance_ratios.len() != wanted {
         return mismatch(Param::Output, irradiance_ratios.len(), wanted);
     }
+    let Cone { half_angle, validity } = checked.cone;
     if wanted == 0 {
-        return Ok(0.0);
+        return Ok(WaveMap { error: 0.0, half_angle, validity });
     }
     tables.fill(&checked, &layout);
     let amplitude = layout.pupil.amplitude();
@@ -324,5 +326,5 @@ fn filled(
         let error = error * plane.brightness;
         worst = if error > worst { error } else { worst };
     }
-    Ok(worst)
+    Ok(WaveMap { error: worst, half_angle, validity })
 }

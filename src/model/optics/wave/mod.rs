@@ -126,6 +126,19 @@ pub struct WaveIrradiance {
     pub irradiance_per_watt: f64,
     /// Bound on the numerical error of `irradiance_ratio`.
     pub error: f64,
+    /// Half angle of the cone behind the aperture, in radians.
+    pub half_angle: f64,
+    /// How far the numbers may be trusted: only the cone is in question.
+    pub validity: Validity,
+}
+
+/// What is known of a whole map of irradiances.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct WaveMap {
+    /// Bound on the numerical error of every irradiance ratio.
+    pub error: f64,
+    /// Half angle of the cone behind the aperture, in radians.
+    pub half_angle: f64,
     /// How far the numbers may be trusted: only the cone is in question.
     pub validity: Validity,
 }
@@ -139,6 +152,8 @@ pub struct WavePower {
     pub share_of_transmitted: f64,
     /// Bound on the numerical error of `share`.
     pub error: f64,
+    /// Half angle of the cone behind the aperture, in radians.
+    pub half_angle: f64,
     /// How far the numbers may be trusted: only the cone is in question.
     pub validity: Validity,
 }
@@ -158,6 +173,8 @@ pub struct WaveWidths {
     pub transmitted: f64,
     /// Bound on the relative numerical error of the diameters.
     pub error: f64,
+    /// Half angle of the cone behind the aperture, in radians.
+    pub half_angle: f64,
     /// How far the numbers may be trusted: only the cone is in question.
     pub validity: Validity,
 }
@@ -205,6 +222,8 @@ pub struct WaveFocus {
     pub diameter_d4sigma: f64,
     /// Bound on the relative numerical error of the least diameter or greatest irradiance.
     pub error: f64,
+    /// Half angle of the cone behind the aperture, in radians.
+    pub half_angle: f64,
     /// How far the numbers may be trusted: only the cone is in question.
     pub validity: Validity,
 }

@@ -68,7 +68,8 @@ pub fn wave_irradiance(wave: &Wave, radius: f64, z: f64) -> Result<WaveIrradianc
         irradiance_ratio: ratio,
         irradiance_per_watt: ratio * checked.ideal_per_watt,
         error: error * plane.brightness,
-        validity: checked.validity,
+        half_angle: checked.cone.half_angle,
+        validity: checked.cone.validity,
     })
 }
 
@@ -121,6 +122,7 @@ pub fn wave_power(wave: &Wave, radius: f64, z: f64) -> Result<WavePower, Error> 
         share,
         share_of_transmitted: share / checked.transmitted,
         error,
-        validity: checked.validity,
+        half_angle: checked.cone.half_angle,
+        validity: checked.cone.validity,
     })
 }

@@ -193,6 +193,7 @@ pub fn wave_widths(wave: &Wave, z: f64) -> Result<WaveWidths, Error> {
         diameter_power86: diameter(power),
         transmitted: checked.transmitted,
         error: worst,
-        validity: checked.validity,
+        half_angle: checked.cone.half_angle,
+        validity: checked.cone.validity,
     })
 }
