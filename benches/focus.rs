@@ -5,7 +5,7 @@
 //! Nothing here is a test: no run fails for being slow.
 
 use divan::{Bencher, black_box};
-use spotwise::model::check::{FocusSetting, Job, JobLens, RawBeam, focus_check};
+use spotwise::model::check::{FocusSetting, Job, JobDose, JobLens, RawBeam, focus_check};
 use spotwise::model::focus::{DepthCriterion, defocus};
 use spotwise::model::mark::contrast_at_pitch;
 use spotwise::model::optics::{
@@ -29,7 +29,8 @@ const JOB: Job = Job {
     criterion: DepthCriterion::Rayleigh,
     finest_stroke: 0.1e-3,
     finest_gap: 0.1e-3,
-    dose_ratio: 2.7,
+    dose: JobDose::Ratio { dose_ratio: 2.7 },
+    text: None,
 };
 
 /// The same job with the lens as it is.

@@ -11,9 +11,10 @@
  *   spotwise_caution_text() returns this text; show it to your users.
  *
  * UNITS AND SIGNS
- *   Every number is in the SI unit that ends its name: _m metres, _rad radians, _per_m 1/m, _per_m2
- *   and _per_m3 its powers.
- *   Names without a unit are pure numbers.
+ *   Every number is in the SI unit that ends its name: _m metres, _rad radians, _s seconds, _hz hertz,
+ *   _w watts, _j joules; _m2 and _m3 are powers, _per_m, _per_m2, _per_m3 and _per_s ratios.
+ *   Names without a unit are pure numbers; only the doses of spotwise_fit_threshold() may be in any one
+ *   unit, and its threshold is in the same.
  *   A beam width is a DIAMETER at 1/e^2 of the irradiance (D4 sigma), never a radius.
  *   A place along the axis counts + ALONG the light; for a focused beam that is AWAY from the lens,
  *   and - is toward it. Before the lens a place upstream is negative (waist_z_x_m of a raw beam);
@@ -42,14 +43,15 @@
  *   one, is therefore checked as a whole, its cone included, before the numbers that follow it.
  *   A number's range stands at the SPOTWISE_PARAM_* constant that its comment names.
  *   A struct opens with its size. Set it, and every number to NaN so that a forgotten one is
- *   refused, with the struct's init function (which also makes the lens of a job ideal). A
- *   struct_size must equal that of this ABI.
+ *   refused, with the struct's init function (which also makes the lens of a job ideal, its dose one by
+ *   ratio and its text none, and sets where grades of text begin). A struct_size must equal that of
+ *   this ABI.
  *   Pointers must be aligned for their type, and valid for as long as the call runs. Outputs must
  *   not share memory with other arguments, except where a call says that they may.
  *   The name of a result ends in _result where a function has the shorter name.
  *   No call allocates, keeps state, sets errno or reads the locale: any may be made from any
  *   thread, and from an interrupt if the caller's FPU state is saved. Waves take up to 58 kB of
- *   stack, jobs 5 kB, all else 4 kB.
+ *   stack, jobs 7 kB, all else 4 kB.
  *
  * WHAT C DOES NOT STOP
  *   Names carry the units, the compiler does not: a length in millimetres, or two arguments of one
@@ -59,7 +61,10 @@
  *   spotwise_lens_from_radii(), spotwise_lens_at_wavelength(), spotwise_gantry_spread(),
  *   spotwise_even_out_gantry(), spotwise_focus_singlet(), spotwise_singlet_defocus(),
  *   spotwise_singlet_depth_of_focus(), spotwise_tilted_spot(), spotwise_power_through_aperture(),
- *   spotwise_largest_spot_for_details() and spotwise_convert_width(). Where a call that takes a
+ *   spotwise_largest_spot_for_details(), spotwise_convert_width(), spotwise_dose_over_threshold(),
+ *   spotwise_mark_width(), spotwise_fill_width(), spotwise_fill_limits(), spotwise_raster_ripple(),
+ *   spotwise_fill_quality(), spotwise_detail_exposure(), spotwise_pulsed_line(), spotwise_crater(),
+ *   spotwise_groove(), spotwise_text_quality() and spotwise_fit_threshold(). Where a call that takes a
  *   struct gives the answer too, prefer it, since its members are set by name:
  *   spotwise_focus_check() covers the lens and the details.
  *
@@ -125,6 +130,11 @@
  * An array has a length that it cannot have.
  */
 #define SPOTWISE_E_LENGTH_MISMATCH 6
+
+/**
+ * The data cannot tell what was asked for.
+ */
+#define SPOTWISE_E_UNDETERMINED 8
 
 /**
  * A pointer that must not be NULL is NULL.
@@ -358,7 +368,7 @@
 #define SPOTWISE_OUTCOME_HOLDS_OUT_OF_FOCUS 2
 
 /**
- * Stroke or gap is lost somewhere.
+ * Stroke, gap or text is lost somewhere.
  */
 #define SPOTWISE_OUTCOME_LOST 3
 
@@ -418,6 +428,26 @@
  * it.
  */
 #define SPOTWISE_REASON_REFOCUS_SHARPENS 1024
+
+/**
+ * The text lacks its grade even in the waist: no focus height can save it.
+ */
+#define SPOTWISE_REASON_TEXT_TOO_SMALL 2048
+
+/**
+ * The text lacks its grade at the highest place.
+ */
+#define SPOTWISE_REASON_TEXT_LOST_HIGH 4096
+
+/**
+ * The text lacks its grade at the lowest place.
+ */
+#define SPOTWISE_REASON_TEXT_LOST_LOW 8192
+
+/**
+ * The lines of the fill leave gaps where the spot is smallest on the surface.
+ */
+#define SPOTWISE_REASON_FILL_HAS_GAPS 16384
 
 /**
  * No flag applies to the result.
@@ -498,6 +528,156 @@
  * aberrates a bracket comes with it, which knows of no aperture.
  */
 #define SPOTWISE_LEVEL_OUT_OF_DOMAIN 2
+
+/**
+ * Kind of mark: one pulse, or any mark that goes by the peak irradiance.
+ */
+#define SPOTWISE_MARK_PULSE 1
+
+/**
+ * Kind of mark: one scanned line.
+ */
+#define SPOTWISE_MARK_LINE 2
+
+/**
+ * Response of a material: a coating that is removed above the threshold, and no further.
+ */
+#define SPOTWISE_RESPONSE_COATING 1
+
+/**
+ * Response of a material: a bulk into which the dose falls off by an exponential law.
+ */
+#define SPOTWISE_RESPONSE_LOGARITHMIC_ABLATION 2
+
+/**
+ * Response of a material: a bulk of which every joule above the threshold removes its share.
+ */
+#define SPOTWISE_RESPONSE_LINEAR_ABLATION 3
+
+/**
+ * Response of a material: a melt, whose heat spreads while the spot dwells.
+ */
+#define SPOTWISE_RESPONSE_MELT 4
+
+/**
+ * Taste in fills: the crispest edge.
+ */
+#define SPOTWISE_TASTE_CRISPEST 1
+
+/**
+ * Taste in fills: the smoothest one whose edge is no wider than largest_edge_m.
+ */
+#define SPOTWISE_TASTE_SMOOTHEST_WITHIN 2
+
+/**
+ * Taste in fills: the least cost of edge and ripple together, by crispness_weight.
+ */
+#define SPOTWISE_TASTE_COMPROMISE 3
+
+/**
+ * Compensation: the dose of a line, or the fluence of a pulse, is to be as it was in focus.
+ */
+#define SPOTWISE_COMPENSATION_SAME_DOSE 1
+
+/**
+ * Compensation: the width of the mark is to be as it was in focus.
+ */
+#define SPOTWISE_COMPENSATION_SAME_WIDTH 2
+
+/**
+ * Compensation: not as it was, but a width that no longer reacts to focus.
+ */
+#define SPOTWISE_COMPENSATION_FOCUS_INSENSITIVE_WIDTH 3
+
+/**
+ * The greatest power is reached.
+ */
+#define SPOTWISE_LIMIT_GREATEST_POWER 1
+
+/**
+ * The least speed is reached, or speed cannot help: the dose stays short.
+ */
+#define SPOTWISE_LIMIT_LEAST_SPEED 2
+
+/**
+ * The irradiance stays below the least allowed.
+ */
+#define SPOTWISE_LIMIT_LEAST_IRRADIANCE 4
+
+/**
+ * Typeface: sans serif of regular weight.
+ */
+#define SPOTWISE_TYPEFACE_SANS 1
+
+/**
+ * Typeface: sans serif, bold.
+ */
+#define SPOTWISE_TYPEFACE_BOLD_SANS 2
+
+/**
+ * Typeface: sans serif, light.
+ */
+#define SPOTWISE_TYPEFACE_LIGHT_SANS 3
+
+/**
+ * Typeface: with serifs, regular weight.
+ */
+#define SPOTWISE_TYPEFACE_SERIF 4
+
+/**
+ * Typeface: all letters of one width.
+ */
+#define SPOTWISE_TYPEFACE_MONOSPACED 5
+
+/**
+ * Typeface: measured by you; reads the shares that stand beside it.
+ */
+#define SPOTWISE_TYPEFACE_MEASURED 6
+
+/**
+ * Grade of text: edges as sharp as the spot makes them, stems at full dose.
+ */
+#define SPOTWISE_GRADE_CRISP 1
+
+/**
+ * Grade of text: letters whole, apart and open, with room for error in the dose.
+ */
+#define SPOTWISE_GRADE_GOOD 2
+
+/**
+ * Grade of text: just readable.
+ */
+#define SPOTWISE_GRADE_READABLE 3
+
+/**
+ * Grade of text: strokes lost or counters filled. As a least grade it asks for nothing.
+ */
+#define SPOTWISE_GRADE_LOST 4
+
+/**
+ * A point of 1/72 inch in metres: the em of 4 point type is 4 * SPOTWISE_POINT_M.
+ */
+#define SPOTWISE_POINT_M (0.0254 / 72.0)
+
+/**
+ * Dose of a job: known by dose_ratio.
+ */
+#define SPOTWISE_DOSE_BY_RATIO 1
+
+/**
+ * Dose of a job: known by power_w, speed_m_per_s, line_interval_m and threshold_j_per_m2.
+ */
+#define SPOTWISE_DOSE_BY_SCAN 2
+
+/**
+ * Text of a job: there is none.
+ */
+#define SPOTWISE_TEXT_NONE 1
+
+/**
+ * Text of a job: its typeface, size and least grade are given.
+ */
+#define SPOTWISE_TEXT_GIVEN 2
 
 /**
  * Vacuum wavelength. Range: 1e-8 to 1e-2 m.
@@ -890,6 +1070,266 @@
  * Tangent of the tilt times the half angle of the cone. Range: 0 to 0.9999999999999999.
  */
 #define SPOTWISE_PARAM_GRAZING_RATIO 76
+
+/**
+ * Power on the surface, averaged over pulses. Range: 1e-9 to 1e6 W.
+ */
+#define SPOTWISE_PARAM_POWER 77
+
+/**
+ * Speed of the spot along the line. Range: 1e-9 to 1e4 m/s.
+ */
+#define SPOTWISE_PARAM_SPEED 78
+
+/**
+ * Spot diameter across the scan, 1/e^2 (D4 sigma). Range: 1e-9 to 10 m.
+ */
+#define SPOTWISE_PARAM_DIAMETER_ACROSS 79
+
+/**
+ * Spot diameter along the scan, 1/e^2 (D4 sigma). Range: 1e-9 to 10 m.
+ */
+#define SPOTWISE_PARAM_DIAMETER_ALONG 80
+
+/**
+ * From one line of a raster fill to the next. Range: 1e-9 to 1 m.
+ */
+#define SPOTWISE_PARAM_LINE_INTERVAL 81
+
+/**
+ * Lines to the inch. Range: 0.0254 to 2.54e7.
+ */
+#define SPOTWISE_PARAM_DOTS_PER_INCH 82
+
+/**
+ * Pulses in a second. Range: 1e-3 to 1e12 Hz.
+ */
+#define SPOTWISE_PARAM_REPETITION_RATE 83
+
+/**
+ * Energy for each area: a line dose, a fill dose or a peak fluence. Range: 1e-12 to 1e18 J/m^2.
+ */
+#define SPOTWISE_PARAM_DOSE 84
+
+/**
+ * Dose at which the material just marks. Range: 1e-12 to 1e18 J/m^2.
+ */
+#define SPOTWISE_PARAM_THRESHOLD 85
+
+/**
+ * What makes a mark, as a code. Range: 1 to 2.
+ */
+#define SPOTWISE_PARAM_MARK_KIND 86
+
+/**
+ * Line interval over spot radius. Range: 0 to 20.
+ */
+#define SPOTWISE_PARAM_INTERVAL_OVER_RADIUS 87
+
+/**
+ * Contrast of the ripple of a fill. Range: 1e-12 to 0.999999.
+ */
+#define SPOTWISE_PARAM_RIPPLE_CONTRAST 88
+
+/**
+ * Width of a stroke as it is drawn. Range: 1e-9 to 10 m.
+ */
+#define SPOTWISE_PARAM_DRAWN_WIDTH 89
+
+/**
+ * Width, side or diameter of a detail. Range: 1e-9 to 10 m.
+ */
+#define SPOTWISE_PARAM_DETAIL_SIZE 90
+
+/**
+ * Thermal diffusivity. Range: 0 to 1e-2 m^2/s.
+ */
+#define SPOTWISE_PARAM_DIFFUSIVITY 91
+
+/**
+ * Side of a pixel that is burnt as a box. Range: 0 to 1 m.
+ */
+#define SPOTWISE_PARAM_PIXEL 92
+
+/**
+ * Standard deviation of the place of the spot. Range: 0 to 1 m.
+ */
+#define SPOTWISE_PARAM_JITTER_DEVIATION 93
+
+/**
+ * Rise time of the power, 10 % to 90 %. Range: 0 to 1 s.
+ */
+#define SPOTWISE_PARAM_RISE_TIME 94
+
+/**
+ * By how much the power lags behind the motion. Range: 0 to 1 s.
+ */
+#define SPOTWISE_PARAM_SWITCH_DELAY 95
+
+/**
+ * What is wanted of a fill, as a code. Range: 1 to 3.
+ */
+#define SPOTWISE_PARAM_TASTE 96
+
+/**
+ * Greatest width of an edge, 10 % to 90 % of the dose. Range: 1e-9 to 10 m.
+ */
+#define SPOTWISE_PARAM_LARGEST_EDGE 97
+
+/**
+ * Weight of crispness against smoothness. Range: 1e-3 to 1.
+ */
+#define SPOTWISE_PARAM_CRISPNESS_WEIGHT 98
+
+/**
+ * From one pulse to the next along the line. Range: 1e-12 to 10 m.
+ */
+#define SPOTWISE_PARAM_PULSE_PITCH 99
+
+/**
+ * Exponent of incubation, 1 for none. Range: 0.5 to 1.
+ */
+#define SPOTWISE_PARAM_INCUBATION 100
+
+/**
+ * Number of pulses that fall on one place. Range: 1 to 1e9.
+ */
+#define SPOTWISE_PARAM_PULSES 101
+
+/**
+ * Depth at which the fluence has fallen by e. Range: 1e-12 to 1 m.
+ */
+#define SPOTWISE_PARAM_PENETRATION_DEPTH 102
+
+/**
+ * How far the edge of a pulsed line dents between dots. Range: 1e-15 to 10 m.
+ */
+#define SPOTWISE_PARAM_SCALLOP 103
+
+/**
+ * What a compensation is to keep, as a code. Range: 1 to 3.
+ */
+#define SPOTWISE_PARAM_COMPENSATION_RULE 104
+
+/**
+ * Greatest power that the laser gives. Range: 1e-9 to 1e6 W.
+ */
+#define SPOTWISE_PARAM_GREATEST_POWER 105
+
+/**
+ * Least speed that is allowed. Range: 1e-9 to 1e4 m/s.
+ */
+#define SPOTWISE_PARAM_LEAST_SPEED 106
+
+/**
+ * Least irradiance over that in the waist. Range: 0 to 1e6.
+ */
+#define SPOTWISE_PARAM_LEAST_IRRADIANCE_RATIO 107
+
+/**
+ * How a material answers to dose, as a code. Range: 1 to 4.
+ */
+#define SPOTWISE_PARAM_RESPONSE 108
+
+/**
+ * Energy that removes one volume. Range: 1 to 1e15 J/m^3.
+ */
+#define SPOTWISE_PARAM_REMOVAL_ENERGY 109
+
+/**
+ * Time for which the spot stays over one place. Range: 0 to 1e6 s.
+ */
+#define SPOTWISE_PARAM_DWELL 110
+
+/**
+ * The array of widths of test marks. No fixed range.
+ */
+#define SPOTWISE_PARAM_WIDTHS 111
+
+/**
+ * The array of standard deviations of test marks. No fixed range.
+ */
+#define SPOTWISE_PARAM_DEVIATIONS 112
+
+/**
+ * Width or diameter of a test mark. Range: 1e-9 to 10 m.
+ */
+#define SPOTWISE_PARAM_MARK_WIDTH 113
+
+/**
+ * Standard deviation of the width of a test mark. Range: 1e-12 to 10 m.
+ */
+#define SPOTWISE_PARAM_WIDTH_DEVIATION 114
+
+/**
+ * Deviations beyond which a mark is left out; infinite to keep all. Range: 2 to 1e6.
+ */
+#define SPOTWISE_PARAM_OUTLIER_LIMIT 115
+
+/**
+ * How many test marks there are to fit. Range: 3 and above.
+ */
+#define SPOTWISE_PARAM_MARKS_USED 116
+
+/**
+ * Slope of a fit over its standard deviation. Range: 3 and above.
+ */
+#define SPOTWISE_PARAM_SIGNIFICANCE 117
+
+/**
+ * Kind of typeface, as a code. Range: 1 to 6.
+ */
+#define SPOTWISE_PARAM_TYPEFACE 118
+
+/**
+ * Width of an upright stem, in ems. Range: 1e-3 to 1 em.
+ */
+#define SPOTWISE_PARAM_STEM_SHARE 119
+
+/**
+ * Stroke to which a typeface amounts, in ems. Range: 1e-3 to 1 em.
+ */
+#define SPOTWISE_PARAM_STROKE_SHARE 120
+
+/**
+ * Gap to which the counters of a typeface amount, in ems. Range: 1e-3 to 1 em.
+ */
+#define SPOTWISE_PARAM_COUNTER_SHARE 121
+
+/**
+ * Gap to which counters and letter gaps of a typeface amount, in ems. Range: 1e-3 to 1 em.
+ */
+#define SPOTWISE_PARAM_GAP_SHARE 122
+
+/**
+ * Share of the fill dose on the middle of a crisp stem. Range: 0.5 to 0.999999.
+ */
+#define SPOTWISE_PARAM_CRISP_EXPOSURE 123
+
+/**
+ * Least dose window of a grade of text. Range: 1 to 1e3.
+ */
+#define SPOTWISE_PARAM_DOSE_WINDOW 124
+
+/**
+ * Grade of text, as a code. Range: 1 to 4.
+ */
+#define SPOTWISE_PARAM_TEXT_GRADE 125
+
+/**
+ * Size of type. Range: 1e-9 to 10 m.
+ */
+#define SPOTWISE_PARAM_EM 126
+
+/**
+ * How the dose of a job is known, as a code. Range: 1 to 2.
+ */
+#define SPOTWISE_PARAM_JOB_DOSE 127
+
+/**
+ * Whether a job has text, as a code. Range: 1 to 2.
+ */
+#define SPOTWISE_PARAM_JOB_TEXT 128
 
 /**
  * What was refused, and what would have been accepted. Every call fills it if it is given one.
@@ -2516,6 +2956,10 @@ typedef struct spotwise_smallest_details_result {
      */
     double hole_diameter_m;
     /**
+     * Side of the finest filled square in metres.
+     */
+    double square_m;
+    /**
      * How far a straight edge moves in metres, + outward (strokes grow), - inward.
      */
     double edge_shift_m;
@@ -2547,6 +2991,1039 @@ typedef struct spotwise_grating_contrast {
      */
     double dose_window_ratio;
 } spotwise_grating_contrast;
+
+/**
+ * Pitches at which a pattern keeps a contrast: the result of spotwise_pitch_for_contrast().
+ */
+typedef struct spotwise_contrast_pitch {
+    /**
+     * Size of this struct; spotwise_contrast_pitch_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * 0.
+     */
+    uint32_t reserved;
+    /**
+     * Pitch of a sinusoidal pattern in metres.
+     */
+    double sine_m;
+    /**
+     * Pitch of equal bars and gaps in metres; smaller, since their contrast starts out higher.
+     */
+    double bars_m;
+} spotwise_contrast_pitch;
+
+/**
+ * A beam that scans a surface, line by line.
+ */
+typedef struct spotwise_scan {
+    /**
+     * Size of this struct; spotwise_scan_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * Not read.
+     */
+    uint32_t reserved;
+    /**
+     * Power on the surface in watts, averaged over pulses; range: SPOTWISE_PARAM_POWER.
+     */
+    double power_w;
+    /**
+     * Speed of the spot along the line in m/s; range: SPOTWISE_PARAM_SPEED.
+     */
+    double speed_m_per_s;
+    /**
+     * Spot diameter across the line in metres, 1/e^2 (D4 sigma); range:
+     * SPOTWISE_PARAM_DIAMETER_ACROSS.
+     */
+    double diameter_across_m;
+    /**
+     * Spot diameter along the line in metres, 1/e^2 (D4 sigma); range:
+     * SPOTWISE_PARAM_DIAMETER_ALONG.
+     */
+    double diameter_along_m;
+    /**
+     * From one line to the next in metres; range: SPOTWISE_PARAM_LINE_INTERVAL.
+     */
+    double line_interval_m;
+} spotwise_scan;
+
+/**
+ * Dose of a scan: the result of spotwise_scan_dose().
+ */
+typedef struct spotwise_scan_dose_result {
+    /**
+     * Size of this struct; spotwise_scan_dose_result_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * 0.
+     */
+    uint32_t reserved;
+    /**
+     * Dose on the middle of one line by itself in J/m^2.
+     */
+    double line_dose_j_per_m2;
+    /**
+     * Mean dose of a fill of such lines in J/m^2. It does not depend on the spot.
+     */
+    double fill_dose_j_per_m2;
+    /**
+     * Irradiance on the axis of the spot in W/m^2.
+     */
+    double peak_irradiance_w_per_m2;
+    /**
+     * Line dose over peak irradiance in seconds.
+     */
+    double dwell_s;
+} spotwise_scan_dose_result;
+
+/**
+ * What the pulses of a scan do one by one: the result of spotwise_pulse_dose().
+ */
+typedef struct spotwise_pulse_dose_result {
+    /**
+     * Size of this struct; spotwise_pulse_dose_result_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * 0.
+     */
+    uint32_t reserved;
+    /**
+     * Energy of one pulse in joules.
+     */
+    double pulse_energy_j;
+    /**
+     * Fluence of one pulse on the axis of the spot in J/m^2.
+     */
+    double peak_fluence_j_per_m2;
+    /**
+     * From one pulse to the next along the line in metres.
+     */
+    double pulse_pitch_m;
+    /**
+     * One less the pitch over the diameter; negative where the dots of neighbours do not touch.
+     */
+    double overlap;
+    /**
+     * Spot diameter over pitch.
+     */
+    double pulses_per_diameter;
+    /**
+     * Line dose over peak fluence.
+     */
+    double effective_pulses;
+} spotwise_pulse_dose_result;
+
+/**
+ * Spot and threshold that fit a set of test marks: the result of spotwise_fit_threshold().
+ */
+typedef struct spotwise_threshold_fit {
+    /**
+     * Size of this struct; spotwise_threshold_fit_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * How many marks were used.
+     */
+    uint32_t marks_used;
+    /**
+     * Spot diameter on the surface in metres, 1/e^2.
+     */
+    double spot_diameter_m;
+    /**
+     * Its standard deviation in metres.
+     */
+    double spot_diameter_deviation_m;
+    /**
+     * Threshold, in the unit of the doses.
+     */
+    double threshold;
+    /**
+     * Its standard deviation over itself.
+     */
+    double relative_threshold_deviation;
+    /**
+     * Correlation of the spot diameter and the logarithm of the threshold.
+     */
+    double correlation;
+    /**
+     * Sum of squared residuals over their deviations, over the marks used less two: about 1 where
+     * the marks scatter as their deviations say.
+     */
+    double reduced_chi_squared;
+    /**
+     * Slope of squared width against the logarithm of dose, over its deviation; at least 3.
+     */
+    double significance;
+} spotwise_threshold_fit;
+
+/**
+ * A material, as your own test marks show it. There is no table of materials, and there will be
+ * none. Numbers that the response does not name are not read.
+ */
+typedef struct spotwise_material {
+    /**
+     * Size of this struct; spotwise_material_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * How it answers above the threshold: one of SPOTWISE_RESPONSE_*.
+     */
+    uint32_t response;
+    /**
+     * Dose at which a single exposure just marks in J/m^2; range: SPOTWISE_PARAM_THRESHOLD.
+     */
+    double threshold_j_per_m2;
+    /**
+     * Incubation S, by which the threshold of N exposures falls as N^(S - 1); 1 for none; range:
+     * SPOTWISE_PARAM_INCUBATION.
+     */
+    double incubation;
+    /**
+     * Depth at which the dose has fallen by e, in metres; for
+     * SPOTWISE_RESPONSE_LOGARITHMIC_ABLATION; range: SPOTWISE_PARAM_PENETRATION_DEPTH.
+     */
+    double penetration_depth_m;
+    /**
+     * Energy that removes one volume in J/m^3; for SPOTWISE_RESPONSE_LINEAR_ABLATION; range:
+     * SPOTWISE_PARAM_REMOVAL_ENERGY.
+     */
+    double removal_energy_j_per_m3;
+    /**
+     * Thermal diffusivity in m^2/s; for SPOTWISE_RESPONSE_MELT; range: SPOTWISE_PARAM_DIFFUSIVITY.
+     */
+    double diffusivity_m2_per_s;
+} spotwise_material;
+
+/**
+ * What a dose does to a material: the result of spotwise_material_mark().
+ */
+typedef struct spotwise_material_mark_result {
+    /**
+     * Size of this struct; spotwise_material_mark_result_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * 1 if it marks at all; else 0.
+     */
+    uint32_t marks;
+    /**
+     * Threshold after so many exposures in J/m^2.
+     */
+    double threshold_j_per_m2;
+    /**
+     * Dose over that threshold.
+     */
+    double dose_ratio;
+    /**
+     * Depth in metres, 0 below the threshold; NaN for a coating or a melt, which tell none.
+     */
+    double depth_m;
+    /**
+     * Spot diameter as the material sees it in metres, 1/e^2, widened by heat in a melt.
+     */
+    double seen_diameter_m;
+} spotwise_material_mark_result;
+
+/**
+ * A filled stroke at one height: the result of spotwise_fill_width().
+ */
+typedef struct spotwise_fill_width_result {
+    /**
+     * Size of this struct; spotwise_fill_width_result_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * SPOTWISE_VALIDITY_* bits that apply.
+     */
+    uint32_t validity;
+    /**
+     * 1 if it marks at all; else 0.
+     */
+    uint32_t marks;
+    /**
+     * 0.
+     */
+    uint32_t reserved;
+    /**
+     * Width that marks in metres; 0 if nothing does.
+     */
+    double width_m;
+    /**
+     * That width less the drawn one in metres, + where the stroke grows.
+     */
+    double growth_m;
+    /**
+     * Exposure on the middle of the stroke over that of a wide fill.
+     */
+    double exposure;
+    /**
+     * Spot diameter at this height in metres, 1/e^2 (D4 sigma).
+     */
+    double spot_diameter_m;
+    /**
+     * Half angle of the cone in radians: the number behind SPOTWISE_VALIDITY_WIDE_CONE.
+     */
+    double half_angle_rad;
+} spotwise_fill_width_result;
+
+/**
+ * Where a filled stroke is widest, and where it vanishes: the result of spotwise_fill_limits().
+ * Offsets count from the waist, alike on either side.
+ */
+typedef struct spotwise_fill_limits_result {
+    /**
+     * Size of this struct; spotwise_fill_limits_result_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * SPOTWISE_VALIDITY_* bits that apply.
+     */
+    uint32_t validity;
+    /**
+     * 1 if the stroke marks in the waist; if 0, it marks nowhere, and widths and offsets are 0.
+     */
+    uint32_t marks;
+    /**
+     * 0.
+     */
+    uint32_t reserved;
+    /**
+     * Width in the waist in metres.
+     */
+    double width_in_waist_m;
+    /**
+     * Offset from the waist at which the stroke is widest in metres; 0 if that is the waist.
+     */
+    double widest_offset_m;
+    /**
+     * Width there in metres.
+     */
+    double greatest_width_m;
+    /**
+     * Offset from the waist at which the stroke vanishes in metres.
+     */
+    double vanishing_offset_m;
+    /**
+     * Half angle of the cone in radians: the number behind SPOTWISE_VALIDITY_WIDE_CONE.
+     */
+    double half_angle_rad;
+} spotwise_fill_limits_result;
+
+/**
+ * A mark at one height: the result of spotwise_mark_width().
+ */
+typedef struct spotwise_mark_width_result {
+    /**
+     * Size of this struct; spotwise_mark_width_result_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * SPOTWISE_VALIDITY_* bits that apply.
+     */
+    uint32_t validity;
+    /**
+     * 1 if it marks at all; else 0.
+     */
+    uint32_t marks;
+    /**
+     * 0.
+     */
+    uint32_t reserved;
+    /**
+     * Width of the line or diameter of the dot in metres; 0 without a mark.
+     */
+    double width_m;
+    /**
+     * Dose ratio at this height.
+     */
+    double dose_ratio;
+    /**
+     * Spot diameter at this height in metres, 1/e^2 (D4 sigma).
+     */
+    double spot_diameter_m;
+    /**
+     * Half angle of the cone in radians: the number behind SPOTWISE_VALIDITY_WIDE_CONE.
+     */
+    double half_angle_rad;
+} spotwise_mark_width_result;
+
+/**
+ * Where a mark is widest, and where it vanishes: the result of spotwise_mark_limits(). Offsets
+ * count from the waist, alike on either side.
+ */
+typedef struct spotwise_mark_limits_result {
+    /**
+     * Size of this struct; spotwise_mark_limits_result_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * SPOTWISE_VALIDITY_* bits that apply.
+     */
+    uint32_t validity;
+    /**
+     * Width of the mark in the waist in metres.
+     */
+    double width_in_waist_m;
+    /**
+     * Offset from the waist at which the mark is widest in metres; 0 if that is the waist.
+     */
+    double widest_offset_m;
+    /**
+     * Width of the mark there in metres.
+     */
+    double greatest_width_m;
+    /**
+     * Offset from the waist at which the mark vanishes in metres.
+     */
+    double vanishing_offset_m;
+    /**
+     * Dose ratio in the waist at which the width would not react to focus to second order: sqrt(e)
+     * for a line, e for a pulse.
+     */
+    double focus_insensitive_dose_ratio;
+    /**
+     * Half angle of the cone in radians: the number behind SPOTWISE_VALIDITY_WIDE_CONE.
+     */
+    double half_angle_rad;
+} spotwise_mark_limits_result;
+
+/**
+ * A row of dots: the result of spotwise_pulsed_line().
+ */
+typedef struct spotwise_pulsed_line_result {
+    /**
+     * Size of this struct; spotwise_pulsed_line_result_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * 1 if dots overlap, so that the line has no gaps; else 0.
+     */
+    uint32_t connected;
+    /**
+     * Threshold after so many pulses over that of one, at most 1.
+     */
+    double threshold_ratio;
+    /**
+     * Peak fluence over that lowered threshold.
+     */
+    double dose_ratio;
+    /**
+     * Diameter of a dot in metres.
+     */
+    double dot_diameter_m;
+    /**
+     * How far the edge dents between dots in metres; the radius of a dot where they do not touch.
+     */
+    double scallop_m;
+} spotwise_pulsed_line_result;
+
+/**
+ * What one pulse digs: the result of spotwise_crater().
+ */
+typedef struct spotwise_crater_result {
+    /**
+     * Size of this struct; spotwise_crater_result_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * 0.
+     */
+    uint32_t reserved;
+    /**
+     * Diameter at the surface in metres.
+     */
+    double diameter_m;
+    /**
+     * Depth in the middle in metres.
+     */
+    double depth_m;
+    /**
+     * Depth at the radius asked for in metres; 0 outside the crater.
+     */
+    double depth_at_radius_m;
+    /**
+     * Volume in m^3.
+     */
+    double volume_m3;
+} spotwise_crater_result;
+
+/**
+ * What a row of pulses digs: the result of spotwise_groove().
+ */
+typedef struct spotwise_groove_result {
+    /**
+     * Size of this struct; spotwise_groove_result_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * 0.
+     */
+    uint32_t reserved;
+    /**
+     * Width at the surface in metres.
+     */
+    double width_m;
+    /**
+     * Mean depth along the middle in metres.
+     */
+    double depth_m;
+    /**
+     * Mean depth at the distance asked for in metres; 0 outside the groove.
+     */
+    double depth_aside_m;
+    /**
+     * Area of the mean cross-section in m^2.
+     */
+    double area_m2;
+} spotwise_groove_result;
+
+/**
+ * The fastest scan that leaves no more than a given scallop: the result of
+ * spotwise_connected_speed().
+ */
+typedef struct spotwise_connected_speed_result {
+    /**
+     * Size of this struct; spotwise_connected_speed_result_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * 0.
+     */
+    uint32_t reserved;
+    /**
+     * Largest pulse pitch in metres.
+     */
+    double pulse_pitch_m;
+    /**
+     * Largest speed in m/s.
+     */
+    double speed_m_per_s;
+} spotwise_connected_speed_result;
+
+/**
+ * What blurs a scan.
+ */
+typedef struct spotwise_blur {
+    /**
+     * Size of this struct; spotwise_blur_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * Not read.
+     */
+    uint32_t reserved;
+    /**
+     * Spot diameter across the scan in metres, 1/e^2 (D4 sigma); range:
+     * SPOTWISE_PARAM_DIAMETER_ACROSS.
+     */
+    double diameter_across_m;
+    /**
+     * Spot diameter along the scan in metres, 1/e^2 (D4 sigma); range:
+     * SPOTWISE_PARAM_DIAMETER_ALONG.
+     */
+    double diameter_along_m;
+    /**
+     * Speed along the scan in m/s; range: SPOTWISE_PARAM_SPEED.
+     */
+    double speed_m_per_s;
+    /**
+     * Thermal diffusivity of the part in m^2/s; 0 to leave heat out; range:
+     * SPOTWISE_PARAM_DIFFUSIVITY.
+     */
+    double diffusivity_m2_per_s;
+    /**
+     * Side of the square pixels that are burnt as boxes in metres; 0 for none; range:
+     * SPOTWISE_PARAM_PIXEL.
+     */
+    double pixel_m;
+    /**
+     * Standard deviation of the jitter of the spot in metres, each way; range:
+     * SPOTWISE_PARAM_JITTER_DEVIATION.
+     */
+    double jitter_deviation_m;
+    /**
+     * Rise time of the power from 10 % to 90 % in seconds; range: SPOTWISE_PARAM_RISE_TIME.
+     */
+    double rise_time_s;
+    /**
+     * By how much the power lags behind the motion in seconds; range: SPOTWISE_PARAM_SWITCH_DELAY.
+     */
+    double switch_delay_s;
+} spotwise_blur;
+
+/**
+ * The sum of what blurs a scan: the result of spotwise_blur_budget().
+ */
+typedef struct spotwise_blur_budget_result {
+    /**
+     * Size of this struct; spotwise_blur_budget_result_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * 0.
+     */
+    uint32_t reserved;
+    /**
+     * Dwell sqrt(pi/2) w/v in seconds.
+     */
+    double dwell_s;
+    /**
+     * Diffusion length sqrt(4 k t) over the dwell in metres.
+     */
+    double diffusion_length_m;
+    /**
+     * Spot diameter across the scan with all blurs in metres, 1/e^2.
+     */
+    double diameter_across_m;
+    /**
+     * Spot diameter along the scan with all blurs in metres, 1/e^2.
+     */
+    double diameter_along_m;
+    /**
+     * Width of an edge that runs along the scan, 10 % to 90 % of the dose, in metres.
+     */
+    double edge_across_m;
+    /**
+     * Width of an edge that lies across the scan, 10 % to 90 % of the dose, in metres.
+     */
+    double edge_along_m;
+    /**
+     * Way of the spot while the power rises in metres.
+     */
+    double rise_smear_m;
+    /**
+     * Way of the spot while the power lags, by which an edge is shifted, in metres.
+     */
+    double delay_shift_m;
+    /**
+     * Offset of edges between lines burnt to and fro in metres.
+     */
+    double two_way_comb_m;
+} spotwise_blur_budget_result;
+
+/**
+ * What you want of a fill. The library never says which taste is better. Numbers that the taste
+ * does not name are not read.
+ */
+typedef struct spotwise_taste {
+    /**
+     * Size of this struct; spotwise_taste_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * One of SPOTWISE_TASTE_*.
+     */
+    uint32_t taste;
+    /**
+     * Greatest width of an edge, 10 % to 90 % of the dose, in metres; for
+     * SPOTWISE_TASTE_SMOOTHEST_WITHIN; range: SPOTWISE_PARAM_LARGEST_EDGE.
+     */
+    double largest_edge_m;
+    /**
+     * Weight of crispness; for SPOTWISE_TASTE_COMPROMISE; range: SPOTWISE_PARAM_CRISPNESS_WEIGHT.
+     */
+    double crispness_weight;
+} spotwise_taste;
+
+/**
+ * Edge and ripple of a fill at one offset: the result of spotwise_fill_quality() and
+ * spotwise_offset_for_taste().
+ */
+typedef struct spotwise_fill_quality_result {
+    /**
+     * Size of this struct; spotwise_fill_quality_result_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * SPOTWISE_VALIDITY_* bits that apply.
+     */
+    uint32_t validity;
+    /**
+     * Magnitude of the offset from the waist in metres; it serves alike on either side.
+     */
+    double offset_m;
+    /**
+     * Spot diameter there in metres, 1/e^2 (D4 sigma).
+     */
+    double spot_diameter_m;
+    /**
+     * Width of an edge from 10 % to 90 % of the dose in metres.
+     */
+    double edge_width_m;
+    /**
+     * Contrast of the ripple of the fill.
+     */
+    double ripple_contrast;
+    /**
+     * Half angle of the cone in radians: the number behind SPOTWISE_VALIDITY_WIDE_CONE.
+     */
+    double half_angle_rad;
+} spotwise_fill_quality_result;
+
+/**
+ * Exposure at the centre of details of one size, over that of a wide fill: the result of
+ * spotwise_detail_exposure().
+ */
+typedef struct spotwise_detail_exposure_result {
+    /**
+     * Size of this struct; spotwise_detail_exposure_result_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * 0.
+     */
+    uint32_t reserved;
+    /**
+     * A long stroke of that width.
+     */
+    double bar;
+    /**
+     * A long gap of that width in a fill.
+     */
+    double gap;
+    /**
+     * A filled square of that side.
+     */
+    double square;
+    /**
+     * A filled disc of that diameter.
+     */
+    double dot;
+    /**
+     * An open disc of that diameter in a fill.
+     */
+    double hole;
+} spotwise_detail_exposure_result;
+
+/**
+ * The dose of a raster fill across its lines: the result of spotwise_raster_ripple().
+ */
+typedef struct spotwise_raster_ripple_result {
+    /**
+     * Size of this struct; spotwise_raster_ripple_result_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * 0.
+     */
+    uint32_t reserved;
+    /**
+     * Greatest dose over the mean, on a line.
+     */
+    double greatest_over_mean;
+    /**
+     * Least dose over the mean, midway between lines.
+     */
+    double least_over_mean;
+    /**
+     * (max - min)/(max + min).
+     */
+    double contrast;
+    /**
+     * Mean fill dose over threshold at which no gap is left, where doses of neighbouring lines add
+     * up.
+     */
+    double gap_free_dose_ratio;
+    /**
+     * The same where each line must mark by itself. Real materials lie between the two.
+     */
+    double gap_free_dose_ratio_without_memory;
+    /**
+     * Line interval over spot radius.
+     */
+    double interval_over_radius;
+} spotwise_raster_ripple_result;
+
+/**
+ * How a mark is made in focus, and how far power and speed may go.
+ */
+typedef struct spotwise_mark_setting {
+    /**
+     * Size of this struct; spotwise_mark_setting_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * What makes the mark: one of SPOTWISE_MARK_*.
+     */
+    uint32_t mark_kind;
+    /**
+     * Dose in the waist over the dose at which the material just marks; range:
+     * SPOTWISE_PARAM_DOSE_RATIO.
+     */
+    double dose_ratio;
+    /**
+     * Power in watts; range: SPOTWISE_PARAM_POWER.
+     */
+    double power_w;
+    /**
+     * Speed in m/s; range: SPOTWISE_PARAM_SPEED.
+     */
+    double speed_m_per_s;
+    /**
+     * Greatest power in watts, at least power_w; range: SPOTWISE_PARAM_GREATEST_POWER.
+     */
+    double greatest_power_w;
+    /**
+     * Least speed in m/s, at most speed_m_per_s; range: SPOTWISE_PARAM_LEAST_SPEED.
+     */
+    double least_speed_m_per_s;
+    /**
+     * Least irradiance on the axis over that in the waist before; 0 if it does not matter; range:
+     * SPOTWISE_PARAM_LEAST_IRRADIANCE_RATIO.
+     */
+    double least_irradiance_ratio;
+} spotwise_mark_setting;
+
+/**
+ * Power and speed that make up for a defocus: the result of spotwise_compensate().
+ */
+typedef struct spotwise_compensation {
+    /**
+     * Size of this struct; spotwise_compensation_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * SPOTWISE_VALIDITY_* bits that apply.
+     */
+    uint32_t validity;
+    /**
+     * SPOTWISE_LIMIT_* bits of the limits that are met.
+     */
+    uint32_t limits;
+    /**
+     * 0.
+     */
+    uint32_t reserved;
+    /**
+     * Dose factor that the rule asks for.
+     */
+    double wanted_factor;
+    /**
+     * Dose factor that power and speed below give.
+     */
+    double reached_factor;
+    /**
+     * Power in watts.
+     */
+    double power_w;
+    /**
+     * Speed in m/s.
+     */
+    double speed_m_per_s;
+    /**
+     * Irradiance on the axis over that in the waist before.
+     */
+    double irradiance_ratio;
+    /**
+     * Dose ratio at the offset, with that power and speed.
+     */
+    double dose_ratio;
+    /**
+     * Width of the mark in metres, with that power and speed; 0 if there is none.
+     */
+    double mark_width_m;
+    /**
+     * Half angle of the cone in radians: the number behind SPOTWISE_VALIDITY_WIDE_CONE.
+     */
+    double half_angle_rad;
+} spotwise_compensation;
+
+/**
+ * A kind of typeface, or one that you have measured. The numbers are shares of the em, read only
+ * for SPOTWISE_TYPEFACE_MEASURED.
+ */
+typedef struct spotwise_typeface {
+    /**
+     * Size of this struct; spotwise_typeface_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * One of SPOTWISE_TYPEFACE_*.
+     */
+    uint32_t typeface;
+    /**
+     * Width of an upright stem in ems; range: SPOTWISE_PARAM_STEM_SHARE.
+     */
+    double stem;
+    /**
+     * The stroke to which the typeface amounts in ems; range: SPOTWISE_PARAM_STROKE_SHARE.
+     */
+    double effective_stroke;
+    /**
+     * The gap to which its counters amount in ems; range: SPOTWISE_PARAM_COUNTER_SHARE.
+     */
+    double effective_counter;
+    /**
+     * The gap to which its counters and the gaps between letters amount in ems; range:
+     * SPOTWISE_PARAM_GAP_SHARE.
+     */
+    double effective_gap;
+} spotwise_typeface;
+
+/**
+ * Where the grades of text begin. The defaults were set to agree with common practice, and are not
+ * otherwise validated.
+ */
+typedef struct spotwise_text_grades {
+    /**
+     * Size of this struct; spotwise_text_grades_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * Not read.
+     */
+    uint32_t reserved;
+    /**
+     * Share of the fill dose that the middle of a stem must get to be crisp, 0.98 by default;
+     * range: SPOTWISE_PARAM_CRISP_EXPOSURE.
+     */
+    double crisp_exposure;
+    /**
+     * Least dose window of good text, 2 by default; range: SPOTWISE_PARAM_DOSE_WINDOW.
+     */
+    double good_window;
+    /**
+     * Least dose window of readable text, 1.1 by default; range: SPOTWISE_PARAM_DOSE_WINDOW.
+     */
+    double readable_window;
+} spotwise_text_grades;
+
+/**
+ * Measured shares of a kind of typeface, in ems: the result of spotwise_typeface_shares().
+ */
+typedef struct spotwise_typeface_shares_result {
+    /**
+     * Size of this struct; spotwise_typeface_shares_result_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * 0.
+     */
+    uint32_t reserved;
+    /**
+     * Height of capitals.
+     */
+    double cap_height;
+    /**
+     * Height of small letters without ascender.
+     */
+    double x_height;
+    /**
+     * Height of digits.
+     */
+    double digit_height;
+    /**
+     * Width of an upright stem.
+     */
+    double stem;
+    /**
+     * Thinnest stroke of any letter or digit.
+     */
+    double thinnest_stroke;
+    /**
+     * Diameter of the largest circle in the smallest counter.
+     */
+    double smallest_counter;
+    /**
+     * The stroke to which the typeface amounts.
+     */
+    double effective_stroke;
+    /**
+     * The gap to which its counters amount.
+     */
+    double effective_counter;
+    /**
+     * The gap to which its counters and the gaps between letters amount.
+     */
+    double effective_gap;
+} spotwise_typeface_shares_result;
+
+/**
+ * The smallest type of each grade: the result of spotwise_smallest_text().
+ */
+typedef struct spotwise_smallest_text_result {
+    /**
+     * Size of this struct; spotwise_smallest_text_result_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * 0.
+     */
+    uint32_t reserved;
+    /**
+     * The smallest em at which text is crisp, in metres.
+     */
+    double crisp_em_m;
+    /**
+     * The smallest em at which it is good, in metres.
+     */
+    double good_em_m;
+    /**
+     * The smallest em at which it can be read, in metres.
+     */
+    double readable_em_m;
+} spotwise_smallest_text_result;
+
+/**
+ * How text of one size comes out: the result of spotwise_text_quality().
+ */
+typedef struct spotwise_text_quality_result {
+    /**
+     * Size of this struct; spotwise_text_quality_result_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * The best grade that holds: one of SPOTWISE_GRADE_*; 0 if the call failed.
+     */
+    uint32_t grade;
+    /**
+     * Dose on the middle of a stem over that of a wide fill.
+     */
+    double stem_exposure;
+    /**
+     * Least dose ratio at which no stroke is lost.
+     */
+    double least_dose_ratio;
+    /**
+     * Greatest dose ratio at which counters stay open and letters apart; may be infinite.
+     */
+    double greatest_dose_ratio;
+    /**
+     * Greatest dose ratio at which counters stay open; may be infinite.
+     */
+    double greatest_dose_ratio_for_counters;
+} spotwise_text_quality_result;
+
+/**
+ * How far text may be out of focus: the result of spotwise_offset_for_text().
+ */
+typedef struct spotwise_text_offset {
+    /**
+     * Size of this struct; spotwise_text_offset_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * SPOTWISE_VALIDITY_* bits that apply.
+     */
+    uint32_t validity;
+    /**
+     * Largest magnitude of the offset from the waist in metres, alike on either side.
+     */
+    double offset_m;
+    /**
+     * Spot diameter there in metres, 1/e^2 (D4 sigma).
+     */
+    double spot_diameter_m;
+    /**
+     * Half angle of the cone in radians: the number behind SPOTWISE_VALIDITY_WIDE_CONE.
+     */
+    double half_angle_rad;
+} spotwise_text_offset;
 
 /**
  * Everything that spotwise_focus_check() needs to know. Numbers that a choice does not name are
@@ -2643,7 +4120,8 @@ typedef struct spotwise_job {
      */
     double finest_gap_m;
     /**
-     * Fill dose over the dose at which the material just marks; range: SPOTWISE_PARAM_DOSE_RATIO.
+     * Fill dose over the dose at which the material just marks; for SPOTWISE_DOSE_BY_RATIO; range:
+     * SPOTWISE_PARAM_DOSE_RATIO.
      */
     double dose_ratio;
     /**
@@ -2693,6 +4171,81 @@ typedef struct spotwise_job {
      * spotwise_job_init() sets; for SPOTWISE_LENS_SINGLET; range: SPOTWISE_PARAM_CLEAR_APERTURE.
      */
     double clear_aperture_m;
+    /**
+     * How the dose of the fill is known: one of SPOTWISE_DOSE_BY_*; spotwise_job_init() sets
+     * SPOTWISE_DOSE_BY_RATIO.
+     */
+    uint32_t dose;
+    /**
+     * Whether the drawing has text: one of SPOTWISE_TEXT_*; spotwise_job_init() sets
+     * SPOTWISE_TEXT_NONE. All that follows the threshold is for SPOTWISE_TEXT_GIVEN.
+     */
+    uint32_t text;
+    /**
+     * Typeface of the text: one of SPOTWISE_TYPEFACE_*.
+     */
+    uint32_t typeface;
+    /**
+     * The grade that the text must keep everywhere: one of SPOTWISE_GRADE_*.
+     */
+    uint32_t least_grade;
+    /**
+     * Power on the surface in watts; for SPOTWISE_DOSE_BY_SCAN; range: SPOTWISE_PARAM_POWER.
+     */
+    double power_w;
+    /**
+     * Speed along the lines in m/s; for SPOTWISE_DOSE_BY_SCAN; range: SPOTWISE_PARAM_SPEED.
+     */
+    double speed_m_per_s;
+    /**
+     * From one line of the fill to the next in metres; for SPOTWISE_DOSE_BY_SCAN; range:
+     * SPOTWISE_PARAM_LINE_INTERVAL.
+     */
+    double line_interval_m;
+    /**
+     * Fill dose at which the material just marks in J/m^2; for SPOTWISE_DOSE_BY_SCAN; range:
+     * SPOTWISE_PARAM_THRESHOLD.
+     */
+    double threshold_j_per_m2;
+    /**
+     * Width of an upright stem in ems; for SPOTWISE_TYPEFACE_MEASURED; range:
+     * SPOTWISE_PARAM_STEM_SHARE.
+     */
+    double stem;
+    /**
+     * The stroke to which the typeface amounts in ems; for SPOTWISE_TYPEFACE_MEASURED; range:
+     * SPOTWISE_PARAM_STROKE_SHARE.
+     */
+    double effective_stroke;
+    /**
+     * The gap to which its counters amount in ems; for SPOTWISE_TYPEFACE_MEASURED; range:
+     * SPOTWISE_PARAM_COUNTER_SHARE.
+     */
+    double effective_counter;
+    /**
+     * The gap to which its counters and the gaps between letters amount in ems; for
+     * SPOTWISE_TYPEFACE_MEASURED; range: SPOTWISE_PARAM_GAP_SHARE.
+     */
+    double effective_gap;
+    /**
+     * Size of the text in metres, see SPOTWISE_POINT_M; range: SPOTWISE_PARAM_EM.
+     */
+    double em_m;
+    /**
+     * Share of the fill dose that the middle of a stem must get to be crisp; spotwise_job_init() sets
+     * the default of spotwise_text_grades; range: SPOTWISE_PARAM_CRISP_EXPOSURE.
+     */
+    double crisp_exposure;
+    /**
+     * Least dose window of good text; spotwise_job_init() sets the default of spotwise_text_grades;
+     * range: SPOTWISE_PARAM_DOSE_WINDOW.
+     */
+    double good_window;
+    /**
+     * Least dose window of readable text; spotwise_job_init() sets the default of
+     * spotwise_text_grades; range: SPOTWISE_PARAM_DOSE_WINDOW.
+     */
+    double readable_window;
 } spotwise_job;
 
 /**
@@ -2704,7 +4257,7 @@ typedef struct spotwise_place {
      */
     uint32_t struct_size;
     /**
-     * 1 if the drawing's finest stroke and gap both hold; else 0.
+     * 1 if the drawing's finest stroke and gap both hold, and its text keeps its grade; else 0.
      */
     uint32_t details_hold;
     /**
@@ -2712,9 +4265,9 @@ typedef struct spotwise_place {
      */
     uint32_t in_depth;
     /**
-     * 0.
+     * How the text comes out: one of SPOTWISE_GRADE_*; 0 if the job has none.
      */
-    uint32_t reserved;
+    uint32_t text_grade;
     /**
      * Offset from the waist in metres, + away from the lens.
      */
@@ -2751,6 +4304,23 @@ typedef struct spotwise_place {
      * Diameter of the finest hole that holds in metres.
      */
     double smallest_hole_diameter_m;
+    /**
+     * Contrast of the ripple of the fill; NaN if the job gives its dose by ratio.
+     */
+    double ripple_contrast;
+    /**
+     * The smallest em at which its typeface is crisp, in metres; NaN, as the next two, if the job has
+     * no text.
+     */
+    double crisp_em_m;
+    /**
+     * The smallest em at which it is good, in metres.
+     */
+    double good_em_m;
+    /**
+     * The smallest em at which it can be read, in metres.
+     */
+    double readable_em_m;
 } spotwise_place;
 
 /**
@@ -2838,6 +4408,40 @@ typedef struct spotwise_verdict {
      * Those heights from end to end in metres.
      */
     double detail_full_m;
+    /**
+     * End nearer the lens of the heights at which the text keeps its grade, in metres; NaN, as the next
+     * two, if it does not even in the waist, or if the job has none, or asks nothing of it.
+     */
+    double text_toward_lens_z_m;
+    /**
+     * End of those heights farther from the lens in metres.
+     */
+    double text_away_from_lens_z_m;
+    /**
+     * Those heights from end to end in metres.
+     */
+    double text_full_m;
+    /**
+     * Fill dose over the dose at which the material just marks.
+     */
+    double dose_ratio;
+    /**
+     * Dose on the middle of one line by itself, in the waist, in J/m^2; NaN, as the next three, if the
+     * job gives its dose by ratio.
+     */
+    double line_dose_j_per_m2;
+    /**
+     * Mean dose of the fill in J/m^2.
+     */
+    double fill_dose_j_per_m2;
+    /**
+     * Irradiance on the axis, in the waist, in W/m^2.
+     */
+    double peak_irradiance_w_per_m2;
+    /**
+     * Line dose over peak irradiance in seconds.
+     */
+    double dwell_s;
     /**
      * Where to put the waist relative to the datum so that the worst growth is least: at
      * mid-height of the surface. In metres, + away from the lens.
@@ -4463,7 +6067,7 @@ void spotwise_tilted_spot_result_init(struct spotwise_tilted_spot_result *spot);
  * The footprint is the circle of the beam there, projected onto the surface; the contour is the
  * ellipse in which the surface cuts the hyperboloid of the 1/e^2 radius. The contour at 1/e^2 of the
  * greatest irradiance on the surface is neither: compared with the footprint it is at most 1.0 % longer
- * or 1.1 % shorter at a grazing ratio of 0.2, 5.9 % or 7.7 % at 0.5, 14.8 % or 24.9 % at 0.9. The line
+ * or 1.1 % shorter at a grazing ratio of 0.2, 6.0 % or 7.7 % at 0.5, 14.8 % or 24.9 % at 0.9. The line
  * dose holds in either direction. A tilt has no sign. An astigmatic beam, a curved surface, and the
  * change of absorption with the angle are not modelled. C does not notice if offset and tilt are
  * swapped.
@@ -4503,7 +6107,7 @@ void spotwise_smallest_details_result_init(struct spotwise_smallest_details_resu
 void spotwise_grating_contrast_init(struct spotwise_grating_contrast *contrast);
 
 /**
- * The finest bar, gap, dot and hole that a spot holds in a dense raster, and the shift of an edge.
+ * The finest bar, gap, dot, hole and square that a spot holds in a dense raster, and the shift of an edge.
  *
  * A bar by itself, and a gap in a fill without end: both are the worst case, since neighbours add
  * dose to a bar, and a gap between narrow bars gets less than one in a fill. Heat that stays in the
@@ -4520,7 +6124,7 @@ void spotwise_grating_contrast_init(struct spotwise_grating_contrast *contrast);
  * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
  *         SPOTWISE_E_OUT_OF_RANGE.
  *
- * Accuracy: at most 3 ulp (units in the last place) of the exact result.
+ * Accuracy: at most 4 ulp (units in the last place) of the exact result, the square at most 5 ulp.
  * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
  * Source: derived by the authors, an edge, strip or disc convolved with a Gaussian spot.
  */
@@ -4559,6 +6163,11 @@ spotwise_status spotwise_largest_spot_for_details(double finest_stroke_m,
                                                   struct spotwise_error *error);
 
 /**
+ * Sets struct_size, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_contrast_pitch_init(struct spotwise_contrast_pitch *pitch);
+
+/**
  * Contrast of a sine pattern and of equal bars and gaps at this pitch, and the dose window.
  *
  * @param[in]  spot_diameter_m spot diameter on the surface in metres, 1/e^2 (D4 sigma); range:
@@ -4581,31 +6190,1059 @@ spotwise_status spotwise_contrast_at_pitch(double spot_diameter_m,
                                            struct spotwise_error *error);
 
 /**
- * Pitch at which a sine pattern keeps this contrast.
+ * Pitches at which a sine pattern, and equal bars and gaps, keep this contrast.
  *
  * @param[in]  spot_diameter_m spot diameter on the surface in metres, 1/e^2 (D4 sigma); range:
  *                             SPOTWISE_PARAM_SPOT_DIAMETER.
  * @param[in]  contrast        contrast to keep, above 0 and below 1; range:
  *                             SPOTWISE_PARAM_CONTRAST.
- * @param[out] pitch_m         one period in metres; not NULL. On any status other than
- *                             SPOTWISE_OK it is set to a quiet NaN.
+ * @param[out] pitch           result; set with spotwise_contrast_pitch_init(); not NULL. On any status
+ *                             other than SPOTWISE_OK its numbers are set to a quiet NaN.
  * @param[out] error           what was refused; may be NULL.
  * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
  *         SPOTWISE_E_OUT_OF_RANGE.
  *
- * Accuracy: at most 3 ulp (units in the last place) of the exact result.
+ * Accuracy: at most 4 ulp (units in the last place) of the exact result.
  * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
  * Source: derived by the authors, as spotwise_contrast_at_pitch().
  */
 SPOTWISE_MUST_USE
 spotwise_status spotwise_pitch_for_contrast(double spot_diameter_m,
                                             double contrast,
-                                            double *pitch_m,
+                                            struct spotwise_contrast_pitch *pitch,
                                             struct spotwise_error *error);
 
 /**
+ * Sets struct_size, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_scan_init(struct spotwise_scan *scan);
+
+/**
+ * Sets struct_size, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_scan_dose_result_init(struct spotwise_scan_dose_result *dose);
+
+/**
+ * Sets struct_size, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_pulse_dose_result_init(struct spotwise_pulse_dose_result *dose);
+
+/**
+ * Line dose, fill dose, peak irradiance and dwell of a scan.
+ *
+ * Line dose sqrt(2/pi) P/(v w), fill dose P/(v p), peak irradiance 2 P/(pi w w'), dwell sqrt(pi/2)
+ * w'/v, w and w' being half the diameters across and along. A continuous beam and the mean of a
+ * pulsed one are told alike; for single pulses see spotwise_pulse_dose(). Reflection, absorption
+ * and losses behind the power that is given are not modelled.
+ *
+ * @param[in]  scan  scan to read; set with spotwise_scan_init(); not NULL.
+ * @param[out] dose  result; set with spotwise_scan_dose_result_init(); not NULL. On any status
+ *                   other than SPOTWISE_OK its numbers are set to a quiet NaN.
+ * @param[out] error what was refused; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
+ *         SPOTWISE_E_OUT_OF_RANGE.
+ *
+ * Accuracy: at most 4 ulp (units in the last place) of the exact result.
+ * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+ * Example: 20 W at 0.5 m/s, lines 50 um apart: a fill dose of 0.8 J/mm^2.
+ * Source: derived by the authors, a Gaussian irradiance added up along the line, over the surface
+ *         and over time.
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_scan_dose(const struct spotwise_scan *scan,
+                                   struct spotwise_scan_dose_result *dose,
+                                   struct spotwise_error *error);
+
+/**
+ * Energy, fluence, pitch and overlap of the pulses of a scan.
+ *
+ * Pulse energy P/f, peak fluence 2 E/(pi w w'), pulse pitch v/f, overlap 1 - pitch/diameter along,
+ * effective pulses sqrt(pi/2) w'/pitch. They are also counted as one diameter over the pitch
+ * (common practice, no source), which is 1.6 times as many. The scallop that the dots leave is
+ * told by spotwise_pulsed_line(), the ripple of the dose along the line by
+ * spotwise_raster_ripple() with the pulse pitch as interval.
+ *
+ * @param[in]  scan               scan to read; set with spotwise_scan_init(); not NULL.
+ * @param[in]  repetition_rate_hz pulses in a second; range: SPOTWISE_PARAM_REPETITION_RATE.
+ * @param[out] dose               result; set with spotwise_pulse_dose_result_init(); not NULL. On
+ *                                any status other than SPOTWISE_OK its numbers are set to a quiet
+ *                                NaN.
+ * @param[out] error              what was refused; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
+ *         SPOTWISE_E_OUT_OF_RANGE (the scan before the repetition rate).
+ *
+ * Accuracy: at most 4 ulp (units in the last place) of the exact result; the overlap, where it is
+ *           small, at most 4 ulp times 1/|overlap|.
+ * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+ * Example: 20 W in 50 000 pulses a second at 1 m/s, spot 50 um: 0.4 mJ, 40.74 J/cm^2, pitch 20 um,
+ *          overlap 0.6.
+ * Source: as spotwise_scan_dose().
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_pulse_dose(const struct spotwise_scan *scan,
+                                    double repetition_rate_hz,
+                                    struct spotwise_pulse_dose_result *dose,
+                                    struct spotwise_error *error);
+
+/**
+ * Dose over the dose at which a material just marks: the handle of all else here.
+ *
+ * Above 1 the material marks. Dose and threshold must be of one kind: line doses, fill doses or
+ * peak fluences. C does not notice if they are swapped.
+ *
+ * @param[in]  dose_j_per_m2      dose in J/m^2; range: SPOTWISE_PARAM_DOSE.
+ * @param[in]  threshold_j_per_m2 dose at which the material just marks in J/m^2; range:
+ *                                SPOTWISE_PARAM_THRESHOLD.
+ * @param[out] dose_ratio         dose ratio; not NULL. On any status other than SPOTWISE_OK it is
+ *                                set to a quiet NaN.
+ * @param[out] error              what was refused; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
+ *         SPOTWISE_E_OUT_OF_RANGE.
+ *
+ * Accuracy: at most 0.5 ulp (units in the last place) of the exact result.
+ * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+ * Example: 0.8 J/mm^2 where the material marks from 0.32 J/mm^2 on: 2.5.
+ * Source: the definition.
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_dose_over_threshold(double dose_j_per_m2,
+                                             double threshold_j_per_m2,
+                                             double *dose_ratio,
+                                             struct spotwise_error *error);
+
+/**
+ * Line interval of so many lines (dots) to the inch: 25.4 mm over their number.
+ *
+ * @param[in]  dots_per_inch   lines to the inch; range: SPOTWISE_PARAM_DOTS_PER_INCH.
+ * @param[out] line_interval_m from one line to the next in metres; not NULL. On any status other
+ *                             than SPOTWISE_OK it is set to a quiet NaN.
+ * @param[out] error           what was refused; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
+ *         SPOTWISE_E_OUT_OF_RANGE.
+ *
+ * Accuracy: at most 1 ulp (unit in the last place) of the exact result.
+ * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+ * Example: 500 lines to the inch: 50.8 um.
+ * Source: the inch is 25.4 mm exactly (international yard and pound agreement, 1959).
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_line_interval(double dots_per_inch,
+                                       double *line_interval_m,
+                                       struct spotwise_error *error);
+
+/**
+ * Lines (dots) to the inch of a line interval, the inverse of spotwise_line_interval().
+ *
+ * @param[in]  line_interval_m from one line to the next in metres; range:
+ *                             SPOTWISE_PARAM_LINE_INTERVAL.
+ * @param[out] dots_per_inch   lines to the inch; not NULL. On any status other than SPOTWISE_OK it
+ *                             is set to a quiet NaN.
+ * @param[out] error           what was refused; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
+ *         SPOTWISE_E_OUT_OF_RANGE.
+ *
+ * Accuracy: at most 1 ulp (unit in the last place) of the exact result.
+ * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+ * Example: 50.8 um: 500 lines to the inch.
+ * Source: as spotwise_line_interval().
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_dots_per_inch(double line_interval_m,
+                                       double *dots_per_inch,
+                                       struct spotwise_error *error);
+
+/**
+ * Sets struct_size, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_threshold_fit_init(struct spotwise_threshold_fit *fit);
+
+/**
+ * Spot diameter and threshold from the widths of test marks of several doses.
+ *
+ * Squared width b^2 = (d^2/2) ln(E/E0) against the logarithm of E, a weighted straight line. It
+ * holds for dots against pulse energy and for lines against power at one speed alike, in focus and
+ * out of it. Where the marks scatter more than their deviations say, the deviations of the results
+ * are enlarged to match.
+ *
+ * Outliers: the mark whose leaving out lowers the squared residuals most is left out if they fall
+ * by more than outlier_limit^2 times their new mean (or 1), while at least four marks remain, up
+ * to a quarter of them.
+ *
+ * Errors of the doses, and marks that heat or melt have widened, are not modelled.
+ *
+ * @param[in]  dose          marks pulse energies, powers or doses, in any one unit; not NULL
+ *                           unless marks is 0; range: SPOTWISE_PARAM_DOSE.
+ * @param[in]  width_m       marks widths (diameters) of the marks in metres; not NULL unless marks
+ *                           is 0; range: SPOTWISE_PARAM_MARK_WIDTH.
+ * @param[in]  deviation_m   marks standard deviations of the widths in metres; not NULL unless
+ *                           marks is 0; range: SPOTWISE_PARAM_WIDTH_DEVIATION.
+ * @param[in]  marks         length of each array, at least 3.
+ * @param[in]  outlier_limit standard deviations beyond which a mark is left out, 3 is usual,
+ *                           INFINITY keeps all; range: SPOTWISE_PARAM_OUTLIER_LIMIT.
+ * @param[out] used          marks numbers, 1 for a mark that was used, else 0; not NULL unless
+ *                           marks is 0, and apart from the other arrays. On any status other than
+ *                           SPOTWISE_OK all of it is set to 0, but for a length that no array can
+ *                           have: then nothing is written to it.
+ * @param[out] fit           result; set with spotwise_threshold_fit_init(); not NULL. On any
+ *                           status other than SPOTWISE_OK its numbers are set to a quiet NaN, its
+ *                           codes and flags to 0.
+ * @param[out] error         what was refused; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_OVERLAP,
+ *         SPOTWISE_E_LENGTH_MISMATCH (a length that memory cannot hold), SPOTWISE_E_NOT_FINITE,
+ *         SPOTWISE_E_OUT_OF_RANGE (all doses, all widths, all deviations, the limit),
+ *         SPOTWISE_E_UNDETERMINED (fewer than three marks as SPOTWISE_PARAM_MARKS_USED; a slope of
+ *         less than 3 times its deviation as SPOTWISE_PARAM_SIGNIFICANCE: the marks do not grow
+ *         with the dose, or not clearly).
+ *
+ * Accuracy: 1e-12 for marks whose doses span a factor of two.
+ * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+ * Example: dots of 27.02, 44.47, 56.79 and 66.88 um from 30, 60, 120 and 240 uJ: spot 60 um,
+ *          threshold 20 uJ.
+ * Source: J. M. Liu, Optics Letters 7, 196 (1982), from memory; the straight line: any textbook of
+ *         weighted least squares.
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_fit_threshold(const double *dose,
+                                       const double *width_m,
+                                       const double *deviation_m,
+                                       size_t marks,
+                                       double outlier_limit,
+                                       uint8_t *used,
+                                       struct spotwise_threshold_fit *fit,
+                                       struct spotwise_error *error);
+
+/**
+ * Sets struct_size, the response to 0, which is none, and every number to a quiet NaN. NULL does
+ * nothing.
+ */
+void spotwise_material_init(struct spotwise_material *material);
+
+/**
+ * Sets struct_size, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_material_mark_result_init(struct spotwise_material_mark_result *mark);
+
+/**
+ * What a dose does to a material, and the spot as the material sees it.
+ *
+ * The threshold of N exposures is that of one times N^(S - 1). A coating is gone above it, and no
+ * more dose changes that; a bulk is ablated to the depth l ln(q), or (H - threshold)/h; a melt
+ * sees the spot widened by heat, sqrt(d^2 + 32 k t). Coatings in which the doses of neighbouring
+ * lines add up only in part, plumes and recoil are not modelled.
+ *
+ * @param[in]  material        material to read; set with spotwise_material_init(); not NULL.
+ * @param[in]  dose_j_per_m2   dose H that falls on one place in J/m^2; range: SPOTWISE_PARAM_DOSE.
+ * @param[in]  exposures       from how many exposures N, at least 1; range: SPOTWISE_PARAM_PULSES.
+ * @param[in]  spot_diameter_m spot diameter on the surface in metres, 1/e^2 (D4 sigma); range:
+ *                             SPOTWISE_PARAM_SPOT_DIAMETER.
+ * @param[in]  dwell_s         dwell t of the scan in seconds, see spotwise_scan_dose(); it and the
+ *                             spot matter only to a melt; range: SPOTWISE_PARAM_DWELL.
+ * @param[out] mark            result; set with spotwise_material_mark_result_init(); not NULL. On
+ *                             any status other than SPOTWISE_OK its numbers are set to a quiet
+ *                             NaN, its codes and flags to 0.
+ * @param[out] error           what was refused; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_UNKNOWN_CHOICE (the
+ *         response), SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE.
+ *
+ * Accuracy: seen diameter at most 4 ulp (units in the last place) of the exact result; threshold
+ *           and dose ratio at most 4 ulp times 1 + (1 - S) ln N; depth at most 4 ulp times that
+ *           and times 1 + q/(q - 1) with incubation, 2 without.
+ * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+ * Example: 4 times a threshold of 0.5 J/mm^2, at 2 nm for each e-fold: 2.7726 nm deep.
+ * Source: logarithmic ablation from Beer and Lambert's law; incubation: Y. Jee, M. F. Becker, R.
+ *         M. Walser, J. Opt. Soc. Am. B 5, 648 (1988), an empirical law, from memory.
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_material_mark(const struct spotwise_material *material,
+                                       double dose_j_per_m2,
+                                       double exposures,
+                                       double spot_diameter_m,
+                                       double dwell_s,
+                                       struct spotwise_material_mark_result *mark,
+                                       struct spotwise_error *error);
+
+/**
+ * Sets struct_size, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_fill_width_result_init(struct spotwise_fill_width_result *fill);
+
+/**
+ * Sets struct_size, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_fill_limits_result_init(struct spotwise_fill_limits_result *limits);
+
+/**
+ * Width of a long filled stroke at an offset from the waist.
+ *
+ * The width 2 y at whose edges q (erf(sqrt(2) (y + h)/w) - erf(sqrt(2) (y - h)/w))/2 = 1, h being
+ * half the drawn width and w half the spot diameter. The fill dose does not change with focus,
+ * only the blur does. A stroke that is lost is no error: the width is then 0. The fill is taken
+ * for even; neighbours and heat are not modelled. C does not notice if drawn width and offset are
+ * swapped.
+ *
+ * @param[in]  beam          beam to read; set with spotwise_beam_init(); not NULL.
+ * @param[in]  drawn_width_m width of the stroke as it is drawn in metres; range:
+ *                           SPOTWISE_PARAM_DRAWN_WIDTH.
+ * @param[in]  dose_ratio    fill dose over the dose at which the material just marks; range:
+ *                           SPOTWISE_PARAM_DOSE_RATIO.
+ * @param[in]  z_offset_m    offset of the surface from the waist in metres, + away from the lens;
+ *                           range: SPOTWISE_PARAM_Z_OFFSET.
+ * @param[out] fill          result; set with spotwise_fill_width_result_init(); not NULL. On any
+ *                           status other than SPOTWISE_OK its numbers are set to a quiet NaN, its
+ *                           codes and flags to 0.
+ * @param[out] error         what was refused; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
+ *         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (half angle above 0.3 rad).
+ *
+ * Accuracy: width and growth at most 8 ulp (units in the last place) of the larger of drawn width
+ *           and spot, and times that over the width where the stroke comes out narrower: about to
+ *           vanish, its width hangs on the last digit of the dose. Exposure at most 4 ulp of the
+ *           exact result.
+ * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+ * Example: 1 mm at 2.7 times the threshold under a spot of 88 um: 14.558 um wider than drawn.
+ * Source: derived by the authors, a strip convolved with a Gaussian spot.
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_fill_width(const struct spotwise_beam *beam,
+                                    double drawn_width_m,
+                                    double dose_ratio,
+                                    double z_offset_m,
+                                    struct spotwise_fill_width_result *fill,
+                                    struct spotwise_error *error);
+
+/**
+ * Where a long filled stroke is widest and where it vanishes.
+ *
+ * It vanishes where the spot is sqrt(2) a/erfinv(1/q) wide, a being the drawn width. Up to q = 2
+ * it is widest in the waist. C does not notice if drawn width and dose ratio are swapped.
+ *
+ * @param[in]  beam          beam to read; set with spotwise_beam_init(); not NULL.
+ * @param[in]  drawn_width_m width of the stroke as it is drawn in metres; range:
+ *                           SPOTWISE_PARAM_DRAWN_WIDTH.
+ * @param[in]  dose_ratio    fill dose over the dose at which the material just marks; range:
+ *                           SPOTWISE_PARAM_DOSE_RATIO.
+ * @param[out] limits        result; set with spotwise_fill_limits_result_init(); not NULL. On any
+ *                           status other than SPOTWISE_OK its numbers are set to a quiet NaN, its
+ *                           codes and flags to 0.
+ * @param[out] error         what was refused; may be NULL.
+ * @return as spotwise_fill_width().
+ *
+ * Accuracy: the width in the waist as that of spotwise_fill_width(); the greatest width, off the
+ *           waist, at most 12 ulp (units in the last place) of the exact result; offsets at most
+ *           12 ulp times r^2/(r^2 - 1), r being the growth of the spot there.
+ * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+ * Example: 100 um at twice the threshold, 10.6 um, M^2 = 1.2, waist 88 um: lost beyond 1.5386 mm.
+ * Source: as spotwise_fill_width().
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_fill_limits(const struct spotwise_beam *beam,
+                                     double drawn_width_m,
+                                     double dose_ratio,
+                                     struct spotwise_fill_limits_result *limits,
+                                     struct spotwise_error *error);
+
+/**
+ * Sets struct_size, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_mark_width_result_init(struct spotwise_mark_width_result *mark);
+
+/**
+ * Sets struct_size, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_mark_limits_result_init(struct spotwise_mark_limits_result *limits);
+
+/**
+ * Width of the mark of one pulse or line at an offset from the waist.
+ *
+ * d sqrt(L/2) with L = ln(q) - n ln(g), g being the growth of the spot and n 2 for a pulse, 1 for
+ * a line. No mark is no error: the width is then 0. Heat that stays or spreads, incubation and an
+ * elliptic spot are not modelled. C does not notice if the dose ratio and the offset are swapped.
+ *
+ * @param[in]  beam       beam to read; set with spotwise_beam_init(); not NULL.
+ * @param[in]  mark_kind  what makes the mark: one of SPOTWISE_MARK_*.
+ * @param[in]  dose_ratio dose in the waist over the dose at which the material just marks; range:
+ *                        SPOTWISE_PARAM_DOSE_RATIO.
+ * @param[in]  z_offset_m offset of the surface from the waist in metres, + away from the lens;
+ *                        range: SPOTWISE_PARAM_Z_OFFSET.
+ * @param[out] mark       result; set with spotwise_mark_width_result_init(); not NULL. On any
+ *                        status other than SPOTWISE_OK its numbers are set to a quiet NaN, its
+ *                        codes and flags to 0.
+ * @param[out] error      what was refused; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_UNKNOWN_CHOICE (the
+ *         kind of mark), SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL
+ *         (half angle above 0.3 rad).
+ *
+ * Accuracy: at most 4 ulp (units in the last place) of the exact result; the width at most 4 ulp
+ *           times 1 + (1 + ln q)/L, which is large where the mark is about to vanish.
+ * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+ * Example: a line at twice the threshold, 10.6 um, M^2 = 1.2, waist 88 um: 51.8 um wide in the
+ *          waist, gone beyond 0.828 mm.
+ * Source: derived by the authors; for pulses J. M. Liu, Optics Letters 7, 196 (1982), from memory.
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_mark_width(const struct spotwise_beam *beam,
+                                    uint32_t mark_kind,
+                                    double dose_ratio,
+                                    double z_offset_m,
+                                    struct spotwise_mark_width_result *mark,
+                                    struct spotwise_error *error);
+
+/**
+ * Where the mark of a pulse or line is widest and where it vanishes.
+ *
+ * It vanishes z_R sqrt(q^(2/n) - 1) from the waist. For ln(q) > n/2 it is widest z_R
+ * sqrt(q^(2/n)/e - 1) from it, and sqrt(n) (d/2) q^(1/n)/sqrt(e) wide there; else it is widest in
+ * the waist, d sqrt(ln(q)/2). At q = sqrt(e) for a line and q = e for a pulse the width does not
+ * react to focus to second order: robust in production, useless for finding focus.
+ *
+ * @param[in]  beam       beam to read; set with spotwise_beam_init(); not NULL.
+ * @param[in]  mark_kind  what makes the mark: one of SPOTWISE_MARK_*.
+ * @param[in]  dose_ratio dose in the waist over the dose at which the material just marks; range:
+ *                        SPOTWISE_PARAM_DOSE_RATIO.
+ * @param[out] limits     result; set with spotwise_mark_limits_result_init(); not NULL. On any
+ *                        status other than SPOTWISE_OK its numbers are set to a quiet NaN, its
+ *                        codes and flags to 0.
+ * @param[out] error      what was refused; may be NULL.
+ * @return as spotwise_mark_width().
+ *
+ * Accuracy: at most 4 ulp (units in the last place) of the exact result; the offset of the widest
+ *           mark at most 4 ulp times 1 + 1/(q^(2/n)/e - 1), which is large where it leaves the
+ *           waist.
+ * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+ * Example: a line at 4 times the threshold, waist 88 um: 73.3 um wide in the waist, at most 106.7
+ *          um.
+ * Source: as spotwise_mark_width().
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_mark_limits(const struct spotwise_beam *beam,
+                                     uint32_t mark_kind,
+                                     double dose_ratio,
+                                     struct spotwise_mark_limits_result *limits,
+                                     struct spotwise_error *error);
+
+/**
+ * Sets struct_size, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_pulsed_line_result_init(struct spotwise_pulsed_line_result *line);
+
+/**
+ * Sets struct_size, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_crater_result_init(struct spotwise_crater_result *crater);
+
+/**
+ * Sets struct_size, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_groove_result_init(struct spotwise_groove_result *groove);
+
+/**
+ * Sets struct_size, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_connected_speed_result_init(struct spotwise_connected_speed_result *connected);
+
+/**
+ * The dots of a pulsed line: their size after incubation, and the scallop of the edge.
+ *
+ * Threshold ratio N^(S - 1); dot diameter d sqrt(L/2), L being the logarithm of the dose ratio;
+ * scallop (p^2/4)/(rho + sqrt(rho^2 - p^2/4)), rho being the radius of a dot. Heat that
+ * accumulates is not modelled. C does not notice if spot and pitch are swapped.
+ *
+ * @param[in]  spot_diameter_m spot diameter on the surface in metres, 1/e^2 (D4 sigma); range:
+ *                             SPOTWISE_PARAM_SPOT_DIAMETER.
+ * @param[in]  dose_ratio      peak fluence of one pulse over the fluence at which one pulse just
+ *                             marks; range: SPOTWISE_PARAM_DOSE_RATIO.
+ * @param[in]  pulse_pitch_m   from one pulse to the next along the line in metres; range:
+ *                             SPOTWISE_PARAM_PULSE_PITCH.
+ * @param[in]  incubation      incubation S; 1 for none; range: SPOTWISE_PARAM_INCUBATION.
+ * @param[in]  pulses          how many pulses N fall on one place, such as effective_pulses of
+ *                             spotwise_pulse_dose(), but at least 1; range: SPOTWISE_PARAM_PULSES.
+ * @param[out] line            result; set with spotwise_pulsed_line_result_init(); not NULL. On
+ *                             any status other than SPOTWISE_OK its numbers are set to a quiet
+ *                             NaN, its codes and flags to 0.
+ * @param[out] error           what was refused; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
+ *         SPOTWISE_E_OUT_OF_RANGE.
+ *
+ * Accuracy: at most 8 ulp (units in the last place) of the exact result.
+ * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+ * Example: a spot of 50 um at e^2 times the threshold, dots 30 um apart: 50 um wide, scallop 5 um.
+ * Source: scallop derived by the authors; dots: J. M. Liu, Optics Letters 7, 196 (1982);
+ *         incubation: Y. Jee, M. F. Becker, R. M. Walser, J. Opt. Soc. Am. B 5, 648 (1988), an
+ *         empirical law; both from memory.
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_pulsed_line(double spot_diameter_m,
+                                     double dose_ratio,
+                                     double pulse_pitch_m,
+                                     double incubation,
+                                     double pulses,
+                                     struct spotwise_pulsed_line_result *line,
+                                     struct spotwise_error *error);
+
+/**
+ * Depth and volume of the crater of one pulse, and its depth at a distance from the middle.
+ *
+ * Depth l (L - 2 r^2/w^2), volume pi w^2 l L^2/4, L being the logarithm of the dose ratio. Plasma
+ * shielding, walls that reflect and debris are not modelled. C does not notice if the lengths are
+ * swapped.
+ *
+ * @param[in]  spot_diameter_m     spot diameter on the surface in metres, 1/e^2 (D4 sigma); range:
+ *                                 SPOTWISE_PARAM_SPOT_DIAMETER.
+ * @param[in]  dose_ratio          peak fluence of one pulse over the fluence at which one pulse
+ *                                 just marks; range: SPOTWISE_PARAM_DOSE_RATIO.
+ * @param[in]  penetration_depth_m depth at which the fluence has fallen by e, in metres; range:
+ *                                 SPOTWISE_PARAM_PENETRATION_DEPTH.
+ * @param[in]  radius_m            distance from the middle in metres; range:
+ *                                 SPOTWISE_PARAM_RADIUS.
+ * @param[out] crater              result; set with spotwise_crater_result_init(); not NULL. On any
+ *                                 status other than SPOTWISE_OK its numbers are set to a quiet
+ *                                 NaN.
+ * @param[out] error               what was refused; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
+ *         SPOTWISE_E_OUT_OF_RANGE.
+ *
+ * Accuracy: at most 8 ulp (units in the last place) of the exact result; the depth at a radius
+ *           that times L/(L - 2 r^2/w^2).
+ * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+ * Example: a spot of 50 um at e times the threshold, 20 nm for each e-fold: 20 nm deep, 9.817e-18
+ *          m^3.
+ * Source: derived by the authors from Beer and Lambert's law.
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_crater(double spot_diameter_m,
+                                double dose_ratio,
+                                double penetration_depth_m,
+                                double radius_m,
+                                struct spotwise_crater_result *crater,
+                                struct spotwise_error *error);
+
+/**
+ * Mean depth and cross-section of the groove of a row of pulses, and its depth at a distance
+ * aside.
+ *
+ * Craters added up along the row, as if every pulse met a flat surface: depth 8 l (w^2 L/2 -
+ * y^2)^(3/2)/(3 p w^2). It holds while several pulses fall on each place. C does not notice if the
+ * lengths are swapped.
+ *
+ * @param[in]  spot_diameter_m     spot diameter on the surface in metres, 1/e^2 (D4 sigma); range:
+ *                                 SPOTWISE_PARAM_SPOT_DIAMETER.
+ * @param[in]  dose_ratio          peak fluence of one pulse over the fluence at which one pulse
+ *                                 just marks; range: SPOTWISE_PARAM_DOSE_RATIO.
+ * @param[in]  penetration_depth_m depth at which the fluence has fallen by e, in metres; range:
+ *                                 SPOTWISE_PARAM_PENETRATION_DEPTH.
+ * @param[in]  pulse_pitch_m       from one pulse to the next along the line in metres; range:
+ *                                 SPOTWISE_PARAM_PULSE_PITCH.
+ * @param[in]  aside_m             distance from the middle in metres; range:
+ *                                 SPOTWISE_PARAM_RADIUS.
+ * @param[out] groove              result; set with spotwise_groove_result_init(); not NULL. On any
+ *                                 status other than SPOTWISE_OK its numbers are set to a quiet
+ *                                 NaN.
+ * @param[out] error               what was refused; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
+ *         SPOTWISE_E_OUT_OF_RANGE.
+ *
+ * Accuracy: at most 8 ulp (units in the last place) of the exact result; the depth aside that
+ *           times 1 + 3/(1 - y^2/rho^2).
+ * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+ * Example: the crater of spotwise_crater() every 5 um: 94.28 nm deep.
+ * Source: as spotwise_crater().
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_groove(double spot_diameter_m,
+                                double dose_ratio,
+                                double penetration_depth_m,
+                                double pulse_pitch_m,
+                                double aside_m,
+                                struct spotwise_groove_result *groove,
+                                struct spotwise_error *error);
+
+/**
+ * The largest pulse pitch and speed at which the edge of a pulsed line dents by no more than a
+ * scallop.
+ *
+ * Pitch 2 sqrt(c (2 rho - c)), c being the scallop and rho the radius of a dot; speed that times
+ * the repetition rate.
+ *
+ * @param[in]  spot_diameter_m    spot diameter on the surface in metres, 1/e^2 (D4 sigma); range:
+ *                                SPOTWISE_PARAM_SPOT_DIAMETER.
+ * @param[in]  dose_ratio         peak fluence of one pulse over the fluence at which one pulse
+ *                                just marks; range: SPOTWISE_PARAM_DOSE_RATIO.
+ * @param[in]  repetition_rate_hz pulses in a second; range: SPOTWISE_PARAM_REPETITION_RATE.
+ * @param[in]  scallop_m          how far the edge may dent in metres, here at most the radius of a
+ *                                dot; range: SPOTWISE_PARAM_SCALLOP.
+ * @param[out] connected          result; set with spotwise_connected_speed_result_init(); not
+ *                                NULL. On any status other than SPOTWISE_OK its numbers are set to
+ *                                a quiet NaN.
+ * @param[out] error              what was refused; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
+ *         SPOTWISE_E_OUT_OF_RANGE.
+ *
+ * Accuracy: at most 8 ulp (units in the last place) of the exact result.
+ * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+ * Example: a spot of 50 um at e^2 times the threshold, 50 kHz, scallop 5 um: pitch 30 um, 1.5 m/s.
+ * Source: as spotwise_pulsed_line().
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_connected_speed(double spot_diameter_m,
+                                         double dose_ratio,
+                                         double repetition_rate_hz,
+                                         double scallop_m,
+                                         struct spotwise_connected_speed_result *connected,
+                                         struct spotwise_error *error);
+
+/**
+ * Sets struct_size, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_blur_init(struct spotwise_blur *blur);
+
+/**
+ * Sets struct_size, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_blur_budget_result_init(struct spotwise_blur_budget_result *budget);
+
+/**
+ * Adds up what blurs a scan, across and along.
+ *
+ * Squares of radii add up: w^2 = (d/2)^2 + 8 k t + a^2/3 + 4 s^2, along the scan also 4 (v t_r/ln
+ * 9)^2; k being the diffusivity, t the dwell, a the pixel, s the jitter and t_r the rise time. An
+ * edge is 1.2816 w wide. That the sum acts as a Gaussian is an approximation where box or rise are
+ * not small, and that heat spreads for the dwell is a rule of order. Heat left by earlier lines
+ * and melt flow are not modelled.
+ *
+ * @param[in]  blur   blur to read; set with spotwise_blur_init(); not NULL.
+ * @param[out] budget result; set with spotwise_blur_budget_result_init(); not NULL. On any status
+ *                    other than SPOTWISE_OK its numbers are set to a quiet NaN.
+ * @param[out] error  what was refused; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
+ *         SPOTWISE_E_OUT_OF_RANGE.
+ *
+ * Accuracy: at most 4 ulp (units in the last place) of the exact result.
+ * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+ * Example: 1.09e-7 m^2/s at 20 mm/s under a spot of 100 um: heat spreads 36.96 um, the spot acts
+ *          as one of 144.7 um.
+ * Source: derived by the authors; heat kernel: H. S. Carslaw, J. C. Jaeger, Conduction of Heat in
+ *         Solids, from memory.
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_blur_budget(const struct spotwise_blur *blur,
+                                     struct spotwise_blur_budget_result *budget,
+                                     struct spotwise_error *error);
+
+/**
+ * Sets struct_size, the taste to 0, which is none, and every number to a quiet NaN. NULL does
+ * nothing.
+ */
+void spotwise_taste_init(struct spotwise_taste *taste);
+
+/**
+ * Sets struct_size, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_fill_quality_result_init(struct spotwise_fill_quality_result *quality);
+
+/**
+ * Edge width and ripple of a fill at an offset from the waist.
+ *
+ * The edge is 0.6408 d wide, the ripple that of spotwise_raster_ripple(): out of focus the one
+ * grows and the other fades. C does not notice if interval and offset are swapped.
+ *
+ * @param[in]  beam            beam to read; set with spotwise_beam_init(); not NULL.
+ * @param[in]  line_interval_m from one line to the next in metres; range:
+ *                             SPOTWISE_PARAM_LINE_INTERVAL.
+ * @param[in]  z_offset_m      offset of the surface from the waist in metres, + away from the
+ *                             lens; range: SPOTWISE_PARAM_Z_OFFSET.
+ * @param[out] quality         result; set with spotwise_fill_quality_result_init(); not NULL. On
+ *                             any status other than SPOTWISE_OK its numbers are set to a quiet
+ *                             NaN, its codes and flags to 0.
+ * @param[out] error           what was refused; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
+ *         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (half angle above 0.3 rad; an interval
+ *         above 20 radii of the waist as SPOTWISE_PARAM_INTERVAL_OVER_RADIUS).
+ *
+ * Accuracy: at most 4 ulp (units in the last place) of the exact result; the ripple at most 8 ulp
+ *           times 1 + (pi/r)^2 where r, the interval over the spot radius, is below 1.6.
+ * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+ * Example: a waist of 88 um: an edge of 56.388 um.
+ * Source: derived by the authors, an edge convolved with a Gaussian spot; as
+ *         spotwise_raster_ripple().
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_fill_quality(const struct spotwise_beam *beam,
+                                      double line_interval_m,
+                                      double z_offset_m,
+                                      struct spotwise_fill_quality_result *quality,
+                                      struct spotwise_error *error);
+
+/**
+ * The offset from focus at which a fill best serves a taste.
+ *
+ * The crispest edge is in the waist; the smoothest fill whose edge stays under a limit is where
+ * the edge reaches it; a compromise has the least cost s (g - 1) + (1 - s) C, s being the weight
+ * of crispness, g the growth of the edge and C the contrast of the ripple.
+ *
+ * @param[in]  beam            beam to read; set with spotwise_beam_init(); not NULL.
+ * @param[in]  line_interval_m from one line to the next in metres; range:
+ *                             SPOTWISE_PARAM_LINE_INTERVAL.
+ * @param[in]  taste           taste to read; set with spotwise_taste_init(); not NULL.
+ * @param[out] quality         result; set with spotwise_fill_quality_result_init(); not NULL. On
+ *                             any status other than SPOTWISE_OK its numbers are set to a quiet
+ *                             NaN, its codes and flags to 0.
+ * @param[out] error           what was refused; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_UNKNOWN_CHOICE (the
+ *         taste), SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (as
+ *         spotwise_fill_quality()), SPOTWISE_E_UNREACHABLE (a largest edge below that of the
+ *         waist).
+ *
+ * Accuracy: the offset at most 8 ulp (units in the last place) of the exact result times r^2/(r^2
+ *           - 1), r being the growth there; that of a compromise at most 1e4 ulp.
+ * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+ * Example: 10.6 um, M^2 = 1.2, waist 88 um, edges of up to 70 um: 0.3517 mm off focus.
+ * Source: as spotwise_fill_quality().
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_offset_for_taste(const struct spotwise_beam *beam,
+                                          double line_interval_m,
+                                          const struct spotwise_taste *taste,
+                                          struct spotwise_fill_quality_result *quality,
+                                          struct spotwise_error *error);
+
+/**
+ * Sets struct_size, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_detail_exposure_result_init(struct spotwise_detail_exposure_result *exposure);
+
+/**
+ * Exposure at the centre of a bar, gap, square, dot and hole of one size, over that of a wide
+ * fill.
+ *
+ * With x = sqrt(2) size/diameter: erf(x), erfc(x), erf(x)^2, 1 - exp(-x^2), exp(-x^2). A detail is
+ * kept while the dose ratio times this is at least 1, a gap or hole while it is below 1. C does
+ * not notice if spot and size are swapped.
+ *
+ * @param[in]  spot_diameter_m spot diameter on the surface in metres, 1/e^2 (D4 sigma); range:
+ *                             SPOTWISE_PARAM_SPOT_DIAMETER.
+ * @param[in]  detail_size_m   width, side or diameter of the detail in metres; range:
+ *                             SPOTWISE_PARAM_DETAIL_SIZE.
+ * @param[out] exposure        result; set with spotwise_detail_exposure_result_init(); not NULL.
+ *                             On any status other than SPOTWISE_OK its numbers are set to a quiet
+ *                             NaN.
+ * @param[out] error           what was refused; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
+ *         SPOTWISE_E_OUT_OF_RANGE.
+ *
+ * Accuracy: at most 4 ulp (units in the last place) of the exact result, the square at most 6 ulp;
+ *           gap and hole at most 4 ulp times 1 + 2 (size/spot diameter)^2.
+ * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+ * Example: details as wide as the spot: a bar gets 0.9545, a dot 0.8647.
+ * Source: derived by the authors, a strip, square or disc convolved with a Gaussian spot.
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_detail_exposure(double spot_diameter_m,
+                                         double detail_size_m,
+                                         struct spotwise_detail_exposure_result *exposure,
+                                         struct spotwise_error *error);
+
+/**
+ * Sets struct_size, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_raster_ripple_result_init(struct spotwise_raster_ripple_result *ripple);
+
+/**
+ * Ripple of a raster fill, and the dose that leaves no gap.
+ *
+ * The sum of Gaussians over all lines, Jacobi's theta functions of exp(-pi^2/(2 r^2)), r being the
+ * interval over the spot radius; without cancellation. The mean dose does not depend on the spot,
+ * so that a fill out of focus is as strong, and smoother. Jitter of the lines is not modelled. C
+ * does not notice if spot and interval are swapped.
+ *
+ * @param[in]  spot_diameter_m spot diameter on the surface in metres, 1/e^2 (D4 sigma); range:
+ *                             SPOTWISE_PARAM_SPOT_DIAMETER.
+ * @param[in]  line_interval_m from one line to the next in metres; range:
+ *                             SPOTWISE_PARAM_LINE_INTERVAL.
+ * @param[out] ripple          result; set with spotwise_raster_ripple_result_init(); not NULL. On
+ *                             any status other than SPOTWISE_OK its numbers are set to a quiet
+ *                             NaN.
+ * @param[out] error           what was refused; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
+ *         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (an interval above 20 spot radii,
+ *         which is no fill, as SPOTWISE_PARAM_INTERVAL_OVER_RADIUS).
+ *
+ * Accuracy: at most 5 ulp (units in the last place) of the exact result.
+ * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+ * Example: an interval of the spot radius: 1.4 %; of the diameter: 57 %.
+ * Source: derived by the authors with Poisson's sum; theta functions: NIST Digital Library of
+ *         Mathematical Functions, 20.2, 20.7(viii).
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_raster_ripple(double spot_diameter_m,
+                                       double line_interval_m,
+                                       struct spotwise_raster_ripple_result *ripple,
+                                       struct spotwise_error *error);
+
+/**
+ * Largest line interval whose ripple has at most this contrast, the inverse of
+ * spotwise_raster_ripple().
+ *
+ * @param[in]  spot_diameter_m spot diameter on the surface in metres, 1/e^2 (D4 sigma); range:
+ *                             SPOTWISE_PARAM_SPOT_DIAMETER.
+ * @param[in]  ripple_contrast (max - min)/(max + min) of the dose; range:
+ *                             SPOTWISE_PARAM_RIPPLE_CONTRAST.
+ * @param[out] line_interval_m from one line to the next in metres; not NULL. On any status other
+ *                             than SPOTWISE_OK it is set to a quiet NaN.
+ * @param[out] error           what was refused; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
+ *         SPOTWISE_E_OUT_OF_RANGE.
+ *
+ * Accuracy: at most 4 ulp (units in the last place) of the exact result.
+ * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+ * Example: a spot of 100 um and a contrast of 0.01438376663469: 50 um.
+ * Source: as spotwise_raster_ripple().
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_interval_for_ripple(double spot_diameter_m,
+                                             double ripple_contrast,
+                                             double *line_interval_m,
+                                             struct spotwise_error *error);
+
+/**
+ * Sets struct_size, the kind of mark to 0, which is none, and every number to a quiet NaN. NULL
+ * does nothing.
+ */
+void spotwise_mark_setting_init(struct spotwise_mark_setting *setting);
+
+/**
+ * Sets struct_size, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_compensation_init(struct spotwise_compensation *compensation);
+
+/**
+ * Power and speed that make up for a known defocus by a rule, within limits.
+ *
+ * Dose factor g^n for the same dose, g^n q^(1/g^2 - 1) for the same width, e^(n/2) g^n/q for the
+ * width that does not react to focus; g being the growth of the spot and n 2 for a pulse, 1 for a
+ * line. Power is raised first, since only power brings back irradiance; speed makes up the rest. A
+ * rule that cannot be met is no error: the nearest setting is returned, with the limits that bind
+ * and the dose factor reached. A raster fill needs no compensation. At the same line dose the
+ * irradiance still falls, so that vaporising may turn into melting (common practice, no source).
+ * The setting is advice: mark a test piece first, and stay within the machine's manual.
+ *
+ * @param[in]  beam         beam to read; set with spotwise_beam_init(); not NULL.
+ * @param[in]  z_offset_m   offset of the surface from the waist in metres, + away from the lens;
+ *                          range: SPOTWISE_PARAM_Z_OFFSET.
+ * @param[in]  rule         what is to be as it was in focus: one of SPOTWISE_COMPENSATION_*.
+ * @param[in]  setting      setting to read; set with spotwise_mark_setting_init(); not NULL.
+ * @param[out] compensation result; set with spotwise_compensation_init(); not NULL. On any status
+ *                          other than SPOTWISE_OK its numbers are set to a quiet NaN, its codes
+ *                          and flags to 0.
+ * @param[out] error        what was refused; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_UNKNOWN_CHOICE (the
+ *         rule, then the kind of mark), SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE,
+ *         SPOTWISE_E_OUTSIDE_MODEL (half angle above 0.3 rad).
+ *
+ * Accuracy: factors, power and speed at most 8 ulp (units in the last place) of the exact result;
+ *           the width of the mark that times 1 + 1/ln(dose ratio at the offset).
+ * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+ * Example: a line of 20 W at 0.5 m/s, at most 25 W, 10.6 um, M^2 = 1.2, waist 88 um, 0.5 mm off:
+ *          25 W at 0.432 m/s.
+ * Source: derived by the authors from the laws of spotwise_mark_width().
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_compensate(const struct spotwise_beam *beam,
+                                    double z_offset_m,
+                                    uint32_t rule,
+                                    const struct spotwise_mark_setting *setting,
+                                    struct spotwise_compensation *compensation,
+                                    struct spotwise_error *error);
+
+/**
+ * One sentence for a limit that a compensation meets; "unknown" unless exactly one bit is given.
+ *
+ * @param[in] limit one bit, one of SPOTWISE_LIMIT_*.
+ * @return a constant text, never NULL. Any thread or interrupt. Since ABI 1.
+ */
+SPOTWISE_MUST_USE const char *spotwise_limit_text(uint32_t limit);
+
+/**
+ * Sets struct_size, the typeface to 0, which is none, and every number to a quiet NaN. NULL does
+ * nothing.
+ */
+void spotwise_typeface_init(struct spotwise_typeface *typeface);
+
+/**
+ * Sets struct_size, and every number to its default. NULL does nothing.
+ */
+void spotwise_text_grades_init(struct spotwise_text_grades *grades);
+
+/**
+ * Sets struct_size, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_typeface_shares_result_init(struct spotwise_typeface_shares_result *shares);
+
+/**
+ * Sets struct_size, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_smallest_text_result_init(struct spotwise_smallest_text_result *text);
+
+/**
+ * Sets struct_size, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_text_quality_result_init(struct spotwise_text_quality_result *quality);
+
+/**
+ * Sets struct_size, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_text_offset_init(struct spotwise_text_offset *offset);
+
+/**
+ * Measured shares of a kind of typeface; those of a measured one that were not given are NaN.
+ *
+ * Heights, stems and strokes were measured, and the effective shares fitted to simulated letters,
+ * from openly licensed fonts.
+ *
+ * @param[in]  typeface typeface to read; set with spotwise_typeface_init(); not NULL.
+ * @param[out] shares   result; set with spotwise_typeface_shares_result_init(); not NULL. On any
+ *                      status other than SPOTWISE_OK its numbers are set to a quiet NaN.
+ * @param[out] error    what was refused; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_UNKNOWN_CHOICE (the
+ *         typeface), SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE.
+ *
+ * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+ * Source: measured by the authors.
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_typeface_shares(const struct spotwise_typeface *typeface,
+                                         struct spotwise_typeface_shares_result *shares,
+                                         struct spotwise_error *error);
+
+/**
+ * The smallest type that comes out crisp, good and readable with this spot and dose.
+ *
+ * With t = sqrt(2) em/diameter: strokes hold from the dose ratio 1/erf(s t) on, gaps up to
+ * 1/erfc(g t), s and g being the effective shares; the dose window is the one over the other.
+ * Readable text has counters in that window and the window that the grades ask for; good text,
+ * which can always be read, also keeps its letters apart; crisp text also gets the share of the
+ * fill dose that the grades ask for on the middle of a stem. Hinting, the raster of the artwork,
+ * kerning, and scripts other than Latin are not modelled.
+ *
+ * @param[in]  spot_diameter_m spot diameter on the surface in metres, 1/e^2 (D4 sigma); range:
+ *                             SPOTWISE_PARAM_SPOT_DIAMETER.
+ * @param[in]  dose_ratio      fill dose over the dose at which the material just marks; range:
+ *                             SPOTWISE_PARAM_DOSE_RATIO.
+ * @param[in]  typeface        typeface to read; set with spotwise_typeface_init(); not NULL.
+ * @param[in]  grades          where grades begin; set with spotwise_text_grades_init(), which sets
+ *                             the defaults; not NULL.
+ * @param[out] text            result; set with spotwise_smallest_text_result_init(); not NULL. On
+ *                             any status other than SPOTWISE_OK its numbers are set to a quiet
+ *                             NaN.
+ * @param[out] error           what was refused; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_UNKNOWN_CHOICE (the
+ *         typeface), SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE.
+ *
+ * Accuracy: of evaluation at most 8 ulp (units in the last place) of the exact result.
+ * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+ * Source: derived by the authors from spotwise_smallest_details().
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_smallest_text(double spot_diameter_m,
+                                       double dose_ratio,
+                                       const struct spotwise_typeface *typeface,
+                                       const struct spotwise_text_grades *grades,
+                                       struct spotwise_smallest_text_result *text,
+                                       struct spotwise_error *error);
+
+/**
+ * How text of one size comes out with this spot and dose.
+ *
+ * Formulas as spotwise_smallest_text(). C does not notice if spot and em are swapped.
+ *
+ * @param[in]  spot_diameter_m spot diameter on the surface in metres, 1/e^2 (D4 sigma); range:
+ *                             SPOTWISE_PARAM_SPOT_DIAMETER.
+ * @param[in]  em_m            size of the type in metres, see SPOTWISE_POINT_M; range:
+ *                             SPOTWISE_PARAM_EM.
+ * @param[in]  dose_ratio      fill dose over the dose at which the material just marks; range:
+ *                             SPOTWISE_PARAM_DOSE_RATIO.
+ * @param[in]  typeface        typeface to read; set with spotwise_typeface_init(); not NULL.
+ * @param[in]  grades          where grades begin; set with spotwise_text_grades_init(), which sets
+ *                             the defaults; not NULL.
+ * @param[out] quality         result; set with spotwise_text_quality_result_init(); not NULL. On
+ *                             any status other than SPOTWISE_OK its numbers are set to a quiet
+ *                             NaN, its codes and flags to 0.
+ * @param[out] error           what was refused; may be NULL.
+ * @return as spotwise_smallest_text().
+ *
+ * Accuracy: of evaluation at most 8 ulp (units in the last place) of the exact result, the
+ *           greatest dose ratios that times 1 + (g t)^2.
+ * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+ * Source: as spotwise_smallest_text().
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_text_quality(double spot_diameter_m,
+                                      double em_m,
+                                      double dose_ratio,
+                                      const struct spotwise_typeface *typeface,
+                                      const struct spotwise_text_grades *grades,
+                                      struct spotwise_text_quality_result *quality,
+                                      struct spotwise_error *error);
+
+/**
+ * The largest offset from focus at which text of one size keeps a grade.
+ *
+ * Formulas as spotwise_smallest_text(); the offset is where the spot has grown to the largest one
+ * that keeps the grade.
+ *
+ * @param[in]  beam       beam to read; set with spotwise_beam_init(); not NULL.
+ * @param[in]  em_m       size of the type in metres, see SPOTWISE_POINT_M; range:
+ *                        SPOTWISE_PARAM_EM.
+ * @param[in]  text_grade the grade to keep: SPOTWISE_GRADE_CRISP, SPOTWISE_GRADE_GOOD or
+ *                        SPOTWISE_GRADE_READABLE.
+ * @param[in]  dose_ratio fill dose over the dose at which the material just marks; range:
+ *                        SPOTWISE_PARAM_DOSE_RATIO.
+ * @param[in]  typeface   typeface to read; set with spotwise_typeface_init(); not NULL.
+ * @param[in]  grades     where grades begin; set with spotwise_text_grades_init(), which sets the
+ *                        defaults; not NULL.
+ * @param[out] offset     result; set with spotwise_text_offset_init(); not NULL. On any status
+ *                        other than SPOTWISE_OK its numbers are set to a quiet NaN, its codes and
+ *                        flags to 0.
+ * @param[out] error      what was refused; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_UNKNOWN_CHOICE (the
+ *         grade, the typeface; then SPOTWISE_GRADE_LOST, which nothing need keep),
+ *         SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_UNREACHABLE (the text lacks
+ *         the grade even in the waist), SPOTWISE_E_OUTSIDE_MODEL (half angle above 0.3 rad).
+ *
+ * Accuracy: of evaluation at most 8 ulp (units in the last place) of the exact result, times
+ *           r^2/(r^2 - 1), r being the growth there.
+ * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+ * Source: as spotwise_smallest_text() and spotwise_offsets_for_diameter().
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_offset_for_text(const struct spotwise_beam *beam,
+                                         double em_m,
+                                         uint32_t text_grade,
+                                         double dose_ratio,
+                                         const struct spotwise_typeface *typeface,
+                                         const struct spotwise_text_grades *grades,
+                                         struct spotwise_text_offset *offset,
+                                         struct spotwise_error *error);
+
+/**
+ * Name of a kind of typeface, such as "bold sans"; "unknown" for any other number.
+ *
+ * @param[in] typeface one of SPOTWISE_TYPEFACE_*.
+ * @return a constant text, never NULL. Any thread or interrupt. Since ABI 1.
+ */
+SPOTWISE_MUST_USE const char *spotwise_typeface_name(uint32_t typeface);
+
+/**
+ * Name of a grade of text, such as "readable"; "unknown" for any other number.
+ *
+ * @param[in] grade one of SPOTWISE_GRADE_*.
+ * @return a constant text, never NULL. Any thread or interrupt. Since ABI 1.
+ */
+SPOTWISE_MUST_USE const char *spotwise_text_grade_name(uint32_t grade);
+
+/**
  * Sets struct_size, the choices to 0, which is none, and every number to a quiet NaN; but lens to
- * SPOTWISE_LENS_IDEAL, and clear_aperture_m to INFINITY, which is none. NULL does nothing.
+ * SPOTWISE_LENS_IDEAL, clear_aperture_m to INFINITY, which is none, dose to SPOTWISE_DOSE_BY_RATIO, text
+ * to SPOTWISE_TEXT_NONE, and the cut-offs of its grades to their defaults. NULL does nothing.
  */
 void spotwise_job_init(struct spotwise_job *job);
 
@@ -4616,10 +7253,12 @@ void spotwise_job_init(struct spotwise_job *job);
 void spotwise_verdict_init(struct spotwise_verdict *verdict);
 
 /**
- * Checks whether a drawing's finest stroke and gap hold over a surface, and says why.
+ * Checks whether a drawing's finest stroke and gap hold over a surface, and its text keeps its grade,
+ * and says why.
  *
- * A raster fill; what spotwise_focus_through_lens(), for a real lens spotwise_focus_singlet(), and
- * spotwise_smallest_details() do not model is not in the verdict either. It is advice: engrave a
+ * A raster fill, whose dose is given by ratio or by what the machine is set to. What spotwise_focus_through_lens(), for a real lens spotwise_focus_singlet(), and
+ * spotwise_smallest_details(), and with text spotwise_smallest_text(), do not model is not in the verdict
+ * either. It is advice: engrave a
  * test piece first. With a real lens the verdict rests on its 86.5 %-power spot, and promised says
  * what an ideal lens would have. A largest diameter below the waist is no error but a finding,
  * SPOTWISE_REASON_NO_DEPTH. A virtual waist is refused, since nothing is in focus behind the lens,
@@ -4631,14 +7270,16 @@ void spotwise_verdict_init(struct spotwise_verdict *verdict);
  *                     flags to 0.
  * @param[out] error   what was refused; may be NULL.
  * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_UNKNOWN_CHOICE (raw
- *         beam, focus setting, criterion, lens, and for a singlet glass and shape, in this order,
- *         before any number), SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE (the optics, expander and
+ *         beam, focus setting, criterion, dose, lens, for a singlet glass and shape, text, and if it is
+ *         given typeface and least grade, in this order, before any number), SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE (the optics, expander and
  *         lens with them, before all else; also a wavelength outside spotwise_glass_range()),
  *         SPOTWISE_E_OUTSIDE_MODEL (raw, expanded or focused half angle above 0.3 rad, a waist outside
  *         1e-9 to 10 m, a virtual waist as SPOTWISE_PARAM_LENS_TO_WAIST, a clipping ratio below 0.2, or
  *         a normalised aberration above 1.7 as SPOTWISE_PARAM_NORMALISED_ABERRATION, all once the
  *         optics are checked; or a surface that reaches the lens as SPOTWISE_PARAM_LENS_TO_HIGHEST once
- *         surface_rise_m is).
+ *         surface_rise_m is; with a dose by scan an interval above 20 radii of the waist as
+ *         SPOTWISE_PARAM_INTERVAL_OVER_RADIUS, and a fill dose outside the range of
+ *         SPOTWISE_PARAM_DOSE_RATIO thresholds as that, once the threshold is).
  *
  * Accuracy: details and the fits of a real lens at most 4 ulp, all else at most 0.75 ulp
  *           (units in the last place) of the exact result; how well the fits describe a lens is told
@@ -4670,8 +7311,9 @@ SPOTWISE_MUST_USE const char *spotwise_parameter_unit(uint32_t parameter);
  *
  * For SPOTWISE_PARAM_FOCAL_LENGTH, SPOTWISE_PARAM_FIRST_RADIUS and SPOTWISE_PARAM_SECOND_RADIUS it
  * is the range of the magnitude, for a choice that of its numbers. A call may allow less, and says
- * so. SPOTWISE_PARAM_OUTPUT, SPOTWISE_PARAM_TEXT and SPOTWISE_PARAM_WORKSPACE have no fixed range:
- * both ends are then NaN, and the status is SPOTWISE_OK.
+ * so. SPOTWISE_PARAM_OUTPUT, SPOTWISE_PARAM_TEXT, SPOTWISE_PARAM_WORKSPACE, SPOTWISE_PARAM_WIDTHS and
+ * SPOTWISE_PARAM_DEVIATIONS have no fixed range: both ends are then NaN, and the status is
+ * SPOTWISE_OK.
  *
  * @param[in]  parameter one of SPOTWISE_PARAM_*.
  * @param[out] least     least value; not NULL.

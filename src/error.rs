@@ -205,6 +205,110 @@ params! {
     Tilt = 75, "tilt", "rad", 0.0, 1.5;
     /// Tangent of the tilt times the half angle of the cone.
     GrazingRatio = 76, "grazing ratio", "", 0.0, BELOW_ONE;
+    /// Power on the surface, averaged over pulses.
+    Power = 77, "power", "W", 1e-9, 1e6;
+    /// Speed of the spot along the line.
+    Speed = 78, "speed", "m/s", 1e-9, 1e4;
+    /// Spot diameter across the scan, 1/e² (D4σ).
+    DiameterAcross = 79, "diameter across", "m", 1e-9, 10.0;
+    /// Spot diameter along the scan, 1/e² (D4σ).
+    DiameterAlong = 80, "diameter along", "m", 1e-9, 10.0;
+    /// From one line of a raster fill to the next.
+    LineInterval = 81, "line interval", "m", 1e-9, 1.0;
+    /// Lines to the inch.
+    DotsPerInch = 82, "dots per inch", "", 0.0254, 2.54e7;
+    /// Pulses in a second.
+    RepetitionRate = 83, "repetition rate", "Hz", 1e-3, 1e12;
+    /// Energy for each area: a line dose, a fill dose or a peak fluence.
+    Dose = 84, "dose", "J/m^2", 1e-12, 1e18;
+    /// Dose at which the material just marks.
+    Threshold = 85, "threshold", "J/m^2", 1e-12, 1e18;
+    /// What makes a mark, as a code.
+    MarkKind = 86, "mark kind", "", 1.0, 2.0;
+    /// Line interval over spot radius.
+    IntervalOverRadius = 87, "interval over spot radius", "", 0.0, 20.0;
+    /// Contrast of the ripple of a fill.
+    RippleContrast = 88, "ripple contrast", "", 1e-12, 0.999_999;
+    /// Width of a stroke as it is drawn.
+    DrawnWidth = 89, "drawn width", "m", 1e-9, 10.0;
+    /// Width, side or diameter of a detail.
+    DetailSize = 90, "detail size", "m", 1e-9, 10.0;
+    /// Thermal diffusivity.
+    Diffusivity = 91, "thermal diffusivity", "m^2/s", 0.0, 1e-2;
+    /// Side of a pixel that is burnt as a box.
+    Pixel = 92, "pixel", "m", 0.0, 1.0;
+    /// Standard deviation of the place of the spot.
+    JitterDeviation = 93, "jitter deviation", "m", 0.0, 1.0;
+    /// Rise time of the power, 10 % to 90 %.
+    RiseTime = 94, "rise time", "s", 0.0, 1.0;
+    /// By how much the power lags behind the motion.
+    SwitchDelay = 95, "switch delay", "s", 0.0, 1.0;
+    /// What is wanted of a fill, as a code.
+    Taste = 96, "taste", "", 1.0, 3.0;
+    /// Greatest width of an edge, 10 % to 90 % of the dose.
+    LargestEdge = 97, "largest edge", "m", 1e-9, 10.0;
+    /// Weight of crispness against smoothness.
+    CrispnessWeight = 98, "crispness weight", "", 1e-3, 1.0;
+    /// From one pulse to the next along the line.
+    PulsePitch = 99, "pulse pitch", "m", 1e-12, 10.0;
+    /// Exponent of incubation, 1 for none.
+    Incubation = 100, "incubation", "", 0.5, 1.0;
+    /// Number of pulses that fall on one place.
+    Pulses = 101, "pulses", "", 1.0, 1e9;
+    /// Depth at which the fluence has fallen by e.
+    PenetrationDepth = 102, "penetration depth", "m", 1e-12, 1.0;
+    /// How far the edge of a pulsed line dents between dots.
+    Scallop = 103, "scallop", "m", 1e-15, 10.0;
+    /// What a compensation is to keep, as a code.
+    CompensationRule = 104, "compensation rule", "", 1.0, 3.0;
+    /// Greatest power that the laser gives.
+    GreatestPower = 105, "greatest power", "W", 1e-9, 1e6;
+    /// Least speed that is allowed.
+    LeastSpeed = 106, "least speed", "m/s", 1e-9, 1e4;
+    /// Least irradiance over that in the waist.
+    LeastIrradianceRatio = 107, "least irradiance ratio", "", 0.0, 1e6;
+    /// How a material answers to dose, as a code.
+    Response = 108, "response", "", 1.0, 4.0;
+    /// Energy that removes one volume.
+    RemovalEnergy = 109, "removal energy", "J/m^3", 1.0, 1e15;
+    /// Time for which the spot stays over one place.
+    Dwell = 110, "dwell", "s", 0.0, 1e6;
+    /// The array of widths of test marks.
+    Widths = 111, "number of widths", "", 0.0, f64::MAX;
+    /// The array of standard deviations of test marks.
+    Deviations = 112, "number of deviations", "", 0.0, f64::MAX;
+    /// Width or diameter of a test mark.
+    MarkWidth = 113, "mark width", "m", 1e-9, 10.0;
+    /// Standard deviation of the width of a test mark.
+    WidthDeviation = 114, "width deviation", "m", 1e-12, 10.0;
+    /// Deviations beyond which a mark is left out; infinite to keep all.
+    OutlierLimit = 115, "outlier limit", "", 2.0, 1e6;
+    /// How many test marks there are to fit.
+    MarksUsed = 116, "marks to fit", "", 3.0, f64::MAX;
+    /// Slope of a fit over its standard deviation.
+    Significance = 117, "significance of the slope", "", crate::validity::LEAST_SIGNIFICANCE, f64::MAX;
+    /// Kind of typeface, as a code.
+    Typeface = 118, "typeface", "", 1.0, 6.0;
+    /// Width of an upright stem, in ems.
+    StemShare = 119, "stem", "em", 1e-3, 1.0;
+    /// Stroke to which a typeface amounts, in ems.
+    StrokeShare = 120, "effective stroke", "em", 1e-3, 1.0;
+    /// Gap to which the counters of a typeface amount, in ems.
+    CounterShare = 121, "effective counter", "em", 1e-3, 1.0;
+    /// Gap to which counters and letter gaps of a typeface amount, in ems.
+    GapShare = 122, "effective gap", "em", 1e-3, 1.0;
+    /// Share of the fill dose on the middle of a crisp stem.
+    CrispExposure = 123, "crisp exposure", "", 0.5, 0.999_999;
+    /// Least dose window of a grade of text.
+    DoseWindow = 124, "dose window", "", 1.0, 1e3;
+    /// Grade of text, as a code.
+    TextGrade = 125, "text grade", "", 1.0, 4.0;
+    /// Size of type.
+    Em = 126, "em", "m", 1e-9, 10.0;
+    /// How the dose of a job is known, as a code.
+    JobDose = 127, "dose", "", 1.0, 2.0;
+    /// Whether a job has text, as a code.
+    JobText = 128, "text", "", 1.0, 2.0;
 }
 
 /// Why an input was refused. No variant ever changes its [`code`](Error::code).
@@ -276,6 +380,17 @@ pub enum Error {
         /// The length that was expected.
         expected: usize,
     },
+    /// The data cannot tell what was asked for.
+    Undetermined {
+        /// What there is too little of.
+        param: Param,
+        /// How much there is.
+        value: f64,
+        /// How much there must be.
+        least: f64,
+        /// Greatest value allowed.
+        greatest: f64,
+    },
     /// A text is not a number followed by a unit of the wanted kind.
     NotAQuantity {
         /// Where the fault lies.
@@ -311,6 +426,12 @@ pub enum Kind {
     Number,
     /// One over a length.
     ReciprocalLength,
+    /// Watts and their like.
+    Power,
+    /// Metres in a second and their like.
+    Speed,
+    /// Joules on a square metre and their like.
+    Dose,
 }
 
 impl Kind {
@@ -328,6 +449,9 @@ impl Kind {
             Self::ReciprocalLength => {
                 "a reciprocal length with its unit, such as \"0.2 1/m\" (units: 1/m, /m)"
             }
+            Self::Power => "a power with its unit, such as \"20 W\" (units: W, mW, kW)",
+            Self::Speed => "a speed with its unit, such as \"500 mm/s\" (units: m/s, mm/s, m/min, in/s)",
+            Self::Dose => "a dose with its unit, such as \"0.25 J/mm2\" (units: J/m2, J/cm2, J/mm2)",
         }
     }
 }
@@ -344,6 +468,7 @@ impl Error {
             Self::Unreachable { .. } => 5,
             Self::LengthMismatch { .. } => 6,
             Self::NotAQuantity { .. } => 7,
+            Self::Undetermined { .. } => 8,
         }
     }
 
@@ -356,6 +481,7 @@ impl Error {
             | Self::UnknownChoice { param, .. }
             | Self::OutsideModel { param, .. }
             | Self::Unreachable { param, .. }
+            | Self::Undetermined { param, .. }
             | Self::LengthMismatch { param, .. } => param,
             Self::NotAQuantity { .. } => Param::Text,
         }
@@ -368,7 +494,8 @@ impl Error {
             Self::NotFinite { value, .. }
             | Self::OutOfRange { value, .. }
             | Self::OutsideModel { value, .. }
-            | Self::Unreachable { value, .. } => value,
+            | Self::Unreachable { value, .. }
+            | Self::Undetermined { value, .. } => value,
             Self::UnknownChoice { value, .. } => value as f64,
             Self::LengthMismatch { value, .. } => value as f64,
             Self::NotAQuantity { .. } => f64::NAN,
@@ -382,7 +509,8 @@ impl Error {
             Self::NotFinite { param, .. } | Self::UnknownChoice { param, .. } => param.range(),
             Self::OutOfRange { least, greatest, .. }
             | Self::OutsideModel { least, greatest, .. }
-            | Self::Unreachable { least, greatest, .. } => (least, greatest),
+            | Self::Unreachable { least, greatest, .. }
+            | Self::Undetermined { least, greatest, .. } => (least, greatest),
             Self::LengthMismatch { expected, .. } => (expected as f64, expected as f64),
             Self::NotAQuantity { .. } => (f64::NAN, f64::NAN),
         }
@@ -442,6 +570,10 @@ impl fmt::Display for Error {
                     f,
                     "{name} = {value}{unit} cannot be reached by this beam (must be from {least} to {greatest}{unit})"
                 )
+            }
+            Self::Undetermined { value, .. } => {
+                let value = Short(value);
+                write!(f, "the data cannot tell: {name} = {value}{unit} (must be at least {least}{unit})")
             }
             Self::LengthMismatch { value, expected, .. } => {
                 write!(f, "{name} = {value} is wrong (must be {expected}, as long as the input)")

@@ -1,5 +1,5 @@
 //! spotwise answers, before a part is committed, what a laser spot will hold: how small it is,
-//! how far the surface may stray, and which stroke and gap survive there.
+//! how far the surface may stray, and which stroke, gap and text survive there.
 //!
 //! # Two layers, one truth
 //! * The crate root (feature `units`, on by default) takes quantities with units and role types,

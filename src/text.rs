@@ -1,4 +1,4 @@
-//! Quantities as text: `"10.6 um"`, `"1.5 in"`, `"2 mrad"`, `"0.2 1/m"`, and back without losing a bit.
+//! Quantities as text: `"10.6 um"`, `"1.5 in"`, `"2 mrad"`, `"0.2 1/m"`, `"20 W"`, and back without losing a bit.
 //!
 //! A unit is **one multiplication** by the double nearest to its exact value in SI, on every face
 //! (Rust text, `uom` constructors, TypeScript); so 10.6 µm is 10.6 × 1e-6 everywhere, which may
@@ -8,6 +8,9 @@
 
 use crate::error::{Error, Kind, TextFault};
 use core::fmt::{self, Write};
+
+/// Metres in a typographic point.
+const POINT: f64 = 0.0254 / 72.0;
 
 /// Units of length, and their metres.
 const LENGTHS: &[(&str, f64)] = &[
@@ -21,7 +24,7 @@ const LENGTHS: &[(&str, f64)] = &[
     ("in", 0.0254),
     ("inch", 0.0254),
     ("mil", 2.54e-5),
-    ("pt", 0.0254 / 72.0),
+    ("pt", POINT),
 ];
 
 /// Units of plane angle, and their radians.
@@ -37,6 +40,22 @@ const ANGLES: &[(&str, f64)] = &[
 
 /// Units of reciprocal length, and how many of one per metre they are.
 const RECIPROCAL_LENGTHS: &[(&str, f64)] = &[("1/m", 1.0), ("/m", 1.0)];
+
+/// Units of power, and their watts.
+const POWERS: &[(&str, f64)] = &[("W", 1.0), ("mW", 1e-3), ("kW", 1e3)];
+
+/// Units of speed, and their metres in a second.
+const SPEEDS: &[(&str, f64)] = &[("m/s", 1.0), ("mm/s", 1e-3), ("m/min", 1.0 / 60.0), ("in/s", 0.0254)];
+
+/// Units of dose, and their joules on a square metre.
+const DOSES: &[(&str, f64)] = &[
+    ("J/m2", 1.0),
+    ("J/cm2", 1e4),
+    ("J/mm2", 1e6),
+    ("J/m\u{b2}", 1.0),
+    ("J/cm\u{b2}", 1e4),
+    ("J/mm\u{b2}", 1e6),
+];
 
 /// A length in metres from text such as `"38.1 mm"` or `"1.5 in"`.
 ///
@@ -94,6 +113,54 @@ pub fn parse_angle(text: &str) -> Result<f64, Error> {
 /// ```
 pub fn parse_reciprocal_length(text: &str) -> Result<f64, Error> {
     parse(text, RECIPROCAL_LENGTHS, Kind::ReciprocalLength)
+}
+
+/// A power in watts from text such as `"20 W"`.
+///
+/// Units: W, mW, kW.
+///
+/// # Errors
+/// As [`parse_length`].
+///
+/// # Example
+/// ```
+/// assert_eq!(spotwise::text::parse_power("20 W")?, 20.0);
+/// # Ok::<(), spotwise::Error>(())
+/// ```
+pub fn parse_power(text: &str) -> Result<f64, Error> {
+    parse(text, POWERS, Kind::Power)
+}
+
+/// A speed in m/s from text such as `"500 mm/s"`.
+///
+/// Units: m/s, mm/s, m/min, in/s.
+///
+/// # Errors
+/// As [`parse_length`].
+///
+/// # Example
+/// ```
+/// assert_eq!(spotwise::text::parse_speed("500 mm/s")?, 0.5);
+/// # Ok::<(), spotwise::Error>(())
+/// ```
+pub fn parse_speed(text: &str) -> Result<f64, Error> {
+    parse(text, SPEEDS, Kind::Speed)
+}
+
+/// A dose in J/m² from text such as `"0.25 J/mm2"`.
+///
+/// Units: J/m2, J/cm2, J/mm2, also written with ².
+///
+/// # Errors
+/// As [`parse_length`].
+///
+/// # Example
+/// ```
+/// assert_eq!(spotwise::text::parse_dose("0.25 J/mm2")?, 250_000.0);
+/// # Ok::<(), spotwise::Error>(())
+/// ```
+pub fn parse_dose(text: &str) -> Result<f64, Error> {
+    parse(text, DOSES, Kind::Dose)
 }
 
 /// A pure number from text such as `"0.2"` or `"20 %"`.
@@ -203,6 +270,53 @@ pub struct ReciprocalLengthText(pub f64);
 impl fmt::Display for ReciprocalLengthText {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(f, "{} 1/m", self.0)
+    }
+}
+
+/// A size of type, as em in metres, written in points: `"4 pt"`. As [`LengthText`], which it is where no
+/// number of points has the same bits.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct TypeSizeText(pub f64);
+
+impl fmt::Display for TypeSizeText {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match shortest(self.0, POINT) {
+            Some(number) => write!(f, "{number} pt"),
+            None => LengthText(self.0).fmt(f),
+        }
+    }
+}
+
+/// A power in watts, written as `"20 W"`. As [`LengthText`].
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct PowerText(pub f64);
+
+impl fmt::Display for PowerText {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{} W", self.0)
+    }
+}
+
+/// A speed in m/s, written as `"0.5 m/s"`. As [`LengthText`].
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct SpeedText(pub f64);
+
+impl fmt::Display for SpeedText {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{} m/s", self.0)
+    }
+}
+
+/// A dose in J/m², written as `"0.25 J/mm2"` or in J/m2. As [`LengthText`].
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct DoseText(pub f64);
+
+impl fmt::Display for DoseText {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match shortest(self.0, 1e6) {
+            Some(number) if self.0.abs() >= 1e3 => write!(f, "{number} J/mm2"),
+            _ => write!(f, "{} J/m2", self.0),
+        }
     }
 }
 

@@ -233,3 +233,5 @@ pub const REFUSED_LONG_FOCUS: f64 = 0.2;
 /// Grazing ratio of a tilted surface above which a result carries [`Validity::TILTED`]. At 1, where the edge
 /// of the cone runs along the surface, there is no value.
 pub const CAUTION_GRAZING: f64 = 0.2;
+/// Least slope of a fit over its standard deviation with which the fit is answered.
+pub const LEAST_SIGNIFICANCE: f64 = 3.0;

@@ -4,11 +4,17 @@ use proptest::prelude::*;
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 use spotwise::text::{
-    AngleText, LengthText, ReciprocalLengthText, parse_angle, parse_length, parse_number,
-    parse_reciprocal_length,
+    AngleText, DoseText, LengthText, PowerText, ReciprocalLengthText, SpeedText, TypeSizeText, parse_angle,
+    parse_dose, parse_length, parse_number, parse_power, parse_reciprocal_length, parse_speed,
 };
-use spotwise::units::{cm, deg, inch, m, mil, mm, mrad, nm, per_m, pt, rad, um};
-use spotwise::{BeamWidth, Criterion, Divergence, FocusSetting, Glass, Job, LensShape, Offset, RawBeam};
+use spotwise::units::{
+    cm, deg, in_per_s, inch, j_per_cm2, j_per_m2, j_per_mm2, kw, m, m_per_min, m_per_s, mil, mm, mm_per_s,
+    mrad, mw, nm, per_m, pt, rad, um, w,
+};
+use spotwise::{
+    BeamWidth, Criterion, Divergence, FocusSetting, Glass, Job, JobDose, LensShape, LineInterval, Offset,
+    RawBeam, TextGrade, TextGrades, TypeSize, Typeface,
+};
 
 /// A job whose lens is taken for ideal, as documents were before real lenses came.
 const JOB: &str = r#"{
@@ -19,7 +25,7 @@ const JOB: &str = r#"{
     "surface": { "rise": "0.2 mm", "fall": "1.2 mm" },
     "depth_criterion": { "irradiance_drop": "50 %" },
     "drawing": { "finest_stroke": "90 um", "finest_gap": "80 um" },
-    "dose_ratio": 2.7
+    "dose": { "ratio": 2.7 }
 }"#;
 
 /// A job with a real lens behind a beam expander.
@@ -56,6 +62,30 @@ fn text_and_constructors_give_the_same_bits() {
             let text = format!("{number} {unit}");
             assert_eq!(parse_angle(&text).unwrap().to_bits(), angle.value.to_bits(), "{text}");
         }
+        for (unit, power) in [("W", w(number)), ("mW", mw(number)), ("kW", kw(number))] {
+            let text = format!("{number} {unit}");
+            assert_eq!(parse_power(&text).unwrap().to_bits(), power.value.to_bits(), "{text}");
+        }
+        for (unit, speed) in [
+            ("m/s", m_per_s(number)),
+            ("mm/s", mm_per_s(number)),
+            ("m/min", m_per_min(number)),
+            ("in/s", in_per_s(number)),
+        ] {
+            let text = format!("{number} {unit}");
+            assert_eq!(parse_speed(&text).unwrap().to_bits(), speed.value.to_bits(), "{text}");
+        }
+        for (unit, dose) in [
+            ("J/m2", j_per_m2(number)),
+            ("J/cm2", j_per_cm2(number)),
+            ("J/mm2", j_per_mm2(number)),
+            ("J/m\u{b2}", j_per_m2(number)),
+            ("J/cm\u{b2}", j_per_cm2(number)),
+            ("J/mm\u{b2}", j_per_mm2(number)),
+        ] {
+            let text = format!("{number} {unit}");
+            assert_eq!(parse_dose(&text).unwrap().to_bits(), dose.value.to_bits(), "{text}");
+        }
     }
 }
 
@@ -68,6 +98,10 @@ fn units_have_their_defined_size() {
     assert!(close(mil(1000.0).value, 0.0254));
     assert!(close(pt(72.0).value, 0.0254));
     assert!(close(deg(180.0).value, std::f64::consts::PI));
+    assert!(close(m_per_min(60.0).value, 1.0));
+    assert!(close(j_per_mm2(1.0).value, j_per_cm2(100.0).value));
+    assert!(close(TypeSize::from_points(72.0).unwrap().em().value, inch(1.0).value));
+    assert!(close(LineInterval::from_dots_per_inch(254.0).unwrap().length().value, 1e-4));
 }
 
 #[test]
@@ -91,6 +125,15 @@ fn what_is_not_a_quantity_is_refused() {
         assert_eq!(parse_reciprocal_length(text).unwrap_err().code(), 7, "{text:?}");
     }
     assert_eq!(parse_number("2 mm").unwrap_err().code(), 7);
+    for text in ["", "20", "20 J", "20 m/s", "20 w", "inf W"] {
+        assert_eq!(parse_power(text).unwrap_err().code(), 7, "{text:?}");
+    }
+    for text in ["", "500", "500 mm", "500 W", "500 mm/min", "NaN m/s"] {
+        assert_eq!(parse_speed(text).unwrap_err().code(), 7, "{text:?}");
+    }
+    for text in ["", "0.3", "0.3 J", "0.3 W/mm2", "0.3 J/mm", "1e400 J/m2"] {
+        assert_eq!(parse_dose(text).unwrap_err().code(), 7, "{text:?}");
+    }
     assert_eq!(parse_number("20%"), Ok(20.0 * 0.01));
 }
 
@@ -105,16 +148,28 @@ proptest! {
         prop_assert_eq!(parse_angle(&text).unwrap().to_bits(), length.to_bits(), "{}", text);
         let text = ReciprocalLengthText(length).to_string();
         prop_assert_eq!(parse_reciprocal_length(&text).unwrap().to_bits(), length.to_bits(), "{}", text);
+        let text = TypeSizeText(length).to_string();
+        prop_assert_eq!(parse_length(&text).unwrap().to_bits(), length.to_bits(), "{}", text);
+        let text = PowerText(length).to_string();
+        prop_assert_eq!(parse_power(&text).unwrap().to_bits(), length.to_bits(), "{}", text);
+        let text = SpeedText(length).to_string();
+        prop_assert_eq!(parse_speed(&text).unwrap().to_bits(), length.to_bits(), "{}", text);
+        let text = DoseText(length).to_string();
+        prop_assert_eq!(parse_dose(&text).unwrap().to_bits(), length.to_bits(), "{}", text);
     }
 
     #[test]
     fn no_text_panics(text in "\\PC{0,12}") {
         let _ = (parse_length(&text), parse_angle(&text), parse_number(&text));
-        let _ = parse_reciprocal_length(&text);
+        let _ = (parse_reciprocal_length(&text), parse_power(&text), parse_speed(&text), parse_dose(&text));
     }
 
     #[test]
     fn role_types_survive_documents(d in 1e-9..10.0_f64, z in -1e3..1e3_f64, angle in 1e-6..0.6_f64) {
+        let interval = LineInterval::from_length(m(0.1 * d + 1e-9)).unwrap();
+        prop_assert_eq!(round_trip(&interval), interval);
+        let size = TypeSize::from_em(m(d)).unwrap();
+        prop_assert_eq!(round_trip(&size), size);
         let width = BeamWidth::from_diameter_1e2(m(d)).unwrap();
         prop_assert_eq!(round_trip(&width), width);
         let offset = Offset::from_z_away_from_lens(m(z)).unwrap();
@@ -343,4 +398,148 @@ fn a_choice_is_spelt_out() {
     assert!(serde_json::from_str::<Criterion>(r#"{"drop": 0.2}"#).is_err());
     assert!(serde_json::from_str::<FocusSetting>(r#"{"from_datum": {"up": "1 mm"}}"#).is_err());
     assert!(serde_json::from_str::<RawBeam>(r#"{"waist": {"width": {"d4sigma": "7 mm"}}}"#).is_err());
+}
+
+const SCAN: &str = r#"{
+        "scan": {
+            "power": "20 W",
+            "speed": "500 mm/s",
+            "line_interval": { "dots_per_inch": 635 },
+            "threshold": "0.37 J/mm2"
+        }
+    }"#;
+const TEXT: &str = r#"{ "typeface": "sans", "size": "4 pt", "least_grade": "good" }"#;
+
+#[test]
+fn jobs_with_a_scan_and_a_text_survive_documents() {
+    let measured = r#"{ "measured": { "stem": 0.08, "effective_stroke": "9 %", "effective_counter": 0.14, "effective_gap": 0.13 } }"#;
+    for (from, to) in [
+        (SCAN, r#"{ "ratio": 2.7 }"#),
+        (r#"{ "dots_per_inch": 635 }"#, r#""40 um""#),
+        ("20 W", "0.02 kW"),
+        ("500 mm/s", "30 m/min"),
+        ("0.37 J/mm2", "37 J/cm2"),
+        (TEXT, "null"),
+        ("4 pt", "1.4 mm"),
+        (r#""sans""#, r#""bold sans""#),
+        (r#""sans""#, r#""light sans""#),
+        (r#""sans""#, r#""serif""#),
+        (r#""sans""#, r#""monospaced""#),
+        (r#""sans""#, measured),
+        (r#""good""#, r#""crisp""#),
+        (r#""good""#, r#""readable""#),
+        (r#""good""#, r#""lost""#),
+        (r#""good""#, r#""good", "grades": { "good_window": 3 }"#),
+        (r#""good""#, r#""good", "grades": {}"#),
+    ] {
+        assert!(REAL_JOB.contains(from), "{from}");
+        let job: Job = serde_json::from_str(&REAL_JOB.replacen(from, to, 1)).unwrap();
+        assert_eq!(round_trip(&job), job, "{to}");
+        job.check().unwrap();
+    }
+    // What is left out of the grades keeps its default.
+    let moved = REAL_JOB.replacen(
+        r#""good""#,
+        r#""good", "grades": { "good_window": 3, "crisp_exposure": "99 %" }"#,
+        1,
+    );
+    let job: Job = serde_json::from_str(&moved).unwrap();
+    let grades = job.text.unwrap().grades;
+    assert_eq!(grades.good_window, 3.0);
+    assert_eq!(grades.crisp_exposure, 99.0 * 0.01);
+    assert_eq!(grades.readable_window, TextGrades::default().readable_window);
+    // Two ways to write one interval.
+    let by_length: Job =
+        serde_json::from_str(&REAL_JOB.replacen(r#"{ "dots_per_inch": 635 }"#, r#""40 um""#, 1)).unwrap();
+    let by_number: Job = serde_json::from_str(REAL_JOB).unwrap();
+    let interval = |job: &Job| match job.dose {
+        JobDose::Scan(scan) => scan.line_interval.length().value,
+        _ => panic!("{:?}", job.dose),
+    };
+    assert!((interval(&by_length) - interval(&by_number)).abs() < 1e-19);
+}
+
+#[test]
+fn a_faulty_dose_or_text_is_refused() {
+    for (from, to, expected) in [
+        (SCAN, "2.7", "expected a dose: {\"ratio\": 2.7}"),
+        (SCAN, r#"{ "ratio": "2.7 mm" }"#, "a pure number"),
+        (SCAN, r#"{ "ratio": 1 }"#, "dose ratio = 1 is out of range"),
+        (SCAN, r#"{ "ratio": 2.7, "scan": {} }"#, "more than one name given"),
+        (SCAN, r#"{ "scan": ["20 W", "500 mm/s", "40 um", "0.37 J/mm2"] }"#, "sequence, expected a scan"),
+        (r#""power": "20 W","#, "", "missing field `power`"),
+        (r#""power""#, r#""energy""#, "unknown field `energy`"),
+        (r#""20 W""#, "20", "expected `power` to be a power with its unit"),
+        (r#""20 W""#, r#""0 W""#, "power = 0 W is out of range"),
+        (r#""500 mm/s""#, r#""-500 mm/s""#, "speed = -0.5 m/s is out of range"),
+        (r#""0.37 J/mm2""#, r#""0.37 J""#, "the unit is not known here"),
+        (r#"{ "dots_per_inch": 635 }"#, "635", "expected `line_interval` to be a length with its unit"),
+        (r#"{ "dots_per_inch": 635 }"#, r#""0 um""#, "line interval = 0 m is out of range"),
+        (r#"{ "dots_per_inch": 635 }"#, r#"{ "dots_per_inch": 0 }"#, "dots per inch = 0 is out of range"),
+        (r#"{ "dots_per_inch": 635 }"#, r#"{ "dots_per_mm": 25 }"#, "unknown field `dots_per_mm`"),
+        (r#"{ "dots_per_inch": 635 }"#, r#"{ "dots_per_inch": "635 um" }"#, "a pure number"),
+        (TEXT, r#"["sans", "4 pt", "good"]"#, "sequence, expected a text by its fields"),
+        (r#""4 pt""#, "4", "expected `size` to be a length with its unit"),
+        (r#""4 pt""#, r#""0 pt""#, "em = 0 m is out of range"),
+        (r#""sans""#, r#""measured""#, "expected a typeface"),
+        (r#""sans""#, r#"{ "measured": { "stem": 0.08 } }"#, "missing field `effective_stroke`"),
+        (r#""sans""#, r#"{ "sans": null, "serif": null }"#, "more than one name given"),
+        (r#""good""#, "2", "expected a grade of text"),
+        (r#""good""#, r#""good", "grades": [0.98, 2, 1.1]"#, "sequence, expected cut-offs by their fields"),
+        (r#""good""#, r#""good", "grades": { "good": 2 }"#, "unknown field `good`"),
+        (r#""good""#, r#""good", "grades": { "good_window": 0.5 }"#, "dose window = 0.5 is out of range"),
+    ] {
+        assert!(REAL_JOB.contains(from), "{from}");
+        let error = serde_json::from_str::<Job>(&REAL_JOB.replacen(from, to, 1)).unwrap_err().to_string();
+        assert!(error.contains(expected), "{to}: {error}");
+    }
+}
+
+#[test]
+fn typefaces_and_grades_are_read_by_name() {
+    for typeface in
+        [Typeface::Sans, Typeface::BoldSans, Typeface::LightSans, Typeface::Serif, Typeface::Monospaced]
+    {
+        assert_eq!(serde_json::to_string(&typeface).unwrap(), format!("\"{}\"", typeface.name()));
+        assert_eq!(round_trip(&typeface), typeface);
+    }
+    for grade in TextGrade::ALL {
+        assert_eq!(serde_json::to_string(&grade).unwrap(), format!("\"{}\"", grade.name()));
+        assert_eq!(round_trip(&grade), grade);
+    }
+    assert_eq!(round_trip(&TextGrades::default()), TextGrades::default());
+    // Sizes are written in points where points have the same bits.
+    assert_eq!(serde_json::to_string(&TypeSize::from_points(4.0).unwrap()).unwrap(), "\"4 pt\"");
+}
+
+/// By hand: 20 W over 0.5 m/s and 40 um is 1 J/mm2. The rest of the verdict is as tests/main_job.rs has it.
+#[test]
+fn a_verdict_on_a_scan_is_written_with_units() {
+    let job: Job = serde_json::from_str(REAL_JOB).unwrap();
+    let written = serde_json::to_value(job.check().unwrap()).unwrap();
+    assert!((parse_dose(written["scan"]["fill_dose"].as_str().unwrap()).unwrap() - 1e6).abs() < 1e-6);
+    assert!((parse_dose(written["scan"]["line_dose"].as_str().unwrap()).unwrap() - 0.8685e6).abs() < 100.0);
+    assert!(written["scan"]["peak_irradiance"].as_str().unwrap().ends_with(" W/m2"));
+    assert!(written["scan"]["dwell"].as_str().unwrap().ends_with(" s"));
+    assert!((written["dose_ratio"].as_f64().unwrap() - 1.0 / 0.37).abs() < 1e-12);
+    let lowest = &written["lowest"];
+    assert!(lowest["ripple_contrast"].as_f64().unwrap() < 1e-4);
+    assert_eq!(lowest["text_grade"], "good");
+    let good = parse_length(lowest["smallest_text"]["good"].as_str().unwrap()).unwrap();
+    assert!(good > 0.0 && good <= pt(4.0).value);
+    assert!(written["text_range"]["full"].as_str().is_some());
+
+    // A job without scan and text says nothing of them.
+    let job: Job = serde_json::from_str(JOB).unwrap();
+    let written = serde_json::to_value(job.check().unwrap()).unwrap();
+    assert_eq!(written["dose_ratio"], 2.7);
+    for nothing in [
+        &written["scan"],
+        &written["text_range"],
+        &written["datum"]["ripple_contrast"],
+        &written["datum"]["smallest_text"],
+        &written["datum"]["text_grade"],
+    ] {
+        assert_eq!(*nothing, serde_json::Value::Null);
+    }
 }

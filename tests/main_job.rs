@@ -58,14 +58,26 @@ fn prints_a_verdict_and_a_picture() {
         "The finest gap fills at the lowest place.",
         "Take these numbers with caution:",
         "The lens aberrates",
+        // By hand: 20 W/(0.5 m/s * 40 um) = 1 J/mm2, over 0.37 J/mm2; sqrt(2/pi)*20/(0.5*36.96 um) for one line.
+        "20 W at 0.5 m/s, lines 40.0 um apart (635 to the inch)",
+        "1.000 J/mm2; the material marks from 0.37 J/mm2 on",
+        "2.70 times what just marks",
+        "0.868 J/mm2 on its middle in focus",
+        "4.0 point sans that must be good at least",
     ] {
         assert!(text.contains(expected), "no {expected:?} in:\n{text}");
     }
     assert!(text.contains("eyewear"), "the cautions are missing");
     let svg = fs::read_to_string(scratch("focus_check.svg")).unwrap();
-    for expected in
-        ["<svg", "depth of focus", "surface of the part", "behind an ideal lens", "lowest: 131 um, lost"]
-    {
+    for expected in [
+        "<svg",
+        "2.70 x the dose that just marks, lines 40.0 um apart",
+        "depth of focus",
+        "surface of the part",
+        "behind an ideal lens",
+        "lowest: 131 um, lost",
+        "lowest: ripple &lt; 0.01 %, good text from",
+    ] {
         assert!(svg.contains(expected), "no {expected:?} in the picture");
     }
 }
@@ -134,8 +146,17 @@ fn a_bad_job_is_refused_in_one_line() {
         ("side", SET, r#"{ "from_datum": "0.1 mm" }"#, &["focus.from_datum", "toward_lens"]),
         ("sign", SET, r#"{ "from_datum": { "toward_lens": "-0.1 mm" } }"#, &["focus.from_datum", "from 0"]),
         ("m2_low", r#""m_squared": 1.2"#, r#""m_squared": 0.9"#, &["M squared = 0.9", "from 1 to 10000"]),
-        ("missing", r#""dose_ratio": 2.7"#, r#""dose": 2.7"#, &["`dose`", "dose_ratio"]),
-        ("dose", "2.7", "1", &["dose ratio = 1 ", "from 1.000001"]),
+        ("missing", "\"dose\"", "\"doses\"", &["`doses`", "`dose`"]),
+        ("dose", "0.37 J/mm2", "1 J/mm2", &["dose ratio = ", "outside the model", "1.000001"]),
+        ("bare_power", r#""20 W""#, "20", &["dose.scan.power", "20", "\"20 W\""]),
+        ("power", "20 W", "500 mm/s", &["dose.scan.power", "the unit is not known here", "units: W, mW, kW"]),
+        ("speed", "500 mm/s", "500 mm", &["dose.scan.speed", "500 mm", "units: m/s, mm/s"]),
+        ("interval", r#"{ "dots_per_inch": 635 }"#, "635", &["line_interval", "50 um", "dots_per_inch"]),
+        ("coarse", "635", "20", &["interval over spot radius", "outside the model", "20"]),
+        ("dpi", "635", "-635", &["dots_per_inch", "dots per inch = -635", "from 0.0254"]),
+        ("size", r#""4 pt""#, r#""4""#, &["text.size", "the unit is missing", "pt"]),
+        ("face", r#""sans""#, r#""gothic""#, &["text.typeface", "gothic", "\"serif\""]),
+        ("grade", r#""good""#, r#""fair""#, &["text.least_grade", "fair", "\"readable\""]),
         ("lens", "1.5 in", "-1.5 in", &["focal length", "from 1e-5 to 10000 m"]),
         ("drop", "50 %", "150 %", &["irradiance drop = 1.5", "0.999999"]),
         ("short", "1.5 in", "5 mm", &["half angle", "outside the model", "0.3 rad"]),

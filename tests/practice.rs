@@ -10,6 +10,9 @@ use spotwise::model::optics::{
     wave_widths,
 };
 
+#[path = "practice/marks.rs"]
+mod marks;
+
 const CO2: f64 = 10.6e-6;
 const INCH: f64 = 25.4e-3;
 const SHORT_LENS: f64 = 1.5 * INCH;

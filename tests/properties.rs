@@ -23,6 +23,8 @@ mod glass;
 mod lens;
 #[path = "properties/mark.rs"]
 mod mark;
+#[path = "properties/marks.rs"]
+mod marks;
 #[path = "properties/path.rs"]
 mod path;
 #[path = "properties/plate.rs"]

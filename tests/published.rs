@@ -15,6 +15,9 @@ use spotwise::model::optics::{
 };
 use std::f64::consts::{PI, SQRT_2};
 
+#[path = "published/marks.rs"]
+mod marks;
+
 /// `got` rounds to the digits of `printed`.
 #[track_caller]
 fn rounds_to(got: f64, printed: &str) {

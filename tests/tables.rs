@@ -24,8 +24,12 @@ use spotwise::model::optics::{
 use spotwise::{Error, Param, REFUSED_HALF_ANGLE};
 use std::collections::BTreeMap;
 
+#[path = "tables/marks.rs"]
+mod marks;
 #[path = "tables/real.rs"]
 mod real;
+#[path = "tables/typefaces.rs"]
+mod typefaces;
 #[path = "tables/wave.rs"]
 mod wave;
 
@@ -489,8 +493,11 @@ fn contrast_matches_the_table() {
         // The window goes with 1 − C, whose exponent is (Λ/w)²/8, or with C.
         let loss = 4.0 * (pitch / d).powi(2) * 0.5;
         ledger.number(&row, "dose_window_ratio_square", c.dose_window, steep + 2.0 * loss);
-        let sine_pitch = pitch_for_contrast(d, target).unwrap();
-        ledger.length(&row, "pitch_at_contrast_sine_mm", sine_pitch, 1.0);
+        let pitches = pitch_for_contrast(d, target).unwrap();
+        ledger.length(&row, "pitch_at_contrast_sine_mm", pitches.sine, 1.0);
+        // Halving the contrast of bars leaves its last digits, over the slope of its logarithm.
+        let slope = 1.0 / (2.0 * -target.ln()).max(0.1);
+        ledger.length(&row, "pitch_at_contrast_square_mm", pitches.bars, 2.0 + 6.0 * slope);
         // At the printed pitch, bars and gaps have the contrast that was aimed at.
         let bars = contrast_at_pitch(d, row.metres("pitch_at_contrast_square_mm")).unwrap().bars;
         let steep = 4.0 * (-target.ln()).max(1.0) + 4.0;

@@ -1,13 +1,15 @@
 //! The verdict in words and a table.
 
-use spotwise::text::{LengthText, ReciprocalLengthText};
+use spotwise::text::{DoseText, LengthText, PowerText, ReciprocalLengthText, SpeedText};
 use spotwise::{
-    BeamWidth, Criterion, FocusMeasure, FocusRange, Job, JobSinglet, LensShape, Level, Offset, Place,
-    RawBeam, Side, SingletFocus, Verdict,
+    BeamWidth, Criterion, FocusMeasure, FocusRange, Job, JobDose, JobSinglet, JobText, LensShape, Level,
+    Offset, Place, RawBeam, Side, SingletFocus, SmallestText, TextGrade, TypeSize, Verdict,
 };
 use std::fmt::{self, Write};
-use uom::si::f64::Length;
+use uom::si::f64::{Length, RadiantExposure};
 use uom::si::length::{micrometer, millimeter};
+use uom::si::radiant_exposure::joule_per_square_millimeter;
+use uom::si::time::microsecond;
 
 use spotwise::uom;
 
@@ -62,6 +64,8 @@ pub fn text(title: &str, job: &Job, verdict: &Verdict) -> Result<String, fmt::Er
         }
     }
 
+    out.push_str(&fill(job, verdict)?);
+
     writeln!(out, "\nThe heights")?;
     writeln!(out, "  focus is set      {} the datum of the surface", offset(verdict.focus_from_datum, "on"))?;
     writeln!(
@@ -71,6 +75,10 @@ pub fn text(title: &str, job: &Job, verdict: &Verdict) -> Result<String, fmt::Er
         range(verdict.depth.as_ref())
     )?;
     writeln!(out, "  detail holds      {}", range(verdict.detail_range.as_ref()))?;
+    // Text of the lowest grade asks for nothing, so there is no range in which it is kept.
+    if let Some(text) = job.text.filter(|text| text.least_grade < TextGrade::Lost) {
+        writeln!(out, "  text is {:<9} {}", text.least_grade.name(), range(verdict.text_range.as_ref()))?;
+    }
     writeln!(
         out,
         "  best focus        {} the datum; the spot then grows by {} at most",
@@ -107,7 +115,115 @@ pub fn text(title: &str, job: &Job, verdict: &Verdict) -> Result<String, fmt::Er
             judgement(job, place),
         )?;
     }
+    out.push_str(&fill_and_text(job, verdict)?);
     Ok(out)
+}
+
+/// The dose of the fill, and what makes it.
+fn fill(job: &Job, verdict: &Verdict) -> Result<String, fmt::Error> {
+    let mut out = String::new();
+    writeln!(out, "\nThe fill")?;
+    if let (JobDose::Scan(set), Some(scan)) = (job.dose, &verdict.scan) {
+        writeln!(
+            out,
+            "  scan              {} at {}, {}",
+            PowerText(set.power.value),
+            SpeedText(set.speed.value),
+            interval(job).unwrap_or_default()
+        )?;
+        writeln!(
+            out,
+            "  dose              {}; the material marks from {} on",
+            dose(scan.fill_dose),
+            DoseText(set.threshold.value)
+        )?;
+        writeln!(
+            out,
+            "  one line          {} on its middle in focus, from {:.2} kW/mm2 for {:.1} us",
+            dose(scan.line_dose),
+            scan.peak_irradiance.value * 1e-9,
+            scan.dwell.get::<microsecond>()
+        )?;
+    }
+    writeln!(out, "  dose ratio        {:.2} times what just marks", verdict.dose_ratio)?;
+    Ok(out)
+}
+
+/// "lines 40.0 um apart (635 to the inch)"; none if the job names no interval.
+pub fn interval(job: &Job) -> Option<String> {
+    let JobDose::Scan(set) = job.dose else {
+        return None;
+    };
+    let to_the_inch = set.line_interval.dots_per_inch().ok()?;
+    Some(format!("lines {} apart ({to_the_inch:.0} to the inch)", um_length(set.line_interval.length())))
+}
+
+/// Ripple and smallest text at each place, as far as the job speaks of them.
+fn fill_and_text(job: &Job, verdict: &Verdict) -> Result<String, fmt::Error> {
+    let mut out = String::new();
+    if verdict.scan.is_none() && job.text.is_none() {
+        return Ok(out);
+    }
+    let title = job.text.map_or_else(String::new, |text| format!(", against {}", wanted(&text)));
+    writeln!(out, "\nFill and text{title}")?;
+    writeln!(
+        out,
+        "  {:<8} {:>12} {:>10} {:>10} {:>12}  text comes out",
+        "where", "fill ripple", "crisp >=", "good >=", "readable >="
+    )?;
+    for (name, place) in
+        [("highest", &verdict.highest), ("datum", &verdict.datum), ("lowest", &verdict.lowest)]
+    {
+        let size = |of: fn(&SmallestText) -> TypeSize| place.smallest_text.as_ref().map(of).map(points);
+        writeln!(
+            out,
+            "  {:<8} {:>12} {:>10} {:>10} {:>12}  {}",
+            name,
+            or_dash(place.ripple_contrast.map(ripple)),
+            or_dash(size(|text| text.crisp)),
+            or_dash(size(|text| text.good)),
+            or_dash(size(|text| text.readable)),
+            place.text_grade.map_or("-", TextGrade::name),
+        )?;
+    }
+    Ok(out)
+}
+
+/// "4 point sans that must be good".
+fn wanted(text: &JobText) -> String {
+    let size = format!("{:.1} point {}", text.size.points(), text.typeface.name());
+    match text.least_grade {
+        TextGrade::Lost => size,
+        grade => format!("{size} that must be {} at least", grade.name()),
+    }
+}
+
+/// The smallest type that has a grade; none for the grade that asks for nothing.
+pub fn smallest(text: &SmallestText, grade: TextGrade) -> Option<TypeSize> {
+    match grade {
+        TextGrade::Crisp => Some(text.crisp),
+        TextGrade::Good => Some(text.good),
+        TextGrade::Readable => Some(text.readable),
+        _ => None,
+    }
+}
+
+/// A size of type, rounded up so that what is printed still has the grade.
+pub fn points(size: TypeSize) -> String {
+    format!("{:.1} pt", (size.points() * 10.0).ceil() / 10.0)
+}
+
+/// The contrast of a ripple; below a hundredth of a per cent nothing is worth telling.
+pub fn ripple(contrast: f64) -> String {
+    if contrast < 1e-4 { "< 0.01 %".to_owned() } else { format!("{:.2} %", 100.0 * contrast) }
+}
+
+fn or_dash(text: Option<String>) -> String {
+    text.unwrap_or_else(|| "-".to_owned())
+}
+
+fn dose(dose: RadiantExposure) -> String {
+    format!("{:.3} J/mm2", dose.get::<joule_per_square_millimeter>())
 }
 
 /// What an ideal lens of the same focal length would make of the beam, beside what this one makes.
@@ -175,6 +291,7 @@ fn judgement(job: &Job, place: &Place) -> &'static str {
     let stroke = place.smallest_stroke <= job.drawing.finest_stroke;
     let gap = place.smallest_gap <= job.drawing.finest_gap;
     match (stroke, gap) {
+        (true, true) if !place.details_hold => "text suffers",
         (true, true) => "holds",
         (false, true) => "stroke lost",
         (true, false) => "gap fills",

@@ -19,7 +19,10 @@
 use super::focus::{
     DepthCriterion, FocusRange, checked_criterion, checked_defocus, range_for_diameter, range_of,
 };
-use super::mark::{Resolution, SmallestDetails};
+use super::mark::{
+    Resolution, Scan, ScanDose, SmallestDetails, SmallestText, TextGrade, TextGrades, TextLimits, Typeface,
+    least_over_mean, ripple_contrast, scan_dose, typeface_shares,
+};
 use super::optics::carried::expanded_before_lens;
 use super::optics::{
     Beam, CheckedFocus, FocusedBeam, Glass, LensShape, SingletFocus, before_lens, check_clear_aperture,
@@ -195,6 +198,71 @@ impl JobLens {
     }
 }
 
+/// How the dose of a job is known.
+#[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
+pub enum JobDose {
+    /// By the fill dose over the dose at which the material just marks. Code 1.
+    Ratio {
+        /// Dose ratio.
+        dose_ratio: f64,
+    },
+    /// By what the machine is set to and what the material needs. Code 2.
+    Scan {
+        /// Power on the surface in watts.
+        power: f64,
+        /// Speed along the lines in m/s.
+        speed: f64,
+        /// From one line of the fill to the next, in metres.
+        line_interval: f64,
+        /// Fill dose at which the material just marks, in J/m².
+        threshold: f64,
+    },
+}
+
+impl JobDose {
+    /// Permanent number of this choice, shared by the C and WebAssembly faces.
+    #[must_use]
+    pub const fn code(&self) -> u32 {
+        match self {
+            Self::Ratio { .. } => 1,
+            Self::Scan { .. } => 2,
+        }
+    }
+
+    /// The choice with this permanent code, ignoring the arguments that it does not name.
+    ///
+    /// # Errors
+    /// [`Error::UnknownChoice`] for any other code. The numbers are checked when they are used.
+    pub fn from_code(
+        code: u32,
+        dose_ratio: f64,
+        power: f64,
+        speed: f64,
+        line_interval: f64,
+        threshold: f64,
+    ) -> Result<Self, Error> {
+        match code {
+            1 => Ok(Self::Ratio { dose_ratio }),
+            2 => Ok(Self::Scan { power, speed, line_interval, threshold }),
+            value => Err(Error::UnknownChoice { param: Param::JobDose, value }),
+        }
+    }
+}
+
+/// The text of a job.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct JobText {
+    /// Its typeface.
+    pub typeface: Typeface,
+    /// Its size, as em in metres.
+    pub em: f64,
+    /// The grade that it must keep everywhere; [`TextGrade::Lost`] asks for nothing.
+    pub least_grade: TextGrade,
+    /// Where the grades begin.
+    pub grades: TextGrades,
+}
+
 /// Everything that [`focus_check`] needs to know.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Job {
@@ -220,8 +288,10 @@ pub struct Job {
     pub finest_stroke: f64,
     /// Width of the finest gap in the drawing, in metres.
     pub finest_gap: f64,
-    /// Fill dose over the dose at which the material just marks.
-    pub dose_ratio: f64,
+    /// Dose of the fill.
+    pub dose: JobDose,
+    /// The text in the drawing; none if there is none.
+    pub text: Option<JobText>,
 }
 
 /// The spot at one height of the surface, and what it holds there.
@@ -245,7 +315,13 @@ pub struct Place {
     pub smallest_dot_diameter: f64,
     /// Diameter of the finest hole that holds, in metres.
     pub smallest_hole_diameter: f64,
-    /// Whether the drawing's finest stroke and gap both hold.
+    /// Contrast of the ripple of the fill; none if the job names no line interval.
+    pub ripple_contrast: Option<f64>,
+    /// The smallest type of the job's typeface; none if the job has no text.
+    pub smallest_text: Option<SmallestText>,
+    /// How the job's text comes out; none if it has none.
+    pub text_grade: Option<TextGrade>,
+    /// Whether the drawing's finest stroke and gap both hold, and its text keeps its grade.
     pub details_hold: bool,
     /// Whether the place lies within the depth of focus.
     pub in_depth: bool,
@@ -260,7 +336,7 @@ pub enum Outcome {
     Holds = 1,
     /// Stroke and gap hold everywhere, but the surface leaves the depth of focus.
     HoldsOutOfFocus = 2,
-    /// Stroke or gap is lost somewhere.
+    /// Stroke, gap or text is lost somewhere.
     Lost = 3,
 }
 
@@ -317,9 +393,17 @@ impl Reasons {
     /// Focus at mid-height of the surface would bring all of it into focus, and the lens has room
     /// above it.
     pub const REFOCUS_SHARPENS: Self = Self(1024);
+    /// The text lacks its grade even in the waist: no focus height can save it.
+    pub const TEXT_TOO_SMALL: Self = Self(2048);
+    /// The text lacks its grade at the highest place.
+    pub const TEXT_LOST_HIGH: Self = Self(4096);
+    /// The text lacks its grade at the lowest place.
+    pub const TEXT_LOST_LOW: Self = Self(8192);
+    /// The lines of the fill leave gaps where the spot is smallest on the surface.
+    pub const FILL_HAS_GAPS: Self = Self(16384);
 
     /// Every reason, in the order of its bit, with its sentence.
-    pub const ALL: [(Self, &'static str); 11] = [
+    pub const ALL: [(Self, &'static str); 15] = [
         (
             Self::STROKE_TOO_FINE,
             "The finest stroke is too fine for this spot and dose even in perfect focus: use a shorter lens or a larger raw beam, a higher dose, or a bolder drawing.",
@@ -342,6 +426,16 @@ impl Reasons {
         (
             Self::REFOCUS_SHARPENS,
             "Setting focus at mid-height of the surface would bring all of it into focus.",
+        ),
+        (
+            Self::TEXT_TOO_SMALL,
+            "The text is too small for this spot and dose even in perfect focus: use a shorter lens or a larger raw beam, another dose, or larger or bolder type.",
+        ),
+        (Self::TEXT_LOST_HIGH, "The text suffers at the highest place."),
+        (Self::TEXT_LOST_LOW, "The text suffers at the lowest place."),
+        (
+            Self::FILL_HAS_GAPS,
+            "The lines of the fill leave gaps where the spot is smallest: use a finer interval or a higher dose.",
         ),
     ];
 
@@ -392,6 +486,13 @@ pub struct Verdict {
     /// The heights at which the finest stroke and gap both hold, counted from the waist; none if
     /// they do not even hold there.
     pub detail_range: Option<FocusRange>,
+    /// The heights at which the text keeps its grade, counted from the waist; none if it does not even
+    /// there, or if the job has no text.
+    pub text_range: Option<FocusRange>,
+    /// Fill dose over the dose at which the material just marks.
+    pub dose_ratio: f64,
+    /// Dose of the scan in the waist; none if the job gives a ratio only.
+    pub scan: Option<ScanDose>,
     /// The place of the surface nearest the lens.
     pub highest: Place,
     /// The datum of the surface.
@@ -411,9 +512,11 @@ pub struct Verdict {
 ///
 /// The model's [module](self) says how; sources are those of the parts it is made of.
 ///
-/// Accuracy: details at most 4 ulp, all else at most 0.75 ulp
-/// (`tests/vectors/focus_check.csv`); the ends of the range in which the detail holds at most 4 ulp
-/// times r²/(r² − 1), r being the largest spot that holds it over the waist.
+/// Accuracy: details, text and doses at most 4 ulp, ripple as in [`fill_quality`](super::mark::fill_quality), text
+/// as in [`smallest_text`](super::mark::smallest_text), all else at most 0.75 ulp (`tests/vectors/focus_check.csv`);
+/// the ends of the ranges in which detail and text hold at most 4 ulp times r²/(r² − 1), r being the largest
+/// spot that holds them over the waist. With the dose of a scan, details and text also take on what they make
+/// of the dose ratio's rounding: that times 1 + c, c being the relative change of the size over that of the dose.
 ///
 /// # Errors
 /// [`Error::NotFinite`] or [`Error::OutOfRange`] for a field outside its range, in the order of
@@ -421,13 +524,14 @@ pub struct Verdict {
 /// [`Error::OutsideModel`] also if the waist is virtual, so that nothing is in focus behind the
 /// lens ([`Param::LensToWaist`]), if the surface reaches the lens ([`Param::LensToHighest`]), or if no closed
 /// form gives the spot of a real lens: for a normalised aberration above 1.7, a clipping ratio below 1.2
-/// or a Rayleigh range above a fifth of the distance to the waist. A glass opaque at the wavelength is
+/// or a Rayleigh range above a fifth of the distance to the waist; and if the lines of a scan lie more than
+/// 20 radii of the waist apart, or its dose over the threshold is no [`Param::DoseRatio`]. A glass opaque at the wavelength is
 /// [`Error::OutOfRange`]. A largest diameter below the waist is no error but a finding:
 /// [`Reasons::NO_DEPTH`].
 ///
 /// # Example
 /// ```
-/// use spotwise::model::check::{focus_check, FocusSetting, Job, JobLens, Outcome, RawBeam};
+/// use spotwise::model::check::{focus_check, FocusSetting, Job, JobDose, JobLens, Outcome, RawBeam};
 /// use spotwise::model::focus::DepthCriterion;
 /// let verdict = focus_check(&Job {
 ///     wavelength: 10.6e-6,
@@ -441,7 +545,8 @@ pub struct Verdict {
 ///     criterion: DepthCriterion::Rayleigh,
 ///     finest_stroke: 0.1e-3,
 ///     finest_gap: 0.1e-3,
-///     dose_ratio: 2.7,
+///     dose: JobDose::Ratio { dose_ratio: 2.7 },
+///     text: None,
 /// })?;
 /// assert_eq!(verdict.outcome, Outcome::Holds);
 /// assert_eq!((verdict.focused.waist_diameter * 1e9).round(), 88_143.0); // 88.1 µm
@@ -517,6 +622,61 @@ fn optics_of(job: &Job) -> Result<Optics, Error> {
     }
 }
 
+/// The fill of a job, checked.
+struct JobFill {
+    q: f64,
+    scan: Option<ScanDose>,
+    line_interval: Option<f64>,
+}
+
+fn checked_fill(dose: JobDose, waist_diameter: f64) -> Result<JobFill, Error> {
+    match dose {
+        JobDose::Ratio { dose_ratio } => {
+            Ok(JobFill { q: check(Param::DoseRatio, dose_ratio)?, scan: None, line_interval: None })
+        }
+        JobDose::Scan { power, speed, line_interval, threshold } => {
+            let (across, along) = (waist_diameter, waist_diameter);
+            let scan = scan_dose(&Scan {
+                power,
+                speed,
+                diameter_across: across,
+                diameter_along: along,
+                line_interval,
+            })?;
+            let threshold = check(Param::Threshold, threshold)?;
+            within_model(Param::IntervalOverRadius, 2.0 * line_interval / waist_diameter)?;
+            let q = within_model(Param::DoseRatio, scan.fill_dose / threshold)?;
+            Ok(JobFill { q, scan: Some(scan), line_interval: Some(line_interval) })
+        }
+    }
+}
+
+/// The text of a job, checked.
+struct CheckedText {
+    limits: TextLimits,
+    em: f64,
+    least_grade: TextGrade,
+}
+
+impl CheckedText {
+    fn of(text: &JobText, q: f64) -> Result<Self, Error> {
+        // The typeface first, so that faults are told in the order of the fields.
+        typeface_shares(text.typeface)?;
+        let em = check(Param::Em, text.em)?;
+        let limits = TextLimits::checked(q, text.typeface, &text.grades)?;
+        Ok(Self { limits, em, least_grade: text.least_grade })
+    }
+
+    fn keeps(&self, diameter: f64) -> bool {
+        self.limits.grade_of(self.em, diameter) <= self.least_grade
+    }
+
+    /// The largest spot in which the text keeps its grade; none if any does.
+    fn largest_spot(&self) -> Option<f64> {
+        self.limits.largest_spot(self.em, self.least_grade)
+    }
+}
+
 /// Refuses a virtual waist, which is no focus: the light spreads from the lens on.
 fn real_waist(focus: CheckedFocus) -> Result<CheckedFocus, Error> {
     within_model(Param::LensToWaist, focus.lens_to_waist.to_f64())?;
@@ -539,19 +699,25 @@ fn judge(job: &Job, optics: &CheckedFocus) -> Result<Verdict, Error> {
     let criterion = checked_criterion(job.criterion)?;
     let stroke = check(Param::FinestStroke, job.finest_stroke)?;
     let gap = check(Param::FinestGap, job.finest_gap)?;
-    let q = check(Param::DoseRatio, job.dose_ratio)?;
+    let JobFill { q, scan, line_interval } = checked_fill(job.dose, beam.waist_diameter)?;
+    let text = job.text.as_ref().map(|text| CheckedText::of(text, q)).transpose()?;
 
     let depth = found(range_of(&beam, criterion))?;
     // Whether the detail holds in the waist decides whether there is a range in which it does.
     let resolution = Resolution::at_dose(q);
     let in_waist = resolution.of_spot(beam.waist_diameter);
     let hold = |details: &SmallestDetails| details.bar <= stroke && details.gap <= gap;
-    let detail_range = if hold(&in_waist) {
-        let largest_spot = resolution.largest_spot(stroke, gap);
+    // The spot in which something just holds is no smaller than the waist, if it holds there.
+    let range_to = |largest_spot: f64| {
         let widest = if largest_spot > beam.waist_diameter { largest_spot } else { beam.waist_diameter };
-        Some(range_for_diameter(&beam, Param::SpotDiameter, widest)?)
-    } else {
-        None
+        range_for_diameter(&beam, Param::SpotDiameter, widest)
+    };
+    let detail_range =
+        if hold(&in_waist) { Some(range_to(resolution.largest_spot(stroke, gap))?) } else { None };
+    let text_keeps = |diameter: f64| text.as_ref().is_none_or(|text| text.keeps(diameter));
+    let text_range = match &text {
+        Some(text) if text.keeps(beam.waist_diameter) => text.largest_spot().map(range_to).transpose()?,
+        _ => None,
     };
 
     let place = |offset: Twofold| {
@@ -568,7 +734,10 @@ fn judge(job: &Job, optics: &CheckedFocus) -> Result<Verdict, Error> {
             smallest_gap: details.gap,
             smallest_dot_diameter: details.dot_diameter,
             smallest_hole_diameter: details.hole_diameter,
-            details_hold: hold(&details),
+            ripple_contrast: line_interval.map(|interval| ripple_contrast(defocus.diameter, interval)),
+            smallest_text: text.as_ref().map(|text| text.limits.of_spot(defocus.diameter)),
+            text_grade: text.as_ref().map(|text| text.limits.grade_of(text.em, defocus.diameter)),
+            details_hold: hold(&details) && text_keeps(defocus.diameter),
             in_depth: depth.is_some_and(|depth| depth.contains(z_offset)),
         }
     };
@@ -601,6 +770,14 @@ fn judge(job: &Job, optics: &CheckedFocus) -> Result<Verdict, Error> {
     reasons.add(Reasons::HIGH_OUT_OF_FOCUS, !highest.in_depth);
     reasons.add(Reasons::LOW_OUT_OF_FOCUS, !lowest.in_depth);
     reasons.add(Reasons::NO_DEPTH, depth.is_none());
+    reasons.add(Reasons::TEXT_TOO_SMALL, !text_keeps(beam.waist_diameter));
+    reasons.add(Reasons::TEXT_LOST_HIGH, !text_keeps(highest.diameter));
+    reasons.add(Reasons::TEXT_LOST_LOW, !text_keeps(lowest.diameter));
+    let sharpest = [highest, datum, lowest]
+        .into_iter()
+        .fold(f64::INFINITY, |least, place| if place.diameter < least { place.diameter } else { least });
+    let gaps = line_interval.is_some_and(|interval| q * least_over_mean(sharpest, interval) < 1.0);
+    reasons.add(Reasons::FILL_HAS_GAPS, gaps);
     let room = (lens_to_waist - half_span).to_f64() > 0.0;
     reasons.add(Reasons::REFOCUS_HELPS, !holds && at_best.details_hold && room);
     reasons.add(Reasons::REFOCUS_SHARPENS, !in_depth && at_best.in_depth && room);
@@ -614,6 +791,9 @@ fn judge(job: &Job, optics: &CheckedFocus) -> Result<Verdict, Error> {
         focus_z: focus_z.to_f64(),
         depth,
         detail_range,
+        text_range,
+        dose_ratio: q,
+        scan,
         highest,
         datum,
         lowest,

@@ -3,7 +3,7 @@
 use super::length;
 use super::width::BeamWidth;
 use crate::error::Error;
-use crate::model::mark;
+use crate::model::mark::{self, DetailExposure};
 use uom::si::f64::Length;
 
 /// The finest details that hold, as
@@ -18,6 +18,8 @@ pub struct Details {
     pub dot_diameter: Length,
     /// Diameter of the finest open disc.
     pub hole_diameter: Length,
+    /// Side of the finest filled square.
+    pub square: Length,
     /// How far a straight edge moves outward; negative where strokes shrink.
     pub outward_edge_shift: Length,
 }
@@ -43,7 +45,7 @@ pub struct GratingContrast {
     pub dose_window: f64,
 }
 
-/// The finest bar, gap, dot and hole that this spot holds at this dose ratio (fill dose over the
+/// The finest bar, gap, dot, hole and square that this spot holds at this dose ratio (fill dose over the
 /// dose at which the material just marks).
 ///
 /// # Errors
@@ -64,8 +66,26 @@ pub fn smallest_details(spot: BeamWidth, dose_ratio: f64) -> Result<Details, Err
         gap: length(details.gap),
         dot_diameter: length(details.dot_diameter),
         hole_diameter: length(details.hole_diameter),
+        square: length(details.square),
         outward_edge_shift: length(details.edge_shift),
     })
+}
+
+/// Exposure at the centre of details of one size, over that of a wide fill. As
+/// [`model::mark::detail_exposure`](crate::model::mark::detail_exposure).
+///
+/// # Errors
+/// [`Error::NotFinite`] or [`Error::OutOfRange`] for the size, 1e-9 to 10 m.
+///
+/// # Example
+/// ```
+/// use spotwise::{BeamWidth, detail_exposure, units::um};
+/// let exposure = detail_exposure(BeamWidth::from_diameter_1e2(um(100.0))?, um(100.0))?;
+/// assert_eq!((exposure.bar * 1e4).round(), 9545.0); // erf(√2)
+/// # Ok::<(), spotwise::Error>(())
+/// ```
+pub fn detail_exposure(spot: BeamWidth, size: Length) -> Result<DetailExposure, Error> {
+    mark::detail_exposure(spot.metres_1e2(), size.value)
 }
 
 /// The widest spot at which both the stroke and the gap still hold. As
@@ -103,7 +123,17 @@ pub fn contrast_at_pitch(spot: BeamWidth, pitch: Length) -> Result<GratingContra
     Ok(GratingContrast { sine: contrast.sine, bars: contrast.bars, dose_window: contrast.dose_window })
 }
 
-/// The pitch at which a sine pattern keeps this contrast under this spot.
+/// The pitches at which patterns keep a contrast, as
+/// [`model::mark::pitch_for_contrast`](crate::model::mark::pitch_for_contrast) defines them.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ContrastPitch {
+    /// Pitch of a sine pattern.
+    pub sine: Length,
+    /// Pitch of equal bars and gaps.
+    pub bars: Length,
+}
+
+/// The pitches at which a sine pattern, and equal bars and gaps, keep this contrast under this spot.
 ///
 /// # Errors
 /// [`Error::NotFinite`] or [`Error::OutOfRange`] for the contrast, between 0 and 1.
@@ -112,9 +142,10 @@ pub fn contrast_at_pitch(spot: BeamWidth, pitch: Length) -> Result<GratingContra
 /// ```
 /// use spotwise::{BeamWidth, pitch_for_contrast, units::um};
 /// let pitch = pitch_for_contrast(BeamWidth::from_diameter_1e2(um(100.0))?, 0.5)?;
-/// assert_eq!((pitch.value * 1e9).round(), 133_411.0);
+/// assert_eq!((pitch.sine.value * 1e9).round(), 133_411.0);
 /// # Ok::<(), spotwise::Error>(())
 /// ```
-pub fn pitch_for_contrast(spot: BeamWidth, contrast: f64) -> Result<Length, Error> {
-    mark::pitch_for_contrast(spot.metres_1e2(), contrast).map(length)
+pub fn pitch_for_contrast(spot: BeamWidth, contrast: f64) -> Result<ContrastPitch, Error> {
+    let pitch = mark::pitch_for_contrast(spot.metres_1e2(), contrast)?;
+    Ok(ContrastPitch { sine: length(pitch.sine), bars: length(pitch.bars) })
 }

@@ -1,15 +1,18 @@
 //! A job as a person would state it: laser, raw beam, lens, focus, surface, drawing, dose.
 
 use super::depth::Criterion;
+use super::dose::LineInterval;
 use super::lens::{Lens, WaistPosition};
+use super::lettering::TypeSize;
 use super::offset::Offset;
 use super::path::ExpanderWaist;
 use super::verdict::Verdict;
 use super::width::{Aperture, BeamWidth};
 use crate::error::Error;
 use crate::model::check;
+use crate::model::mark::{TextGrade, TextGrades, Typeface};
 use crate::model::optics::{Glass, LensShape};
-use uom::si::f64::{Length, ReciprocalLength};
+use uom::si::f64::{Length, Power, RadiantExposure, ReciprocalLength, Velocity};
 
 /// The laser.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -136,6 +139,53 @@ pub struct Drawing {
     pub finest_gap: Length,
 }
 
+/// How the dose of a job is known.
+#[derive(Debug, Clone, Copy, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(rename_all = "snake_case", deny_unknown_fields))]
+#[non_exhaustive]
+pub enum JobDose {
+    /// By the fill dose over the dose at which the material just marks, from 1.000001 to 1e6.
+    #[cfg_attr(feature = "serde", serde(with = "super::serde_text::dose_ratio"))]
+    Ratio(f64),
+    /// By what the machine is set to and what the material needs.
+    Scan(JobScan),
+}
+
+/// What the machine is set to, and what the material needs.
+#[derive(Debug, Clone, Copy, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(remote = "Self", deny_unknown_fields))]
+pub struct JobScan {
+    /// Power on the surface, averaged over pulses, 1e-9 to 1e6 W.
+    #[cfg_attr(feature = "serde", serde(with = "super::serde_text::power"))]
+    pub power: Power,
+    /// Speed along the lines, 1e-9 to 1e4 m/s.
+    #[cfg_attr(feature = "serde", serde(with = "super::serde_text::speed"))]
+    pub speed: Velocity,
+    /// From one line of the fill to the next.
+    pub line_interval: LineInterval,
+    /// Fill dose at which the material just marks, 1e-12 to 1e18 J/m².
+    #[cfg_attr(feature = "serde", serde(with = "super::serde_text::threshold"))]
+    pub threshold: RadiantExposure,
+}
+
+/// The text of a job.
+#[derive(Debug, Clone, Copy, PartialEq)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(remote = "Self", deny_unknown_fields))]
+pub struct JobText {
+    /// Kind of typeface, or one that was measured.
+    pub typeface: Typeface,
+    /// Its size.
+    pub size: TypeSize,
+    /// The grade that it must keep everywhere; [`TextGrade::Lost`] asks for nothing.
+    pub least_grade: TextGrade,
+    /// Where the grades begin.
+    #[cfg_attr(feature = "serde", serde(default))]
+    pub grades: TextGrades,
+}
+
 /// Everything that a verdict needs. With the feature `serde` it is a document with units in text.
 ///
 /// An ideal lens, and a beam that arrives collimated:
@@ -150,7 +200,7 @@ pub struct Drawing {
 ///     "surface": { "rise": "0.3 mm", "fall": "0.3 mm" },
 ///     "depth_criterion": "rayleigh",
 ///     "drawing": { "finest_stroke": "0.1 mm", "finest_gap": "0.1 mm" },
-///     "dose_ratio": 2.7
+///     "dose": { "ratio": 2.7 }
 /// }"#)?;
 /// assert_eq!(job.check()?.outcome, spotwise::Outcome::Holds);
 /// # }
@@ -162,6 +212,13 @@ pub struct Drawing {
 /// is left out does not count: without `clear_aperture` nothing is clipped, without `singlet` the lens
 /// is ideal. `exit_power` is a reciprocal length, how much the expander converges collimated light.
 /// A path without an expander is a `waist` with its distance `before_lens`.
+///
+/// The dose may be told by what the machine is set to; `line_interval` is a length or
+/// `{ "dots_per_inch": 500 }`, `threshold` the fill dose at which the material just marks, from test marks.
+/// `text` may be left out. Its typeface is `"sans"`, `"bold sans"`, `"light sans"`, `"serif"`,
+/// `"monospaced"`, or `{ "measured": { … } }` with `stem`, `effective_stroke`, `effective_counter` and
+/// `effective_gap` in ems; `least_grade` is `"crisp"`, `"good"`, `"readable"`, or `"lost"` to ask for
+/// nothing; `grades` may move `crisp_exposure`, `good_window` and `readable_window`.
 ///
 /// ```
 /// # #[cfg(feature = "serde")] {
@@ -186,12 +243,21 @@ pub struct Drawing {
 ///     "surface": { "rise": "0.1 mm", "fall": "0.1 mm" },
 ///     "depth_criterion": "rayleigh",
 ///     "drawing": { "finest_stroke": "0.1 mm", "finest_gap": "0.1 mm" },
-///     "dose_ratio": 2.7
+///     "dose": { "scan": {
+///         "power": "18 W",
+///         "speed": "400 mm/s",
+///         "line_interval": "50 um",
+///         "threshold": "0.36 J/mm2"
+///     } },
+///     "text": { "typeface": "sans", "size": "4 pt", "least_grade": "good" }
 /// }"#)?;
 /// let verdict = job.check()?;
 /// assert_eq!((verdict.outcome, verdict.promised), (spotwise::Outcome::Holds, spotwise::Outcome::Holds));
 /// let real = verdict.real.expect("the lens is a real one");
 /// assert!(real.power86.unwrap().diameter > real.ideal.spot.diameter_1e2());
+/// // 18 W over 0.4 m/s and 50 µm is 0.9 J/mm².
+/// assert_eq!((verdict.dose_ratio * 1e9).round(), 2.5e9);
+/// assert!(verdict.datum.smallest_text.unwrap().good.points() < 4.0);
 /// # }
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
@@ -216,13 +282,17 @@ pub struct Job {
     pub depth_criterion: Criterion,
     /// What the drawing asks of the spot.
     pub drawing: Drawing,
-    /// Fill dose over the dose at which the material just marks, from 1.000001 to 1e6.
-    #[cfg_attr(feature = "serde", serde(with = "super::serde_text::dose_ratio"))]
-    pub dose_ratio: f64,
+    /// Dose of the fill.
+    #[cfg_attr(feature = "serde", serde(deserialize_with = "super::serde_text::job_dose"))]
+    pub dose: JobDose,
+    /// The text in the drawing; none if there is none.
+    #[cfg_attr(feature = "serde", serde(default, skip_serializing_if = "Option::is_none"))]
+    pub text: Option<JobText>,
 }
 
 impl Job {
-    /// Checks whether the drawing's finest stroke and gap hold over the surface, and says why. As
+    /// Checks whether the drawing's finest stroke and gap hold over the surface, and its text keeps its
+    /// grade, and says why. As
     /// [`model::check::focus_check`](crate::model::check::focus_check).
     ///
     /// # Errors
@@ -232,7 +302,8 @@ impl Job {
     /// ```
     /// use spotwise::units::{inch, mm, um};
     /// use spotwise::{
-    ///     BeamWidth, Criterion, Drawing, FocusSetting, Job, Laser, Lens, Offset, Outcome, RawBeam, Surface,
+    ///     BeamWidth, Criterion, Drawing, FocusSetting, Job, JobDose, Laser, Lens, Offset, Outcome, RawBeam,
+    ///     Surface,
     /// };
     /// let job = Job {
     ///     laser: Laser { wavelength: um(10.6), m_squared: 1.2 },
@@ -242,7 +313,8 @@ impl Job {
     ///     surface: Surface { rise: mm(0.3), fall: mm(0.3) },
     ///     depth_criterion: Criterion::Rayleigh,
     ///     drawing: Drawing { finest_stroke: mm(0.1), finest_gap: mm(0.1) },
-    ///     dose_ratio: 2.7,
+    ///     dose: JobDose::Ratio(2.7),
+    ///     text: None,
     /// };
     /// let verdict = job.check()?;
     /// assert_eq!(verdict.outcome, Outcome::Holds);
@@ -288,6 +360,21 @@ impl Job {
                 check::FocusSetting::LensHeight { lens_to_surface: distance.value }
             }
         };
+        let dose = match self.dose {
+            JobDose::Ratio(dose_ratio) => check::JobDose::Ratio { dose_ratio },
+            JobDose::Scan(scan) => check::JobDose::Scan {
+                power: scan.power.value,
+                speed: scan.speed.value,
+                line_interval: scan.line_interval.metres(),
+                threshold: scan.threshold.value,
+            },
+        };
+        let text = self.text.map(|text| check::JobText {
+            typeface: text.typeface,
+            em: text.size.metres(),
+            least_grade: text.least_grade,
+            grades: text.grades,
+        });
         Ok(check::Job {
             wavelength: self.laser.wavelength.value,
             m2: self.laser.m_squared,
@@ -300,7 +387,8 @@ impl Job {
             criterion: self.depth_criterion.into_model(),
             finest_stroke: self.drawing.finest_stroke.value,
             finest_gap: self.drawing.finest_gap.value,
-            dose_ratio: self.dose_ratio,
+            dose,
+            text,
         })
     }
 }

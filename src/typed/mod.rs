@@ -3,17 +3,26 @@
 
 mod astigmatic;
 mod beam;
+mod blur;
 mod clipping;
+mod compensation;
 mod depth;
 mod detail;
 mod divergence;
+mod dose;
+mod fit;
 mod gantry;
 mod glass;
 mod job;
 mod lens;
+mod lettering;
+mod marks;
+mod material;
 mod offset;
 mod path;
 mod plate;
+mod pulsed;
+mod raster;
 #[cfg(feature = "serde")]
 mod serde_text;
 mod singlet;
@@ -24,26 +33,44 @@ mod wave;
 mod width;
 
 #[doc(inline)]
+pub use crate::model::mark::{
+    CompensationLimits, CompensationRule, DetailExposure, MarkKind, RasterRipple, TextGrade, TextGrades,
+    TextQuality, Typeface, TypefaceShares, typeface_shares,
+};
+#[doc(inline)]
 pub use crate::model::optics::{FocusMeasure, Glass, LensShape, SpotMeasure};
 
 pub use astigmatic::{
     AstigmaticBeam, AstigmaticDefocus, AstigmaticParameters, AstigmaticParts, AstigmaticSection, AxisParts,
 };
 pub use beam::{Beam, BeamParameterProduct, BeamParts, BeamSection, Cone, Defocus, Divergent, Ranged};
+pub use blur::{Blur, BlurBudget};
 pub use clipping::{ClippedBeam, ClippedDepth, ClippedFocus};
+pub use compensation::{Compensation, MarkSetting};
 pub use depth::{Criterion, FocusRange};
 pub use detail::{
-    Details, FinestDetail, GratingContrast, contrast_at_pitch, largest_spot_for_details, pitch_for_contrast,
-    smallest_details,
+    ContrastPitch, Details, FinestDetail, GratingContrast, contrast_at_pitch, detail_exposure,
+    largest_spot_for_details, pitch_for_contrast, smallest_details,
 };
 pub use divergence::Divergence;
+pub use dose::{LineInterval, PulseDose, Scan, ScanDose, dose_over_threshold};
+pub use fit::{TestMarks, ThresholdFit, fit_threshold};
 pub use gantry::{EvenGantry, ExpanderToSet, GantryColumns, GantrySpread, GantryTravel};
 pub use glass::{GlassIndex, LensAtWavelength, Material, Wavelengths};
-pub use job::{Drawing, FocusSetting, Job, JobLens, JobSinglet, Laser, RawBeam, Surface};
+pub use job::{
+    Drawing, FocusSetting, Job, JobDose, JobLens, JobScan, JobSinglet, JobText, Laser, RawBeam, Surface,
+};
 pub use lens::{AstigmaticFocus, Focus, Lens, WaistPosition};
+pub use lettering::{Lettering, SmallestText, TextOffset, TypeSize};
+pub use marks::{FillLimits, FillWidth, MarkLimits, MarkWidth};
+pub use material::{MaterialMark, PartMaterial, PlaceDose, RemovalEnergy, Response};
 pub use offset::{Offset, Side};
 pub use path::{Element, Expander, ExpanderWaist, PathBeam, beam_after_path, beam_along_path};
 pub use plate::{InsideFocus, Plate, PlateFocus};
+pub use pulsed::{
+    ConnectedSpeed, Crater, CraterPlace, Groove, GroovePlace, Incubation, PulseSpot, PulsedLine,
+};
+pub use raster::{FillQuality, Taste, interval_for_ripple, raster_ripple};
 pub use singlet::{
     AberratedWaist, AberrationGrowth, LensAberration, LensForm, LensNumbers, Power86Growth, RadiiParts,
     Singlet, SingletDefocus, SingletDepth, SingletFocus, SmallestSpot, SurfaceRadius, aberration_growth,

@@ -30,7 +30,7 @@ use uom::si::f64::{Angle, Length, ReciprocalLength};
 /// of its value. What depends on other fields is checked with the job.
 macro_rules! fields {
     ($type:ty, $read:ident, $write:expr; $($field:ident: $check:expr;)+) => { $(
-        pub(super) mod $field {
+        pub(in crate::typed) mod $field {
             #[allow(unused_imports)]
             use super::*;
 
@@ -237,7 +237,7 @@ impl<'de, T: Deserialize<'de>> Visitor<'de> for ByName<T> {
 /// How each choice in a job is read, with an example of it.
 macro_rules! choices {
     ($($field:ident: $type:ty, $expected:literal;)+) => { $(
-        pub(super) fn $field<'de, D: Deserializer<'de>>(from: D) -> Result<$type, D::Error> {
+        pub(in crate::typed) fn $field<'de, D: Deserializer<'de>>(from: D) -> Result<$type, D::Error> {
             from.deserialize_any(ByName::expecting($expected))
         }
     )+ };
@@ -478,10 +478,13 @@ macro_rules! by_field_name {
     )+ };
 }
 
+mod mark;
+pub(in crate::typed) use mark::*;
+
 by_field_name! {
     JobLens, "a lens by its fields: focal_length, and singlet for a real one";
     JobSinglet, "a single-piece lens by its fields: glass, shape, and clear_aperture if it is known";
-    Job, "a job by its fields: laser, raw_beam, lens, focus, surface, depth_criterion, drawing, dose_ratio";
+    Job, "a job by its fields: laser, raw_beam, lens, focus, surface, depth_criterion, drawing, dose, and text if there is any";
     Laser, "a laser by its fields: wavelength, m_squared";
     Lens, "a lens by its field: focal_length";
     Surface, "a surface by its fields: rise, fall";

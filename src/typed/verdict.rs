@@ -1,13 +1,16 @@
 //! The verdict on a job.
 
 use super::depth::FocusRange;
+use super::dose::ScanDose;
 use super::job::Laser;
 use super::length;
 use super::lens::Focus;
+use super::lettering::SmallestText;
 use super::offset::Offset;
 use super::singlet::SingletFocus;
 use super::width::{Aperture, BeamWidth};
 use crate::model::check::{self, Outcome, Reasons};
+use crate::model::mark::TextGrade;
 use crate::validity::{Level, Validity};
 use uom::si::f64::Length;
 
@@ -37,7 +40,13 @@ pub struct Place {
     /// Diameter of the finest hole that holds.
     #[cfg_attr(feature = "serde", serde(serialize_with = "super::serde_text::length::serialize"))]
     pub smallest_hole_diameter: Length,
-    /// Whether the drawing's finest stroke and gap both hold.
+    /// Contrast of the ripple of the fill; none if the job names no line interval.
+    pub ripple_contrast: Option<f64>,
+    /// The smallest type of the job's typeface; none if the job has no text.
+    pub smallest_text: Option<SmallestText>,
+    /// How the job's text comes out; none if it has none.
+    pub text_grade: Option<TextGrade>,
+    /// Whether the drawing's finest stroke and gap both hold, and its text keeps its grade.
     pub details_hold: bool,
     /// Whether the place lies within the depth of focus.
     pub in_depth: bool,
@@ -70,6 +79,13 @@ pub struct Verdict {
     pub depth: Option<FocusRange>,
     /// The heights at which the finest stroke and gap both hold; none if even the waist loses them.
     pub detail_range: Option<FocusRange>,
+    /// The heights at which the text keeps its grade; none if it does not even in the waist, or if the job has
+    /// no text.
+    pub text_range: Option<FocusRange>,
+    /// Fill dose over the dose at which the material just marks.
+    pub dose_ratio: f64,
+    /// Dose of the scan in the waist; none if the job gives a ratio only.
+    pub scan: Option<ScanDose>,
     /// The place of the surface nearest the lens.
     pub highest: Place,
     /// The datum of the surface.
@@ -102,6 +118,9 @@ fn place(place: &check::Place) -> Place {
         smallest_gap: length(place.smallest_gap),
         smallest_dot_diameter: length(place.smallest_dot_diameter),
         smallest_hole_diameter: length(place.smallest_hole_diameter),
+        ripple_contrast: place.ripple_contrast,
+        smallest_text: place.smallest_text.map(SmallestText::from_model),
+        text_grade: place.text_grade,
         details_hold: place.details_hold,
         in_depth: place.in_depth,
     }
@@ -124,6 +143,9 @@ impl Verdict {
             focus_from_datum: Offset::from_metres(verdict.focus_z),
             depth: verdict.depth.map(FocusRange::from_model),
             detail_range: verdict.detail_range.map(FocusRange::from_model),
+            text_range: verdict.text_range.map(FocusRange::from_model),
+            dose_ratio: verdict.dose_ratio,
+            scan: verdict.scan.as_ref().map(ScanDose::from_model),
             highest: place(&verdict.highest),
             datum: place(&verdict.datum),
             lowest: place(&verdict.lowest),

@@ -98,18 +98,25 @@ static int is_blank_verdict(const spotwise_verdict *verdict)
            verdict->has_real == 0 && is_blank_singlet_focus(&verdict->real);
 }
 
-/* A fresh job is blank but for the lens, which is ideal, and its aperture, which is none. */
+/* A fresh job is blank but for the lens, which is ideal, its aperture, which is none, the dose, which is by
+   ratio, the text, of which there is none, and the cut-offs of its grades. */
 static int is_fresh_job(const spotwise_job *job)
 {
-    spotwise_job rest = *job;
-    if (job->lens != SPOTWISE_LENS_IDEAL || job->clear_aperture_m != (double)INFINITY) {
+    const unsigned char *bytes = (const unsigned char *)job;
+    size_t at;
+    if (job->lens != SPOTWISE_LENS_IDEAL || job->clear_aperture_m != (double)INFINITY ||
+        job->dose != SPOTWISE_DOSE_BY_RATIO || job->text != SPOTWISE_TEXT_NONE ||
+        job->crisp_exposure != 0.98 || job->good_window != 2.0 || job->readable_window != 1.1) {
         return 0;
     }
-    rest.lens = 0;
-    rest.clear_aperture_m = rest.shape_factor;
-    return opens_blank(&rest, sizeof rest, 3, offsetof(spotwise_job, lens)) && rest.glass == 0 &&
-           rest.lens_shape == 0 && rest.reserved == 0 &&
-           is_quiet_nan((const unsigned char *)&rest.shape_factor);
+    for (at = offsetof(spotwise_job, power_w); at < offsetof(spotwise_job, crisp_exposure); at += 8) {
+        if (!is_quiet_nan(&bytes[at])) {
+            return 0;
+        }
+    }
+    return opens_blank(job, sizeof *job, 3, offsetof(spotwise_job, lens)) && job->glass == 0 &&
+           job->lens_shape == 0 && job->reserved == 0 && job->typeface == 0 && job->least_grade == 0 &&
+           is_quiet_nan((const unsigned char *)&job->shape_factor);
 }
 
 static int is_filled_with(const void *data, size_t size, int filler)
@@ -181,6 +188,7 @@ static void check_init(void)
     CHECK_INIT(spotwise_tilted_spot_result, 1);
     CHECK_INIT(spotwise_smallest_details_result, 1);
     CHECK_INIT(spotwise_grating_contrast, 1);
+    CHECK_INIT(spotwise_contrast_pitch, 1);
     CHECK_INIT_AS(spotwise_job, is_fresh_job(&data[0]));
     CHECK_INIT_AS(spotwise_verdict, is_blank_verdict(&data[0]));
 }
@@ -353,8 +361,6 @@ static void check_refusals_of_numbers(void)
                          20e-6, 0.02);
     CHECK_REFUSED_NUMBER(spotwise_largest_spot_for_details, SPOTWISE_E_OUT_OF_RANGE,
                          SPOTWISE_PARAM_DOSE_RATIO, 1e-4, 1e-4, 1.0);
-    CHECK_REFUSED_NUMBER(spotwise_pitch_for_contrast, SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_PARAM_CONTRAST, 1e-4,
-                         0.0);
 }
 
 /* One row for each function that returns a struct: refused values, then NULL and a wrong size. */
@@ -794,7 +800,11 @@ static void check_refusals_of_verdicts(void)
     CHECK_REFUSED(spotwise_verdict, is_blank_verdict(&out), spotwise_focus_check, SPOTWISE_E_UNKNOWN_CHOICE,
                   SPOTWISE_PARAM_DEPTH_CRITERION, &job);
     job.criterion = SPOTWISE_CRITERION_RAYLEIGH;
+    job.dose = 3;
     job.lens = 3;
+    CHECK_REFUSED(spotwise_verdict, is_blank_verdict(&out), spotwise_focus_check, SPOTWISE_E_UNKNOWN_CHOICE,
+                  SPOTWISE_PARAM_JOB_DOSE, &job);
+    job.dose = SPOTWISE_DOSE_BY_SCAN;
     CHECK_REFUSED(spotwise_verdict, is_blank_verdict(&out), spotwise_focus_check, SPOTWISE_E_UNKNOWN_CHOICE,
                   SPOTWISE_PARAM_LENS_KIND, &job);
     job.lens = SPOTWISE_LENS_SINGLET;
@@ -804,11 +814,22 @@ static void check_refusals_of_verdicts(void)
     CHECK_REFUSED(spotwise_verdict, is_blank_verdict(&out), spotwise_focus_check, SPOTWISE_E_UNKNOWN_CHOICE,
                   SPOTWISE_PARAM_LENS_SHAPE, &job);
     job.lens_shape = SPOTWISE_SHAPE_BEST_FORM;
+    job.text = 3;
+    CHECK_REFUSED(spotwise_verdict, is_blank_verdict(&out), spotwise_focus_check, SPOTWISE_E_UNKNOWN_CHOICE,
+                  SPOTWISE_PARAM_JOB_TEXT, &job);
+    job.text = SPOTWISE_TEXT_GIVEN;
+    CHECK_REFUSED(spotwise_verdict, is_blank_verdict(&out), spotwise_focus_check, SPOTWISE_E_UNKNOWN_CHOICE,
+                  SPOTWISE_PARAM_TYPEFACE, &job);
+    job.typeface = SPOTWISE_TYPEFACE_MONOSPACED;
+    CHECK_REFUSED(spotwise_verdict, is_blank_verdict(&out), spotwise_focus_check, SPOTWISE_E_UNKNOWN_CHOICE,
+                  SPOTWISE_PARAM_TEXT_GRADE, &job);
+    job.least_grade = SPOTWISE_GRADE_LOST;
     CHECK_REFUSED(spotwise_verdict, is_blank_verdict(&out), spotwise_focus_check, SPOTWISE_E_NOT_FINITE,
                   SPOTWISE_PARAM_WAVELENGTH, &job);
-    /* Glass and shape of an ideal lens are not looked at. */
+    /* Glass and shape of an ideal lens, typeface and grade of no text are not looked at. */
     job.lens = SPOTWISE_LENS_IDEAL;
-    job.glass = job.lens_shape = 77;
+    job.text = SPOTWISE_TEXT_NONE;
+    job.glass = job.lens_shape = job.typeface = job.least_grade = 77;
     CHECK_REFUSED(spotwise_verdict, is_blank_verdict(&out), spotwise_focus_check, SPOTWISE_E_NOT_FINITE,
                   SPOTWISE_PARAM_WAVELENGTH, &job);
 }
@@ -1390,12 +1411,14 @@ static void check_texts(void)
     for (i = SPOTWISE_OK; i <= SPOTWISE_E_LENGTH_MISMATCH; i++) {
         CHECK(is_text(spotwise_status_text(i)) && !is_unknown(spotwise_status_text(i)));
     }
+    CHECK(is_text(spotwise_status_text(SPOTWISE_E_UNDETERMINED)) &&
+          !is_unknown(spotwise_status_text(SPOTWISE_E_UNDETERMINED)));
     for (i = SPOTWISE_E_NULL; i <= SPOTWISE_E_OVERLAP; i++) {
         CHECK(is_text(spotwise_status_text(i)) && !is_unknown(spotwise_status_text(i)));
     }
     CHECK(is_unknown(spotwise_status_text(SPOTWISE_E_OVERLAP + 1)));
 
-    for (i = SPOTWISE_PARAM_WAVELENGTH; i <= SPOTWISE_PARAM_GRAZING_RATIO; i++) {
+    for (i = SPOTWISE_PARAM_WAVELENGTH; i <= SPOTWISE_PARAM_JOB_TEXT; i++) {
         CHECK(is_text(spotwise_parameter_name(i)) && !is_unknown(spotwise_parameter_name(i)));
         CHECK(!is_unknown(spotwise_parameter_unit(i)));
     }
@@ -1403,7 +1426,7 @@ static void check_texts(void)
     CHECK(strcmp(spotwise_parameter_unit(SPOTWISE_PARAM_FOCUS_Z), "m") == 0);
     CHECK(strcmp(spotwise_parameter_unit(SPOTWISE_PARAM_M2), "") == 0);
     CHECK(is_unknown(spotwise_parameter_name(0)) && is_unknown(spotwise_parameter_unit(0)));
-    CHECK(is_unknown(spotwise_parameter_name(SPOTWISE_PARAM_GRAZING_RATIO + 1)));
+    CHECK(is_unknown(spotwise_parameter_name(SPOTWISE_PARAM_JOB_TEXT + 1)));
     CHECK(is_unknown(spotwise_parameter_unit(UINT32_MAX)));
 
     for (i = SPOTWISE_OUTCOME_HOLDS; i <= SPOTWISE_OUTCOME_LOST; i++) {
@@ -1411,7 +1434,7 @@ static void check_texts(void)
     }
     CHECK(is_unknown(spotwise_outcome_text(0)) && is_unknown(spotwise_outcome_text(4)));
 
-    for (i = SPOTWISE_REASON_STROKE_TOO_FINE; i <= SPOTWISE_REASON_REFOCUS_SHARPENS; i *= 2) {
+    for (i = SPOTWISE_REASON_STROKE_TOO_FINE; i <= SPOTWISE_REASON_FILL_HAS_GAPS; i *= 2) {
         CHECK(is_text(spotwise_reason_text(i)) && !is_unknown(spotwise_reason_text(i)));
     }
     CHECK(strstr(spotwise_validity_text(SPOTWISE_VALIDITY_WIDE_CONE), "cone is wide") != NULL);
@@ -1421,7 +1444,7 @@ static void check_texts(void)
     CHECK(is_unknown(spotwise_validity_text(SPOTWISE_VALIDITY_FINE)) && is_unknown(spotwise_validity_text(3)));
     CHECK(is_unknown(spotwise_validity_text(SPOTWISE_VALIDITY_TILTED * 2)));
     CHECK(is_unknown(spotwise_reason_text(0)) && is_unknown(spotwise_reason_text(3)));
-    CHECK(is_unknown(spotwise_reason_text(SPOTWISE_REASON_REFOCUS_SHARPENS * 2)));
+    CHECK(is_unknown(spotwise_reason_text(SPOTWISE_REASON_FILL_HAS_GAPS * 2)));
     CHECK(is_unknown(spotwise_reason_text(UINT32_C(0x80000000))));
     CHECK(strstr(spotwise_reason_text(SPOTWISE_REASON_GAP_FILLED_LOW), "gap fills at the lowest") != NULL);
 }
@@ -1482,6 +1505,12 @@ static void check_ranges(void)
     CHECK(spotwise_parameter_range(SPOTWISE_PARAM_WORKSPACE, &least, &greatest) == SPOTWISE_OK);
     CHECK(isnan(least) && isnan(greatest));
     least = greatest = 0.0;
+    CHECK(spotwise_parameter_range(SPOTWISE_PARAM_WIDTHS, &least, &greatest) == SPOTWISE_OK);
+    CHECK(isnan(least) && isnan(greatest));
+    least = greatest = 0.0;
+    CHECK(spotwise_parameter_range(SPOTWISE_PARAM_DEVIATIONS, &least, &greatest) == SPOTWISE_OK);
+    CHECK(isnan(least) && isnan(greatest));
+    least = greatest = 0.0;
     CHECK(spotwise_parameter_range(0, &least, &greatest) == SPOTWISE_E_UNKNOWN_CHOICE);
     CHECK(isnan(least) && isnan(greatest));
     least = 0.0;
@@ -1490,6 +1519,8 @@ static void check_ranges(void)
     CHECK(spotwise_parameter_range(SPOTWISE_PARAM_M2, NULL, &greatest) == SPOTWISE_E_NULL && isnan(greatest));
     CHECK(spotwise_parameter_range(SPOTWISE_PARAM_M2, NULL, NULL) == SPOTWISE_E_NULL);
 }
+
+#include "face_marks.h"
 
 int face(void)
 {
@@ -1517,6 +1548,7 @@ int face(void)
     check_levels();
     check_glasses();
     check_ranges();
+    check_marks();
     printf("C face: %d checks, %d failed\n", checks, failures);
     return failures;
 }

@@ -418,14 +418,15 @@ LAYOUT_MEMBER(spotwise_tilted_spot_result, line_dose_ratio, 48);
 LAYOUT_MEMBER(spotwise_tilted_spot_result, grazing_ratio, 56);
 LAYOUT_MEMBER(spotwise_tilted_spot_result, half_angle_rad, 64);
 
-LAYOUT_SIZE(spotwise_smallest_details_result, 48);
+LAYOUT_SIZE(spotwise_smallest_details_result, 56);
 LAYOUT_MEMBER(spotwise_smallest_details_result, struct_size, 0);
 LAYOUT_MEMBER(spotwise_smallest_details_result, reserved, 4);
 LAYOUT_MEMBER(spotwise_smallest_details_result, bar_m, 8);
 LAYOUT_MEMBER(spotwise_smallest_details_result, gap_m, 16);
 LAYOUT_MEMBER(spotwise_smallest_details_result, dot_diameter_m, 24);
 LAYOUT_MEMBER(spotwise_smallest_details_result, hole_diameter_m, 32);
-LAYOUT_MEMBER(spotwise_smallest_details_result, edge_shift_m, 40);
+LAYOUT_MEMBER(spotwise_smallest_details_result, square_m, 40);
+LAYOUT_MEMBER(spotwise_smallest_details_result, edge_shift_m, 48);
 
 LAYOUT_SIZE(spotwise_grating_contrast, 32);
 LAYOUT_MEMBER(spotwise_grating_contrast, struct_size, 0);
@@ -434,7 +435,273 @@ LAYOUT_MEMBER(spotwise_grating_contrast, sine, 8);
 LAYOUT_MEMBER(spotwise_grating_contrast, bars, 16);
 LAYOUT_MEMBER(spotwise_grating_contrast, dose_window_ratio, 24);
 
-LAYOUT_SIZE(spotwise_job, 208);
+LAYOUT_SIZE(spotwise_contrast_pitch, 24);
+LAYOUT_MEMBER(spotwise_contrast_pitch, struct_size, 0);
+LAYOUT_MEMBER(spotwise_contrast_pitch, reserved, 4);
+LAYOUT_MEMBER(spotwise_contrast_pitch, sine_m, 8);
+LAYOUT_MEMBER(spotwise_contrast_pitch, bars_m, 16);
+
+LAYOUT_SIZE(spotwise_scan, 48);
+LAYOUT_MEMBER(spotwise_scan, struct_size, 0);
+LAYOUT_MEMBER(spotwise_scan, reserved, 4);
+LAYOUT_MEMBER(spotwise_scan, power_w, 8);
+LAYOUT_MEMBER(spotwise_scan, speed_m_per_s, 16);
+LAYOUT_MEMBER(spotwise_scan, diameter_across_m, 24);
+LAYOUT_MEMBER(spotwise_scan, diameter_along_m, 32);
+LAYOUT_MEMBER(spotwise_scan, line_interval_m, 40);
+
+LAYOUT_SIZE(spotwise_scan_dose_result, 40);
+LAYOUT_MEMBER(spotwise_scan_dose_result, struct_size, 0);
+LAYOUT_MEMBER(spotwise_scan_dose_result, reserved, 4);
+LAYOUT_MEMBER(spotwise_scan_dose_result, line_dose_j_per_m2, 8);
+LAYOUT_MEMBER(spotwise_scan_dose_result, fill_dose_j_per_m2, 16);
+LAYOUT_MEMBER(spotwise_scan_dose_result, peak_irradiance_w_per_m2, 24);
+LAYOUT_MEMBER(spotwise_scan_dose_result, dwell_s, 32);
+
+LAYOUT_SIZE(spotwise_pulse_dose_result, 56);
+LAYOUT_MEMBER(spotwise_pulse_dose_result, struct_size, 0);
+LAYOUT_MEMBER(spotwise_pulse_dose_result, reserved, 4);
+LAYOUT_MEMBER(spotwise_pulse_dose_result, pulse_energy_j, 8);
+LAYOUT_MEMBER(spotwise_pulse_dose_result, peak_fluence_j_per_m2, 16);
+LAYOUT_MEMBER(spotwise_pulse_dose_result, pulse_pitch_m, 24);
+LAYOUT_MEMBER(spotwise_pulse_dose_result, overlap, 32);
+LAYOUT_MEMBER(spotwise_pulse_dose_result, pulses_per_diameter, 40);
+LAYOUT_MEMBER(spotwise_pulse_dose_result, effective_pulses, 48);
+
+LAYOUT_SIZE(spotwise_material, 48);
+LAYOUT_MEMBER(spotwise_material, struct_size, 0);
+LAYOUT_MEMBER(spotwise_material, response, 4);
+LAYOUT_MEMBER(spotwise_material, threshold_j_per_m2, 8);
+LAYOUT_MEMBER(spotwise_material, incubation, 16);
+LAYOUT_MEMBER(spotwise_material, penetration_depth_m, 24);
+LAYOUT_MEMBER(spotwise_material, removal_energy_j_per_m3, 32);
+LAYOUT_MEMBER(spotwise_material, diffusivity_m2_per_s, 40);
+
+LAYOUT_SIZE(spotwise_material_mark_result, 40);
+LAYOUT_MEMBER(spotwise_material_mark_result, struct_size, 0);
+LAYOUT_MEMBER(spotwise_material_mark_result, marks, 4);
+LAYOUT_MEMBER(spotwise_material_mark_result, threshold_j_per_m2, 8);
+LAYOUT_MEMBER(spotwise_material_mark_result, dose_ratio, 16);
+LAYOUT_MEMBER(spotwise_material_mark_result, depth_m, 24);
+LAYOUT_MEMBER(spotwise_material_mark_result, seen_diameter_m, 32);
+
+LAYOUT_SIZE(spotwise_threshold_fit, 64);
+LAYOUT_MEMBER(spotwise_threshold_fit, struct_size, 0);
+LAYOUT_MEMBER(spotwise_threshold_fit, marks_used, 4);
+LAYOUT_MEMBER(spotwise_threshold_fit, spot_diameter_m, 8);
+LAYOUT_MEMBER(spotwise_threshold_fit, spot_diameter_deviation_m, 16);
+LAYOUT_MEMBER(spotwise_threshold_fit, threshold, 24);
+LAYOUT_MEMBER(spotwise_threshold_fit, relative_threshold_deviation, 32);
+LAYOUT_MEMBER(spotwise_threshold_fit, correlation, 40);
+LAYOUT_MEMBER(spotwise_threshold_fit, reduced_chi_squared, 48);
+LAYOUT_MEMBER(spotwise_threshold_fit, significance, 56);
+
+LAYOUT_SIZE(spotwise_mark_width_result, 48);
+LAYOUT_MEMBER(spotwise_mark_width_result, struct_size, 0);
+LAYOUT_MEMBER(spotwise_mark_width_result, validity, 4);
+LAYOUT_MEMBER(spotwise_mark_width_result, marks, 8);
+LAYOUT_MEMBER(spotwise_mark_width_result, reserved, 12);
+LAYOUT_MEMBER(spotwise_mark_width_result, width_m, 16);
+LAYOUT_MEMBER(spotwise_mark_width_result, dose_ratio, 24);
+LAYOUT_MEMBER(spotwise_mark_width_result, spot_diameter_m, 32);
+LAYOUT_MEMBER(spotwise_mark_width_result, half_angle_rad, 40);
+
+LAYOUT_SIZE(spotwise_mark_limits_result, 56);
+LAYOUT_MEMBER(spotwise_mark_limits_result, struct_size, 0);
+LAYOUT_MEMBER(spotwise_mark_limits_result, validity, 4);
+LAYOUT_MEMBER(spotwise_mark_limits_result, width_in_waist_m, 8);
+LAYOUT_MEMBER(spotwise_mark_limits_result, widest_offset_m, 16);
+LAYOUT_MEMBER(spotwise_mark_limits_result, greatest_width_m, 24);
+LAYOUT_MEMBER(spotwise_mark_limits_result, vanishing_offset_m, 32);
+LAYOUT_MEMBER(spotwise_mark_limits_result, focus_insensitive_dose_ratio, 40);
+LAYOUT_MEMBER(spotwise_mark_limits_result, half_angle_rad, 48);
+
+LAYOUT_SIZE(spotwise_fill_width_result, 56);
+LAYOUT_MEMBER(spotwise_fill_width_result, struct_size, 0);
+LAYOUT_MEMBER(spotwise_fill_width_result, validity, 4);
+LAYOUT_MEMBER(spotwise_fill_width_result, marks, 8);
+LAYOUT_MEMBER(spotwise_fill_width_result, reserved, 12);
+LAYOUT_MEMBER(spotwise_fill_width_result, width_m, 16);
+LAYOUT_MEMBER(spotwise_fill_width_result, growth_m, 24);
+LAYOUT_MEMBER(spotwise_fill_width_result, exposure, 32);
+LAYOUT_MEMBER(spotwise_fill_width_result, spot_diameter_m, 40);
+LAYOUT_MEMBER(spotwise_fill_width_result, half_angle_rad, 48);
+
+LAYOUT_SIZE(spotwise_fill_limits_result, 56);
+LAYOUT_MEMBER(spotwise_fill_limits_result, struct_size, 0);
+LAYOUT_MEMBER(spotwise_fill_limits_result, validity, 4);
+LAYOUT_MEMBER(spotwise_fill_limits_result, marks, 8);
+LAYOUT_MEMBER(spotwise_fill_limits_result, reserved, 12);
+LAYOUT_MEMBER(spotwise_fill_limits_result, width_in_waist_m, 16);
+LAYOUT_MEMBER(spotwise_fill_limits_result, widest_offset_m, 24);
+LAYOUT_MEMBER(spotwise_fill_limits_result, greatest_width_m, 32);
+LAYOUT_MEMBER(spotwise_fill_limits_result, vanishing_offset_m, 40);
+LAYOUT_MEMBER(spotwise_fill_limits_result, half_angle_rad, 48);
+
+LAYOUT_SIZE(spotwise_raster_ripple_result, 56);
+LAYOUT_MEMBER(spotwise_raster_ripple_result, struct_size, 0);
+LAYOUT_MEMBER(spotwise_raster_ripple_result, reserved, 4);
+LAYOUT_MEMBER(spotwise_raster_ripple_result, greatest_over_mean, 8);
+LAYOUT_MEMBER(spotwise_raster_ripple_result, least_over_mean, 16);
+LAYOUT_MEMBER(spotwise_raster_ripple_result, contrast, 24);
+LAYOUT_MEMBER(spotwise_raster_ripple_result, gap_free_dose_ratio, 32);
+LAYOUT_MEMBER(spotwise_raster_ripple_result, gap_free_dose_ratio_without_memory, 40);
+LAYOUT_MEMBER(spotwise_raster_ripple_result, interval_over_radius, 48);
+
+LAYOUT_SIZE(spotwise_detail_exposure_result, 48);
+LAYOUT_MEMBER(spotwise_detail_exposure_result, struct_size, 0);
+LAYOUT_MEMBER(spotwise_detail_exposure_result, reserved, 4);
+LAYOUT_MEMBER(spotwise_detail_exposure_result, bar, 8);
+LAYOUT_MEMBER(spotwise_detail_exposure_result, gap, 16);
+LAYOUT_MEMBER(spotwise_detail_exposure_result, square, 24);
+LAYOUT_MEMBER(spotwise_detail_exposure_result, dot, 32);
+LAYOUT_MEMBER(spotwise_detail_exposure_result, hole, 40);
+
+LAYOUT_SIZE(spotwise_blur, 72);
+LAYOUT_MEMBER(spotwise_blur, struct_size, 0);
+LAYOUT_MEMBER(spotwise_blur, reserved, 4);
+LAYOUT_MEMBER(spotwise_blur, diameter_across_m, 8);
+LAYOUT_MEMBER(spotwise_blur, diameter_along_m, 16);
+LAYOUT_MEMBER(spotwise_blur, speed_m_per_s, 24);
+LAYOUT_MEMBER(spotwise_blur, diffusivity_m2_per_s, 32);
+LAYOUT_MEMBER(spotwise_blur, pixel_m, 40);
+LAYOUT_MEMBER(spotwise_blur, jitter_deviation_m, 48);
+LAYOUT_MEMBER(spotwise_blur, rise_time_s, 56);
+LAYOUT_MEMBER(spotwise_blur, switch_delay_s, 64);
+
+LAYOUT_SIZE(spotwise_blur_budget_result, 80);
+LAYOUT_MEMBER(spotwise_blur_budget_result, struct_size, 0);
+LAYOUT_MEMBER(spotwise_blur_budget_result, reserved, 4);
+LAYOUT_MEMBER(spotwise_blur_budget_result, dwell_s, 8);
+LAYOUT_MEMBER(spotwise_blur_budget_result, diffusion_length_m, 16);
+LAYOUT_MEMBER(spotwise_blur_budget_result, diameter_across_m, 24);
+LAYOUT_MEMBER(spotwise_blur_budget_result, diameter_along_m, 32);
+LAYOUT_MEMBER(spotwise_blur_budget_result, edge_across_m, 40);
+LAYOUT_MEMBER(spotwise_blur_budget_result, edge_along_m, 48);
+LAYOUT_MEMBER(spotwise_blur_budget_result, rise_smear_m, 56);
+LAYOUT_MEMBER(spotwise_blur_budget_result, delay_shift_m, 64);
+LAYOUT_MEMBER(spotwise_blur_budget_result, two_way_comb_m, 72);
+
+LAYOUT_SIZE(spotwise_taste, 24);
+LAYOUT_MEMBER(spotwise_taste, struct_size, 0);
+LAYOUT_MEMBER(spotwise_taste, taste, 4);
+LAYOUT_MEMBER(spotwise_taste, largest_edge_m, 8);
+LAYOUT_MEMBER(spotwise_taste, crispness_weight, 16);
+
+LAYOUT_SIZE(spotwise_fill_quality_result, 48);
+LAYOUT_MEMBER(spotwise_fill_quality_result, struct_size, 0);
+LAYOUT_MEMBER(spotwise_fill_quality_result, validity, 4);
+LAYOUT_MEMBER(spotwise_fill_quality_result, offset_m, 8);
+LAYOUT_MEMBER(spotwise_fill_quality_result, spot_diameter_m, 16);
+LAYOUT_MEMBER(spotwise_fill_quality_result, edge_width_m, 24);
+LAYOUT_MEMBER(spotwise_fill_quality_result, ripple_contrast, 32);
+LAYOUT_MEMBER(spotwise_fill_quality_result, half_angle_rad, 40);
+
+LAYOUT_SIZE(spotwise_pulsed_line_result, 40);
+LAYOUT_MEMBER(spotwise_pulsed_line_result, struct_size, 0);
+LAYOUT_MEMBER(spotwise_pulsed_line_result, connected, 4);
+LAYOUT_MEMBER(spotwise_pulsed_line_result, threshold_ratio, 8);
+LAYOUT_MEMBER(spotwise_pulsed_line_result, dose_ratio, 16);
+LAYOUT_MEMBER(spotwise_pulsed_line_result, dot_diameter_m, 24);
+LAYOUT_MEMBER(spotwise_pulsed_line_result, scallop_m, 32);
+
+LAYOUT_SIZE(spotwise_crater_result, 40);
+LAYOUT_MEMBER(spotwise_crater_result, struct_size, 0);
+LAYOUT_MEMBER(spotwise_crater_result, reserved, 4);
+LAYOUT_MEMBER(spotwise_crater_result, diameter_m, 8);
+LAYOUT_MEMBER(spotwise_crater_result, depth_m, 16);
+LAYOUT_MEMBER(spotwise_crater_result, depth_at_radius_m, 24);
+LAYOUT_MEMBER(spotwise_crater_result, volume_m3, 32);
+
+LAYOUT_SIZE(spotwise_groove_result, 40);
+LAYOUT_MEMBER(spotwise_groove_result, struct_size, 0);
+LAYOUT_MEMBER(spotwise_groove_result, reserved, 4);
+LAYOUT_MEMBER(spotwise_groove_result, width_m, 8);
+LAYOUT_MEMBER(spotwise_groove_result, depth_m, 16);
+LAYOUT_MEMBER(spotwise_groove_result, depth_aside_m, 24);
+LAYOUT_MEMBER(spotwise_groove_result, area_m2, 32);
+
+LAYOUT_SIZE(spotwise_connected_speed_result, 24);
+LAYOUT_MEMBER(spotwise_connected_speed_result, struct_size, 0);
+LAYOUT_MEMBER(spotwise_connected_speed_result, reserved, 4);
+LAYOUT_MEMBER(spotwise_connected_speed_result, pulse_pitch_m, 8);
+LAYOUT_MEMBER(spotwise_connected_speed_result, speed_m_per_s, 16);
+
+LAYOUT_SIZE(spotwise_mark_setting, 56);
+LAYOUT_MEMBER(spotwise_mark_setting, struct_size, 0);
+LAYOUT_MEMBER(spotwise_mark_setting, mark_kind, 4);
+LAYOUT_MEMBER(spotwise_mark_setting, dose_ratio, 8);
+LAYOUT_MEMBER(spotwise_mark_setting, power_w, 16);
+LAYOUT_MEMBER(spotwise_mark_setting, speed_m_per_s, 24);
+LAYOUT_MEMBER(spotwise_mark_setting, greatest_power_w, 32);
+LAYOUT_MEMBER(spotwise_mark_setting, least_speed_m_per_s, 40);
+LAYOUT_MEMBER(spotwise_mark_setting, least_irradiance_ratio, 48);
+
+LAYOUT_SIZE(spotwise_compensation, 80);
+LAYOUT_MEMBER(spotwise_compensation, struct_size, 0);
+LAYOUT_MEMBER(spotwise_compensation, validity, 4);
+LAYOUT_MEMBER(spotwise_compensation, limits, 8);
+LAYOUT_MEMBER(spotwise_compensation, reserved, 12);
+LAYOUT_MEMBER(spotwise_compensation, wanted_factor, 16);
+LAYOUT_MEMBER(spotwise_compensation, reached_factor, 24);
+LAYOUT_MEMBER(spotwise_compensation, power_w, 32);
+LAYOUT_MEMBER(spotwise_compensation, speed_m_per_s, 40);
+LAYOUT_MEMBER(spotwise_compensation, irradiance_ratio, 48);
+LAYOUT_MEMBER(spotwise_compensation, dose_ratio, 56);
+LAYOUT_MEMBER(spotwise_compensation, mark_width_m, 64);
+LAYOUT_MEMBER(spotwise_compensation, half_angle_rad, 72);
+
+LAYOUT_SIZE(spotwise_typeface, 40);
+LAYOUT_MEMBER(spotwise_typeface, struct_size, 0);
+LAYOUT_MEMBER(spotwise_typeface, typeface, 4);
+LAYOUT_MEMBER(spotwise_typeface, stem, 8);
+LAYOUT_MEMBER(spotwise_typeface, effective_stroke, 16);
+LAYOUT_MEMBER(spotwise_typeface, effective_counter, 24);
+LAYOUT_MEMBER(spotwise_typeface, effective_gap, 32);
+
+LAYOUT_SIZE(spotwise_text_grades, 32);
+LAYOUT_MEMBER(spotwise_text_grades, struct_size, 0);
+LAYOUT_MEMBER(spotwise_text_grades, reserved, 4);
+LAYOUT_MEMBER(spotwise_text_grades, crisp_exposure, 8);
+LAYOUT_MEMBER(spotwise_text_grades, good_window, 16);
+LAYOUT_MEMBER(spotwise_text_grades, readable_window, 24);
+
+LAYOUT_SIZE(spotwise_typeface_shares_result, 80);
+LAYOUT_MEMBER(spotwise_typeface_shares_result, struct_size, 0);
+LAYOUT_MEMBER(spotwise_typeface_shares_result, reserved, 4);
+LAYOUT_MEMBER(spotwise_typeface_shares_result, cap_height, 8);
+LAYOUT_MEMBER(spotwise_typeface_shares_result, x_height, 16);
+LAYOUT_MEMBER(spotwise_typeface_shares_result, digit_height, 24);
+LAYOUT_MEMBER(spotwise_typeface_shares_result, stem, 32);
+LAYOUT_MEMBER(spotwise_typeface_shares_result, thinnest_stroke, 40);
+LAYOUT_MEMBER(spotwise_typeface_shares_result, smallest_counter, 48);
+LAYOUT_MEMBER(spotwise_typeface_shares_result, effective_stroke, 56);
+LAYOUT_MEMBER(spotwise_typeface_shares_result, effective_counter, 64);
+LAYOUT_MEMBER(spotwise_typeface_shares_result, effective_gap, 72);
+
+LAYOUT_SIZE(spotwise_smallest_text_result, 32);
+LAYOUT_MEMBER(spotwise_smallest_text_result, struct_size, 0);
+LAYOUT_MEMBER(spotwise_smallest_text_result, reserved, 4);
+LAYOUT_MEMBER(spotwise_smallest_text_result, crisp_em_m, 8);
+LAYOUT_MEMBER(spotwise_smallest_text_result, good_em_m, 16);
+LAYOUT_MEMBER(spotwise_smallest_text_result, readable_em_m, 24);
+
+LAYOUT_SIZE(spotwise_text_quality_result, 40);
+LAYOUT_MEMBER(spotwise_text_quality_result, struct_size, 0);
+LAYOUT_MEMBER(spotwise_text_quality_result, grade, 4);
+LAYOUT_MEMBER(spotwise_text_quality_result, stem_exposure, 8);
+LAYOUT_MEMBER(spotwise_text_quality_result, least_dose_ratio, 16);
+LAYOUT_MEMBER(spotwise_text_quality_result, greatest_dose_ratio, 24);
+LAYOUT_MEMBER(spotwise_text_quality_result, greatest_dose_ratio_for_counters, 32);
+
+LAYOUT_SIZE(spotwise_text_offset, 32);
+LAYOUT_MEMBER(spotwise_text_offset, struct_size, 0);
+LAYOUT_MEMBER(spotwise_text_offset, validity, 4);
+LAYOUT_MEMBER(spotwise_text_offset, offset_m, 8);
+LAYOUT_MEMBER(spotwise_text_offset, spot_diameter_m, 16);
+LAYOUT_MEMBER(spotwise_text_offset, half_angle_rad, 24);
+
+LAYOUT_SIZE(spotwise_job, 320);
 LAYOUT_MEMBER(spotwise_job, struct_size, 0);
 LAYOUT_MEMBER(spotwise_job, raw_beam, 4);
 LAYOUT_MEMBER(spotwise_job, focus_setting, 8);
@@ -465,12 +732,28 @@ LAYOUT_MEMBER(spotwise_job, lens_shape, 184);
 LAYOUT_MEMBER(spotwise_job, reserved, 188);
 LAYOUT_MEMBER(spotwise_job, shape_factor, 192);
 LAYOUT_MEMBER(spotwise_job, clear_aperture_m, 200);
+LAYOUT_MEMBER(spotwise_job, dose, 208);
+LAYOUT_MEMBER(spotwise_job, text, 212);
+LAYOUT_MEMBER(spotwise_job, typeface, 216);
+LAYOUT_MEMBER(spotwise_job, least_grade, 220);
+LAYOUT_MEMBER(spotwise_job, power_w, 224);
+LAYOUT_MEMBER(spotwise_job, speed_m_per_s, 232);
+LAYOUT_MEMBER(spotwise_job, line_interval_m, 240);
+LAYOUT_MEMBER(spotwise_job, threshold_j_per_m2, 248);
+LAYOUT_MEMBER(spotwise_job, stem, 256);
+LAYOUT_MEMBER(spotwise_job, effective_stroke, 264);
+LAYOUT_MEMBER(spotwise_job, effective_counter, 272);
+LAYOUT_MEMBER(spotwise_job, effective_gap, 280);
+LAYOUT_MEMBER(spotwise_job, em_m, 288);
+LAYOUT_MEMBER(spotwise_job, crisp_exposure, 296);
+LAYOUT_MEMBER(spotwise_job, good_window, 304);
+LAYOUT_MEMBER(spotwise_job, readable_window, 312);
 
-LAYOUT_SIZE(spotwise_place, 88);
+LAYOUT_SIZE(spotwise_place, 120);
 LAYOUT_MEMBER(spotwise_place, struct_size, 0);
 LAYOUT_MEMBER(spotwise_place, details_hold, 4);
 LAYOUT_MEMBER(spotwise_place, in_depth, 8);
-LAYOUT_MEMBER(spotwise_place, reserved, 12);
+LAYOUT_MEMBER(spotwise_place, text_grade, 12);
 LAYOUT_MEMBER(spotwise_place, z_offset_m, 16);
 LAYOUT_MEMBER(spotwise_place, diameter_m, 24);
 LAYOUT_MEMBER(spotwise_place, growth, 32);
@@ -480,8 +763,12 @@ LAYOUT_MEMBER(spotwise_place, smallest_stroke_m, 56);
 LAYOUT_MEMBER(spotwise_place, smallest_gap_m, 64);
 LAYOUT_MEMBER(spotwise_place, smallest_dot_diameter_m, 72);
 LAYOUT_MEMBER(spotwise_place, smallest_hole_diameter_m, 80);
+LAYOUT_MEMBER(spotwise_place, ripple_contrast, 88);
+LAYOUT_MEMBER(spotwise_place, crisp_em_m, 96);
+LAYOUT_MEMBER(spotwise_place, good_em_m, 104);
+LAYOUT_MEMBER(spotwise_place, readable_em_m, 112);
 
-LAYOUT_SIZE(spotwise_verdict, 696);
+LAYOUT_SIZE(spotwise_verdict, 856);
 LAYOUT_MEMBER(spotwise_verdict, struct_size, 0);
 LAYOUT_MEMBER(spotwise_verdict, validity, 4);
 LAYOUT_MEMBER(spotwise_verdict, outcome, 8);
@@ -501,13 +788,21 @@ LAYOUT_MEMBER(spotwise_verdict, depth_full_m, 104);
 LAYOUT_MEMBER(spotwise_verdict, detail_toward_lens_z_m, 112);
 LAYOUT_MEMBER(spotwise_verdict, detail_away_from_lens_z_m, 120);
 LAYOUT_MEMBER(spotwise_verdict, detail_full_m, 128);
-LAYOUT_MEMBER(spotwise_verdict, best_focus_z_m, 136);
-LAYOUT_MEMBER(spotwise_verdict, best_worst_growth, 144);
-LAYOUT_MEMBER(spotwise_verdict, highest, 152);
-LAYOUT_MEMBER(spotwise_verdict, datum, 240);
-LAYOUT_MEMBER(spotwise_verdict, lowest, 328);
-LAYOUT_MEMBER(spotwise_verdict, promised, 416);
-LAYOUT_MEMBER(spotwise_verdict, has_real, 420);
-LAYOUT_MEMBER(spotwise_verdict, real, 424);
+LAYOUT_MEMBER(spotwise_verdict, text_toward_lens_z_m, 136);
+LAYOUT_MEMBER(spotwise_verdict, text_away_from_lens_z_m, 144);
+LAYOUT_MEMBER(spotwise_verdict, text_full_m, 152);
+LAYOUT_MEMBER(spotwise_verdict, dose_ratio, 160);
+LAYOUT_MEMBER(spotwise_verdict, line_dose_j_per_m2, 168);
+LAYOUT_MEMBER(spotwise_verdict, fill_dose_j_per_m2, 176);
+LAYOUT_MEMBER(spotwise_verdict, peak_irradiance_w_per_m2, 184);
+LAYOUT_MEMBER(spotwise_verdict, dwell_s, 192);
+LAYOUT_MEMBER(spotwise_verdict, best_focus_z_m, 200);
+LAYOUT_MEMBER(spotwise_verdict, best_worst_growth, 208);
+LAYOUT_MEMBER(spotwise_verdict, highest, 216);
+LAYOUT_MEMBER(spotwise_verdict, datum, 336);
+LAYOUT_MEMBER(spotwise_verdict, lowest, 456);
+LAYOUT_MEMBER(spotwise_verdict, promised, 576);
+LAYOUT_MEMBER(spotwise_verdict, has_real, 580);
+LAYOUT_MEMBER(spotwise_verdict, real, 584);
 
 #endif

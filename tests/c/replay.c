@@ -72,6 +72,32 @@ enum {
     LARGEST_SPOT_FOR_DETAILS,
     CONTRAST_AT_PITCH,
     PITCH_FOR_CONTRAST,
+    SCAN_DOSE,
+    PULSE_DOSE,
+    DOSE_OVER_THRESHOLD,
+    LINE_INTERVAL,
+    DOTS_PER_INCH,
+    MATERIAL_MARK,
+    FIT_THRESHOLD,
+    MARK_WIDTH,
+    MARK_LIMITS,
+    FILL_WIDTH,
+    FILL_LIMITS,
+    RASTER_RIPPLE,
+    INTERVAL_FOR_RIPPLE,
+    DETAIL_EXPOSURE,
+    BLUR_BUDGET,
+    FILL_QUALITY,
+    OFFSET_FOR_TASTE,
+    PULSED_LINE,
+    CRATER,
+    GROOVE,
+    CONNECTED_SPEED,
+    COMPENSATE,
+    TYPEFACE_SHARES,
+    SMALLEST_TEXT,
+    TEXT_QUALITY,
+    OFFSET_FOR_TEXT,
     FOCUS_CHECK
 };
 
@@ -122,14 +148,40 @@ const replay_function replay_functions[REPLAY_FUNCTIONS] = {
     {"singlet_defocus", 11, 11},
     {"singlet_depth_of_focus", 14, 9},
     {"tilted_spot", 5, 9},
-    {"smallest_details", 2, 5},
+    {"smallest_details", 2, 6},
     {"largest_spot_for_details", 3, 1},
     {"contrast_at_pitch", 2, 3},
-    {"pitch_for_contrast", 2, 1},
-    {"focus_check", 28, 76},
+    {"pitch_for_contrast", 2, 2},
+    {"scan_dose", 5, 4},
+    {"pulse_dose", 6, 6},
+    {"dose_over_threshold", 2, 1},
+    {"line_interval", 1, 1},
+    {"dots_per_inch", 1, 1},
+    {"material_mark", 10, 5},
+    {"fit_threshold", 19, 14},
+    {"mark_width", 6, 6},
+    {"mark_limits", 5, 7},
+    {"fill_width", 6, 7},
+    {"fill_limits", 5, 7},
+    {"raster_ripple", 2, 6},
+    {"interval_for_ripple", 2, 1},
+    {"detail_exposure", 2, 5},
+    {"blur_budget", 8, 9},
+    {"fill_quality", 5, 6},
+    {"offset_for_taste", 7, 6},
+    {"pulsed_line", 5, 5},
+    {"crater", 4, 4},
+    {"groove", 5, 4},
+    {"connected_speed", 4, 2},
+    {"compensate", 12, 10},
+    {"typeface_shares", 5, 9},
+    {"smallest_text", 10, 3},
+    {"text_quality", 11, 5},
+    {"offset_for_text", 14, 4},
+    {"focus_check", 44, 99},
 };
 
-#define MOST_NUMBERS 80
+#define MOST_NUMBERS 100
 /* Working space of the largest map, in numbers: 12 MB, which a board has in its slow memory. */
 #define WORKSPACE 1572864
 #ifdef SPOTWISE_BARE_METAL
@@ -214,16 +266,32 @@ static spotwise_job job_of(const double *in)
     job.largest_diameter_m = in[15];
     job.finest_stroke_m = in[16];
     job.finest_gap_m = in[17];
-    job.dose_ratio = in[18];
-    job.waist_to_expander_m = in[19];
-    job.magnification = in[20];
-    job.exit_power_per_m = in[21];
-    job.expander_to_lens_m = in[22];
-    job.lens = choice(in[23]);
-    job.glass = choice(in[24]);
-    job.lens_shape = choice(in[25]);
-    job.shape_factor = in[26];
-    job.clear_aperture_m = in[27];
+    job.dose = choice(in[18]);
+    job.dose_ratio = in[19];
+    job.power_w = in[20];
+    job.speed_m_per_s = in[21];
+    job.line_interval_m = in[22];
+    job.threshold_j_per_m2 = in[23];
+    job.waist_to_expander_m = in[24];
+    job.magnification = in[25];
+    job.exit_power_per_m = in[26];
+    job.expander_to_lens_m = in[27];
+    job.lens = choice(in[28]);
+    job.glass = choice(in[29]);
+    job.lens_shape = choice(in[30]);
+    job.shape_factor = in[31];
+    job.clear_aperture_m = in[32];
+    job.text = choice(in[33]);
+    job.typeface = choice(in[34]);
+    job.stem = in[35];
+    job.effective_stroke = in[36];
+    job.effective_counter = in[37];
+    job.effective_gap = in[38];
+    job.em_m = in[39];
+    job.least_grade = choice(in[40]);
+    job.crisp_exposure = in[41];
+    job.good_window = in[42];
+    job.readable_window = in[43];
     return job;
 }
 
@@ -344,8 +412,13 @@ static void put_place(const spotwise_place *place, double *out)
     out[6] = place->smallest_gap_m;
     out[7] = place->smallest_dot_diameter_m;
     out[8] = place->smallest_hole_diameter_m;
-    out[9] = place->details_hold;
-    out[10] = place->in_depth;
+    out[9] = place->ripple_contrast;
+    out[10] = place->crisp_em_m;
+    out[11] = place->good_em_m;
+    out[12] = place->readable_em_m;
+    out[13] = place->text_grade;
+    out[14] = place->details_hold;
+    out[15] = place->in_depth;
 }
 
 static void put_verdict(const spotwise_verdict *verdict, double *out)
@@ -367,14 +440,22 @@ static void put_verdict(const spotwise_verdict *verdict, double *out)
     out[14] = verdict->detail_toward_lens_z_m;
     out[15] = verdict->detail_away_from_lens_z_m;
     out[16] = verdict->detail_full_m;
-    put_place(&verdict->highest, &out[17]);
-    put_place(&verdict->datum, &out[28]);
-    put_place(&verdict->lowest, &out[39]);
-    out[50] = verdict->best_focus_z_m;
-    out[51] = verdict->best_worst_growth;
-    out[52] = verdict->promised;
-    put_real(&verdict->real, &out[53]);
-    out[75] = verdict->validity;
+    out[17] = verdict->text_toward_lens_z_m;
+    out[18] = verdict->text_away_from_lens_z_m;
+    out[19] = verdict->text_full_m;
+    out[20] = verdict->dose_ratio;
+    out[21] = verdict->line_dose_j_per_m2;
+    out[22] = verdict->fill_dose_j_per_m2;
+    out[23] = verdict->peak_irradiance_w_per_m2;
+    out[24] = verdict->dwell_s;
+    put_place(&verdict->highest, &out[25]);
+    put_place(&verdict->datum, &out[41]);
+    put_place(&verdict->lowest, &out[57]);
+    out[73] = verdict->best_focus_z_m;
+    out[74] = verdict->best_worst_growth;
+    out[75] = verdict->promised;
+    put_real(&verdict->real, &out[76]);
+    out[98] = verdict->validity;
 }
 
 static void put_spread(const spotwise_gantry_spread_result *spread, double *out)
@@ -410,6 +491,8 @@ static void put_defocus(const spotwise_defocus_result *result, double *out)
     out[5] = result->half_angle_rad;
     out[6] = result->validity;
 }
+
+#include "replay_marks.h"
 
 /* A map with just the working space that it asks for. */
 static uint32_t call_map(uint32_t function, const double *in, double *out, spotwise_error *error)
@@ -935,7 +1018,8 @@ static uint32_t call(uint32_t function, const double *in, double *out, spotwise_
         out[1] = result.gap_m;
         out[2] = result.dot_diameter_m;
         out[3] = result.hole_diameter_m;
-        out[4] = result.edge_shift_m;
+        out[4] = result.square_m;
+        out[5] = result.edge_shift_m;
         break;
     }
     case LARGEST_SPOT_FOR_DETAILS:
@@ -950,9 +1034,14 @@ static uint32_t call(uint32_t function, const double *in, double *out, spotwise_
         out[2] = result.dose_window_ratio;
         break;
     }
-    case PITCH_FOR_CONTRAST:
-        CALL(spotwise_pitch_for_contrast(in[0], in[1], &out[0], error));
+    case PITCH_FOR_CONTRAST: {
+        spotwise_contrast_pitch result;
+        spotwise_contrast_pitch_init(&result);
+        CALL(spotwise_pitch_for_contrast(in[0], in[1], &result, error));
+        out[0] = result.sine_m;
+        out[1] = result.bars_m;
         break;
+    }
     case FOCUS_CHECK: {
         spotwise_job job = job_of(in);
         spotwise_verdict result;
@@ -962,7 +1051,7 @@ static uint32_t call(uint32_t function, const double *in, double *out, spotwise_
         break;
     }
     default:
-        break;
+        return call_mark(function, in, out, error);
     }
     return status;
 }

@@ -3,7 +3,7 @@
 use super::given::*;
 use proptest::prelude::*;
 use spotwise::model::check::{
-    FocusSetting, Job, JobLens, Outcome, Place, RawBeam, Reasons, Verdict, focus_check,
+    FocusSetting, Job, JobDose, JobLens, Outcome, Place, RawBeam, Reasons, Verdict, focus_check,
 };
 use spotwise::model::focus::{DepthCriterion, defocus, depth_of_focus};
 use spotwise::model::mark::smallest_details;
@@ -54,7 +54,8 @@ fn job() -> impl Strategy<Value = Job> {
                 criterion: DepthCriterion::Rayleigh,
                 finest_stroke: 1e-4,
                 finest_gap: 1e-4,
-                dose_ratio,
+                dose: JobDose::Ratio { dose_ratio },
+                text: None,
             };
             let focused = focus_check(&job).ok()?.focused;
             // Room for the lens above any surface that the properties make of this one.
@@ -116,7 +117,8 @@ fn a_virtual_waist_is_no_focus() {
         criterion: DepthCriterion::Rayleigh,
         finest_stroke: 1e-3,
         finest_gap: 1e-3,
-        dose_ratio: 2.0,
+        dose: JobDose::Ratio { dose_ratio: 2.0 },
+        text: None,
     };
     let error = focus_check(&job).unwrap_err();
     assert_eq!((error.code(), error.param()), (4, Param::LensToWaist));
@@ -136,7 +138,8 @@ fn the_surface_stays_behind_the_lens() {
         criterion: DepthCriterion::Rayleigh,
         finest_stroke: 1e-3,
         finest_gap: 1e-3,
-        dose_ratio: 2.0,
+        dose: JobDose::Ratio { dose_ratio: 2.0 },
+        text: None,
     };
     let low = FocusSetting::LensHeight { lens_to_surface: 38e-3 };
     assert!(focus_check(&job(low, 37.9e-3)).is_ok());
@@ -189,7 +192,7 @@ proptest! {
             close(place.growth, off.growth, 6.0);
             close(place.irradiance_ratio, off.irradiance_ratio, 8.0);
             close(place.line_dose_ratio, off.line_dose_ratio, 6.0);
-            let detail = smallest_details(place.diameter, job.dose_ratio).unwrap();
+            let detail = smallest_details(place.diameter, verdict.dose_ratio).unwrap();
             same_bits(place.smallest_stroke, detail.bar);
             same_bits(place.smallest_gap, detail.gap);
             same_bits(place.smallest_dot_diameter, detail.dot_diameter);
@@ -360,8 +363,9 @@ proptest! {
     /// The spot in focus, as it is told, is reached; and a detail that just holds there has a range.
     #[test]
     fn the_verdict_agrees_with_itself_in_the_waist(job in job()) {
-        let spot = check(&job).focused.waist_diameter;
-        let detail = smallest_details(spot, job.dose_ratio).unwrap();
+        let found = check(&job);
+        let spot = found.focused.waist_diameter;
+        let detail = smallest_details(spot, found.dose_ratio).unwrap();
         let just = check(&Job {
             criterion: DepthCriterion::LargestDiameter { diameter: spot },
             finest_stroke: detail.bar,

@@ -130,7 +130,9 @@ proptest! {
     fn contrast_depends_on_the_ratio_only(d in spot(), pitch in spot(), a in power_of_two()) {
         prop_assert_eq!(contrast_at_pitch(a * d, a * pitch).unwrap(), contrast_at_pitch(d, pitch).unwrap());
         let contrast = 0.3;
-        same_bits(pitch_for_contrast(a * d, contrast).unwrap(), a * pitch_for_contrast(d, contrast).unwrap());
+        let (scaled, pitch) = (pitch_for_contrast(a * d, contrast).unwrap(), pitch_for_contrast(d, contrast).unwrap());
+        same_bits(scaled.sine, a * pitch.sine);
+        same_bits(scaled.bars, a * pitch.bars);
     }
 
     /// A coarser grating keeps more contrast and forgives more dose.
@@ -165,10 +167,13 @@ proptest! {
     #[test]
     fn contrast_to_pitch_and_back(d in spread(1e-6, 1e-2), contrast in prop_oneof![spread(1e-12, 0.5), 0.01f64..0.99]) {
         let pitch = pitch_for_contrast(d, contrast).unwrap();
-        prop_assume!(pitch <= Param::Pitch.range().1);
+        prop_assume!(pitch.sine <= Param::Pitch.range().1);
         // A rounding of the pitch counts −2·ln C times.
         let steep = -2.0 * contrast.ln();
-        close(contrast_at_pitch(d, pitch).unwrap().sine, contrast, 4.0 + 4.0 * steep);
+        close(contrast_at_pitch(d, pitch.sine).unwrap().sine, contrast, 4.0 + 4.0 * steep);
+        // Bars keep the same contrast at a finer pitch.
+        in_order(pitch.bars, pitch.sine, 4.0);
+        close(contrast_at_pitch(d, pitch.bars).unwrap().bars, contrast, 4.0 + 4.0 * steep);
     }
 
     #[test]
@@ -176,7 +181,7 @@ proptest! {
         let pitch = ratio * d;
         let sine = contrast_at_pitch(d, pitch).unwrap().sine;
         // A rounding of C counts 1/(2·|ln C|) times.
-        close(pitch_for_contrast(d, sine).unwrap(), pitch, 8.0 + 4.0 / -sine.ln());
+        close(pitch_for_contrast(d, sine).unwrap().sine, pitch, 8.0 + 4.0 / -sine.ln());
     }
 
     /// Fine gratings leave nothing, coarse ones everything.

@@ -3,7 +3,7 @@
 
 use super::given::*;
 use proptest::prelude::*;
-use spotwise::model::check::{FocusSetting, Job, JobLens, Place, RawBeam, Verdict, focus_check};
+use spotwise::model::check::{FocusSetting, Job, JobDose, JobLens, Place, RawBeam, Verdict, focus_check};
 use spotwise::model::focus::{
     DepthCriterion, FocusRange, astigmatic_defocus, astigmatic_depth_of_focus, defocus, depth_of_focus,
     offsets_for_diameter, offsets_for_growth,
@@ -368,7 +368,7 @@ proptest! {
         });
         judge(at_pitch, &[(Param::SpotDiameter, d), (Param::Pitch, pitch)]);
         judge(
-            pitch_for_contrast(d, contrast).map(|x| vec![x]),
+            pitch_for_contrast(d, contrast).map(|pitch| vec![pitch.sine, pitch.bars]),
             &[(Param::SpotDiameter, d), (Param::Contrast, contrast)],
         );
     }
@@ -405,7 +405,7 @@ proptest! {
         ]);
         let job = Job {
             wavelength: raw.wavelength, m2: raw.m2, raw_beam, focal_length: f, lens: JobLens::Ideal, focus, surface_rise,
-            surface_fall, criterion, finest_stroke, finest_gap, dose_ratio,
+            surface_fall, criterion, finest_stroke, finest_gap, dose: JobDose::Ratio { dose_ratio }, text: None,
         };
         let result = focus_check(&job);
         if f < 0.0 {

@@ -6,14 +6,22 @@ derived from stops everything. Every draw is fixed.
 
 from types import SimpleNamespace
 
-from mpmath import asin, cos, exp, mp, mpf, pi, polyroots, quad, sin, sqrt, tan
+from mpmath import asin, cos, exp, inf, log, mp, mpf, pi, polyroots, quad, sin, sqrt, tan
 
 from draws import Draws
 from model_beam import Beam
+from model_blur import EIGHT_TENTHS
 from model_clipping import Axis
+from model_crisp import EDGE, best_growth, cost
+from model_dose import scan_dose
+from model_fill import outward, widest
+from model_fit import Line
 from model_gantry import most_even, unevenness
+from model_isolated import LINE, PULSE, mark_limits, mark_width
 from model_moments import many_digits, plane_of
 from model_plate import focus_behind_plate
+from model_pulsed import crater_volume, groove_depth
+from model_raster import by_gaussians, contrast_of, nome_of, theta
 from model_singlet import DISTANT, best_aberration, coddington, power86_growth
 from model_tilt import contour
 
@@ -27,6 +35,14 @@ def demand_agreement():
     smallest_spots()
     even_settings()
     ends_of_a_contour()
+    craters_by_integrals()
+    edge_of_a_fill()
+    line_through_marks()
+    least_costs()
+    dose_of_a_line()
+    ripple_line_by_line()
+    widest_marks()
+    widest_strokes()
 
 
 def demand(what, got, expected, tolerance):
@@ -191,3 +207,103 @@ def ends_of_a_contour():
             for s in (middle - length / 2, middle + length / 2):
                 radius = beam.diameter(z + s * sin(tilt)) / 2
                 demand("end of the contour", abs(s) * cos(tilt), radius, mpf(10) ** -50)
+
+
+def dose_of_a_line():
+    """The irradiance on the middle of a line, over time; its power; and the dose that an edge leaves."""
+    row = {"power": 20.0, "speed": 0.5, "diameter_across": 8e-5, "diameter_along": 3e-4, "line_interval": 5e-5}
+    dose = scan_dose(row)
+    across, along = mpf(row["diameter_across"]) / 2, mpf(row["diameter_along"]) / 2
+    speed, peak = mpf(row["speed"]), dose["peak_irradiance"]
+    bell = lambda w: quad(lambda x: exp(-2 * x**2), [-inf, 0, inf]) * w
+    with mp.workdps(30):
+        demand("power", peak * bell(across) * bell(along), mpf(row["power"]), mpf(10) ** -20)
+        demand("line dose", dose["line_dose"], peak * bell(along) / speed, mpf(10) ** -20)
+        # From the far side to where the edge has had nine tenths, the dose being that of a Gaussian.
+        share = quad(lambda x: exp(-(x**2)), [-inf, 0, EIGHT_TENTHS]) / sqrt(pi)
+        demand("nine tenths", share, mpf(9) / 10, mpf(10) ** -20)
+
+
+def ripple_line_by_line():
+    """Theta functions against the sums of Gaussians that they stand for."""
+    for r in ("0.15", "0.4", "0.8", "1", "1.6", "2.5"):
+        r = mpf(r)
+        with mp.workdps(300):
+            greatest, least = by_gaussians(r)
+            contrast = (greatest - least) / (greatest + least)
+        demand("greatest dose", theta(3, nome_of(r)), greatest, mpf(10) ** -50)
+        demand("least dose", theta(4, nome_of(r)), least, mpf(10) ** -50)
+        demand("contrast", contrast_of(r), contrast, mpf(10) ** -50)
+
+
+def widest_marks():
+    """No neighbour is wider, and where the width should not react to focus it hardly does."""
+    beam = {"wavelength": 10.6e-6, "m2": 1.25, "waist_diameter": 80e-6}
+    for kind in (PULSE, LINE):
+        row = beam | {"mark_kind": kind, "dose_ratio": 5.0}
+        limits = mark_limits(row)
+        z = float(limits["widest_offset"])
+        width = lambda z: mark_width(row | {"z_offset": z})["width"]
+        demand("widest mark", width(z), limits["greatest_width"], mpf(10) ** -12)
+        if not (width(z * 0.999) < limits["greatest_width"] > width(z * 1.001)):
+            raise AssertionError(f"a wider mark beside z = {z}")
+        row |= {"dose_ratio": float(limits["focus_insensitive_dose_ratio"])}
+        # 1/380 of the Rayleigh range off: to second order it could change by 1e-6.
+        demand("width off focus", width(1e-6), width(0.0), mpf(10) ** -10)
+
+
+def widest_strokes():
+    """No neighbour is wider: the condition for the widest is right."""
+    for q in ("2.0000001", "2.3", "4", "50", "1e5"):
+        q = mpf(q)
+        x, w = widest(q)
+        out = lambda w: outward(w, mpf(1), q, mpf(-1))
+        demand("widest stroke", out(w), x, mpf(10) ** -30)
+        if not (out(w * (1 - mpf(10) ** -9)) < x > out(w * (1 + mpf(10) ** -9))):
+            raise AssertionError(f"a wider stroke beside w = {w}")
+
+
+def craters_by_integrals():
+    """Volume and groove as integrals of the depth of one crater."""
+    d, log_dose, penetration, pitch = mpf("50e-6"), mpf("1.7"), mpf("20e-9"), mpf("4e-6")
+    rho = d * sqrt(log_dose / 2) / 2
+    depth = lambda r: penetration * (log_dose - 2 * (2 * r / d) ** 2)
+    volume = quad(lambda r: 2 * pi * r * depth(r), [0, rho])
+    demand("volume of a crater", crater_volume(d, log_dose, penetration), volume, mpf(10) ** -40)
+    for y in (mpf(0), rho / 3, rho * mpf("0.9")):
+        end = sqrt(rho**2 - y**2)
+        summed = quad(lambda x: depth(sqrt(x**2 + y**2)), [-end, end]) / pitch
+        demand("groove", groove_depth(d, log_dose, penetration, pitch, y), summed, mpf(10) ** -40)
+
+
+def edge_of_a_fill():
+    """A tenth of the dose of a fill lies outside, nine tenths inside, half the width of its edge away."""
+    w = mpf("44e-6")
+    beyond = quad(lambda x: exp(-2 * (x / w) ** 2), [EDGE * w, 4 * w, 10 * w]) * sqrt(2 / pi) / w
+    demand("edge of a fill", beyond, mpf("0.1"), mpf(10) ** -40)
+
+
+def line_through_marks():
+    """Marks that obey the law lie on its line; and of other marks no other line is nearer."""
+    d, threshold = mpf("60e-6"), mpf("20e-6")
+    doses = [threshold * ratio for ratio in (mpf("1.5"), 2, 4, 7)]
+    square = lambda dose: d**2 / 2 * log(dose / threshold)
+    line = Line([(log(dose), square(dose), mpf(k + 1)) for k, dose in enumerate(doses)])
+    demand("slope", line.slope, d**2 / 2, mpf(10) ** -50)
+    demand("threshold", -line.start / line.slope, log(threshold), mpf(10) ** -50)
+    points = [(mpf(k), mpf(k * k), mpf(1) / (k + 1)) for k in range(5)]
+    line = Line(points)
+    for by_start, by_slope in ((1, 0), (-1, 0), (0, 1), (0, -1)):
+        start = line.start + by_start * mpf(10) ** -6
+        slope = line.slope + by_slope * mpf(10) ** -6
+        if sum(w * (y - start - slope * x) ** 2 for x, y, w in points) <= line.chi_squared:
+            raise AssertionError("a line nearer to the marks")
+
+
+def least_costs():
+    """A coarse search over all sizes of the spot finds none that costs less."""
+    for r0, weight in ((mpf("1.2"), mpf("0.1")), (mpf(3), mpf("0.05")), (mpf(12), mpf("0.01")), (mpf(1), mpf("0.5"))):
+        least = cost(r0, weight, best_growth(r0, weight))
+        for step in range(401):
+            if cost(r0, weight, 1 + mpf(step) / 20) < least:
+                raise AssertionError(f"at {r0} and {weight} a spot {1 + step / 20} times as large costs less")

@@ -7,12 +7,13 @@ in either copy shows up as a row whose error differs.
 import math
 import sys
 
-from mpmath import mp, mpf
+from mpmath import ceil, mp, mpf
 
 # Decimal digits carried by every computation. At least 50 are promised; the rest are guard digits.
 mp.dps = 70
 
 NOT_FINITE, OUT_OF_RANGE, UNKNOWN_CHOICE, OUTSIDE_MODEL, UNREACHABLE = 1, 2, 3, 4, 5
+UNDETERMINED = 8
 
 FAR = 1e7
 BELOW_ONE = 1.0 - 2.0**-53
@@ -92,6 +93,55 @@ PARAMETERS = {
     "normalised radius": (74, 0.0, 60.0),
     "tilt": (75, 0.0, 1.5),
     "grazing ratio": (76, 0.0, BELOW_ONE),
+    "power": (77, 1e-9, 1e6),
+    "speed": (78, 1e-9, 1e4),
+    "diameter across": (79, 1e-9, 10.0),
+    "diameter along": (80, 1e-9, 10.0),
+    "line interval": (81, 1e-9, 1.0),
+    "dots per inch": (82, 0.0254, 2.54e7),
+    "repetition rate": (83, 1e-3, 1e12),
+    "dose": (84, 1e-12, 1e18),
+    "threshold": (85, 1e-12, 1e18),
+    "mark kind": (86, 1, 2),
+    "interval over spot radius": (87, 0.0, 20.0),
+    "ripple contrast": (88, 1e-12, 0.999999),
+    "drawn width": (89, 1e-9, 10.0),
+    "detail size": (90, 1e-9, 10.0),
+    "thermal diffusivity": (91, 0.0, 1e-2),
+    "pixel": (92, 0.0, 1.0),
+    "jitter deviation": (93, 0.0, 1.0),
+    "rise time": (94, 0.0, 1.0),
+    "switch delay": (95, 0.0, 1.0),
+    "taste": (96, 1, 3),
+    "largest edge": (97, 1e-9, 10.0),
+    "crispness weight": (98, 1e-3, 1.0),
+    "pulse pitch": (99, 1e-12, 10.0),
+    "incubation": (100, 0.5, 1.0),
+    "pulses": (101, 1.0, 1e9),
+    "penetration depth": (102, 1e-12, 1.0),
+    "scallop": (103, 1e-15, 10.0),
+    "compensation rule": (104, 1, 3),
+    "greatest power": (105, 1e-9, 1e6),
+    "least speed": (106, 1e-9, 1e4),
+    "least irradiance ratio": (107, 0.0, 1e6),
+    "response": (108, 1, 4),
+    "removal energy": (109, 1.0, 1e15),
+    "dwell": (110, 0.0, 1e6),
+    "mark width": (113, 1e-9, 10.0),
+    "width deviation": (114, 1e-12, 10.0),
+    "outlier limit": (115, 2.0, 1e6),  # or infinite to keep every mark
+    "significance of the slope": (117, 3.0, sys.float_info.max),
+    "typeface": (118, 1, 6),
+    "stem": (119, 1e-3, 1.0),
+    "effective stroke": (120, 1e-3, 1.0),
+    "effective counter": (121, 1e-3, 1.0),
+    "effective gap": (122, 1e-3, 1.0),
+    "crisp exposure": (123, 0.5, 0.999999),
+    "dose window": (124, 1.0, 1e3),
+    "text grade": (125, 1, 4),
+    "em": (126, 1e-9, 10.0),
+    "dose of a job": (127, 1, 2),
+    "text of a job": (128, 1, 2),
 }
 
 # A yes or no that hangs on a computed number is not asked this close to its threshold: there the
@@ -164,6 +214,11 @@ def radius(parameter, value):
 def clear_aperture(value):
     """Diameter of an aperture; +infinity is no aperture."""
     return mpf(value) if value == math.inf else number("clear aperture", value)
+
+
+def allowed(ulp, factor):
+    """The ulp allowed in a row whose problem makes this much of an error."""
+    return int(ceil(ulp * factor))
 
 
 def computed(parameter, value):

@@ -20,13 +20,20 @@ import numpy
 import agreement
 import check_wave
 import strata_check
+import strata_check_marking
+import strata_crisp
+import strata_dose
+import strata_fit
 import strata_focus
 import strata_gantry
 import strata_lens
 import strata_mark
+import strata_marks
 import strata_optics
 import strata_path
+import strata_pulsed
 import strata_singlet_focus
+import strata_text
 import strata_tilt
 import strata_wave
 import table
@@ -47,7 +54,14 @@ MODULES = (
     strata_singlet_focus,
     strata_tilt,
     strata_mark,
+    strata_dose,
+    strata_marks,
+    strata_fit,
+    strata_crisp,
+    strata_pulsed,
+    strata_text,
     strata_check,
+    strata_check_marking,
 )
 # Every outcome and reason of the check must come up at least this often.
 LEAST_OF_EACH = 5
@@ -120,8 +134,8 @@ def demand_every_verdict(answers):
     for code, _, outputs in answers:
         if code == 0:
             seen[f"outcome {outputs['outcome']}"] += 1
-            seen.update(f"reason {1 << bit}" for bit in range(10) if outputs["reasons"] >> bit & 1)
-    wanted = [f"outcome {i}" for i in (1, 2, 3)] + [f"reason {1 << bit}" for bit in range(10)]
+            seen.update(f"reason {1 << bit}" for bit in range(15) if outputs["reasons"] >> bit & 1)
+    wanted = [f"outcome {i}" for i in (1, 2, 3)] + [f"reason {1 << bit}" for bit in range(15)]
     rare = [verdict for verdict in wanted if seen[verdict] < LEAST_OF_EACH]
     if rare:
         sys.exit(f"focus_check: too few rows with {rare}")

@@ -6,14 +6,16 @@ datum. Seen from the waist, + away from the lens, its highest place, datum and l
   -rise - focus_z        -focus_z        fall - focus_z
 
 With a real lens the waist is the place of the least 86.5 % diameter, and the beam is the one that has
-this diameter there.
+this diameter there. The dose of a scan is that of model_dose with the spot of the waist; the ripple of its
+lines is that of model_raster, the text that of model_text.
 """
 
-from mpmath import ceil, mpf, nan
+from mpmath import log, mpf, nan, sqrt
 
 from checks import (
     NEAR,
     TooClose,
+    allowed,
     choice,
     clear_aperture,
     computed,
@@ -22,16 +24,22 @@ from checks import (
     number,
 )
 from model_beam import Beam, checked_beam, widest_cone
+from model_crisp import ripple_contrast, ripple_ulp
 from model_depth import criterion_number, depth_of_computed_beam, reach, symmetric
 from model_detail import Details
+from model_dose import doses
 from model_expander import behind_expander
 from model_glass import glass_wavelength, index_and_dispersion
 from model_lens import focused_outputs, image_of
+from model_raster import greatest_and_least
 from model_singlet import REAL_OUTPUTS, RealFocus, Singlet, checked_shape_factor
+from model_text import LOST, Limits, checked_cut_offs, inverse_slope, room_factor, shares_of
 
 COLLIMATED, WAIST, EXPANDED = 1, 2, 3
 FROM_DATUM, LENS_HEIGHT = 1, 2
 IDEAL, SINGLET = 1, 2
+DOSE_RATIO, SCAN = 1, 2
+NO_TEXT, TEXT = 1, 2
 
 DETAILS_AND_DEPTH, DETAILS_ONLY, DETAILS_LOST = 1, 2, 3
 
@@ -42,10 +50,14 @@ NOT_IN_DEPTH = {"highest": 64, "lowest": 128}
 NO_DEPTH = 256
 BETTER_FOCUS_HELPS = 512
 BETTER_FOCUS_SHARPENS = 1024
+TEXT_TOO_SMALL = 2048
+TEXT_LOST = {"highest": 4096, "lowest": 8192}
+FILL_HAS_GAPS = 16384
 
-# With r = largest spot over waist, the offset goes as sqrt(r^2 - 1). Below this no row is drawn.
-LEAST_ROOM = mpf(10) ** -6
 DETAIL_ULP = 4
+TEXT_ULP = 4
+SCAN_OUTPUTS = ("line_dose", "fill_dose", "peak_irradiance", "dwell")
+TEXT_SIZES = ("crisp_em", "good_em", "readable_em")
 
 
 def expanded_beam(row):
@@ -79,10 +91,15 @@ class Job:
         raw_beam = choice("raw beam", row["raw_beam"])
         setting = choice("focus setting", row["focus_setting"])
         self.criterion = choice("depth criterion", row["criterion"])
+        self.dose = choice("dose of a job", row["dose"])
         lens_kind = choice("lens kind", row["lens"])
         if lens_kind == SINGLET:
             glass = choice("glass", row["glass"])
             shape = choice("lens shape", row["lens_shape"])
+        self.has_text = choice("text of a job", row["text"]) == TEXT
+        if self.has_text:
+            typeface = choice("typeface", row["typeface"])
+            self.least_grade = choice("text grade", row["least_grade"])
         # Every beam whose cone counts; an expander has one before it.
         self.before_lens = []
         if raw_beam == COLLIMATED:
@@ -125,7 +142,49 @@ class Job:
         self.criterion_value = criterion_number(row, self.criterion)
         self.stroke = number("finest stroke", row["finest_stroke"])
         self.gap = number("finest gap", row["finest_gap"])
-        self.details = Details(number("dose ratio", row["dose_ratio"]))
+        self.interval = None
+        self.scan = {name: nan for name in SCAN_OUTPUTS}
+        if self.dose == DOSE_RATIO:
+            self.q = number("dose ratio", row["dose_ratio"])
+        else:
+            self.read_scan(row)
+        self.details = Details(self.q)
+        if self.has_text:
+            shares = shares_of(row, typeface)
+            self.em = number("em", row["em"])
+            cut_offs = checked_cut_offs(row)
+            self.limits = Limits(self.q, shares, *cut_offs, dose_is_computed=self.dose == SCAN)
+
+    def read_scan(self, row):
+        power = number("power", row["power"])
+        speed = number("speed", row["speed"])
+        self.interval = number("line interval", row["line_interval"])
+        threshold = number("threshold", row["threshold"])
+        w = self.beam.waist_diameter / 2
+        computed_at_most("interval over spot radius", self.interval / w)
+        self.scan = doses(power, speed, w, w, self.interval)
+        self.q = computed("dose ratio", self.scan["fill_dose"] / threshold)
+
+    def detail_factors(self):
+        """By how much each detail magnifies errors, of its own and of a dose ratio that is computed."""
+        names = ("smallest_stroke", "smallest_gap", "smallest_dot_diameter", "smallest_hole_diameter")
+        if self.dose == DOSE_RATIO:
+            return {name: mpf(1) for name in names}
+        q = self.q
+        # In units of the spot diameter: x/sqrt2 with erf(x) or erfc(x) = 1/q, and square roots.
+        by_q = (
+            inverse_slope(1 / q, self.details.bar * sqrt(2)),
+            inverse_slope(1 / q, self.details.gap * sqrt(2)),
+            1 / ((q - 1) * 2 * log(q / (q - 1))),
+            1 / (2 * log(q)),
+        )
+        return {name: 1 + factor for name, factor in zip(names, by_q)}
+
+    def text_keeps(self, diameter):
+        return not self.has_text or self.least_grade == LOST or self.text_grade(diameter) <= self.least_grade
+
+    def text_grade(self, diameter):
+        return self.limits.grade_of(self.em, diameter)
 
     def stroke_lost(self, diameter):
         return exceeds(self.details.bar * diameter, self.stroke)
@@ -137,6 +196,10 @@ class Job:
         # Both are asked, so that neither may be close to its limit.
         lost = [self.stroke_lost(diameter), self.gap_filled(diameter)]
         return not any(lost)
+
+    def all_hold(self, diameter):
+        """Details and text; both are asked, so that neither may be close to its limit."""
+        return all([self.hold(diameter), self.text_keeps(diameter)])
 
     def in_depth(self, z, half):
         if half is None:
@@ -150,7 +213,7 @@ class Job:
 def place_outputs(job, name, z, half):
     growth = job.beam.growth(z)
     diameter = job.beam.diameter(z)
-    return {
+    answer = {
         f"{name}_z_offset": z,
         f"{name}_diameter": diameter,
         f"{name}_growth": growth,
@@ -160,9 +223,21 @@ def place_outputs(job, name, z, half):
         f"{name}_smallest_gap": diameter * job.details.gap,
         f"{name}_smallest_dot_diameter": diameter * job.details.dot,
         f"{name}_smallest_hole_diameter": diameter * job.details.hole,
-        f"{name}_details_hold": int(job.hold(diameter)),
+        f"{name}_details_hold": int(job.all_hold(diameter)),
         f"{name}_in_depth": int(job.in_depth(z, half)),
+        f"{name}_ripple_contrast": nan,
+        f"{name}_text_grade": 0,
     }
+    answer |= {f"{name}_{detail}_ulp": allowed(DETAIL_ULP, factor) for detail, factor in job.detail_factors().items()}
+    if job.interval:
+        r = 2 * job.interval / diameter
+        answer[f"{name}_ripple_contrast"] = ripple_contrast(r)
+        answer[f"{name}_ripple_contrast_ulp"] = ripple_ulp(r)
+    answer |= {f"{name}_{size}": nan for size in TEXT_SIZES}
+    if job.has_text:
+        answer |= job.limits.em_outputs(diameter, f"{name}_")
+        answer[f"{name}_text_grade"] = job.text_grade(diameter)
+    return answer
 
 
 def range_outputs(name, half):
@@ -176,10 +251,24 @@ def detail_range(job):
     largest = job.details.largest_spot(job.stroke, job.gap)
     if exceeds(job.beam.waist_diameter, largest):
         return None, 0
-    squared = (largest / job.beam.waist_diameter) ** 2
-    if squared - 1 < LEAST_ROOM:
-        raise TooClose
-    return reach(job.beam, largest), DETAIL_ULP * int(ceil(squared / (squared - 1)))
+    factors = job.detail_factors()
+    factor = max(factors["smallest_stroke"], factors["smallest_gap"])
+    return half_range_to(job, largest, DETAIL_ULP, factor)
+
+
+def text_range(job):
+    """Half range on which the text keeps its grade, and the ulp allowed for it."""
+    if not job.has_text or job.least_grade == LOST:
+        return None, 0
+    if not job.text_keeps(job.beam.waist_diameter):
+        return None, 0
+    _, factor = job.limits.of_grade(job.least_grade)
+    return half_range_to(job, job.limits.largest_spot(job.em, job.least_grade), TEXT_ULP, factor)
+
+
+def half_range_to(job, largest, ulp, factor):
+    room = room_factor(largest, job.beam.waist_diameter)
+    return reach(job.beam, largest), allowed(ulp, room * factor)
 
 
 def reasons_of(job, places, half, middle):
@@ -197,16 +286,28 @@ def reasons_of(job, places, half, middle):
             reasons |= GAP_FILLED[name]
         if not job.in_depth(places[name], half):
             reasons |= NOT_IN_DEPTH[name]
+        if not job.text_keeps(diameter):
+            reasons |= TEXT_LOST[name]
     if half is None:
         reasons |= NO_DEPTH
-    all_hold = all(job.hold(job.beam.diameter(z)) for z in places.values())
+    if not job.text_keeps(job.beam.waist_diameter):
+        reasons |= TEXT_TOO_SMALL
+    if job.interval and fill_has_gaps(job, min(job.beam.diameter(z) for z in places.values())):
+        reasons |= FILL_HAS_GAPS
+    all_hold = all(job.all_hold(job.beam.diameter(z)) for z in places.values())
     room = exceeds(job.lens_to_waist, (job.rise + job.fall) / 2)
-    if job.hold(best_diameter) and not all_hold and room:
+    if job.all_hold(best_diameter) and not all_hold and room:
         reasons |= BETTER_FOCUS_HELPS
     all_in_depth = all(job.in_depth(z, half) for z in places.values())
     if job.in_depth(middle, half) and not all_in_depth and room:
         reasons |= BETTER_FOCUS_SHARPENS
     return reasons
+
+
+def fill_has_gaps(job, diameter):
+    """Whether the dose midway between two lines is below the threshold."""
+    _, least = greatest_and_least(2 * job.interval / diameter)
+    return exceeds(mpf(1), job.q * least)
 
 
 def focus_check(row):
@@ -215,10 +316,13 @@ def focus_check(row):
     places = places_of(job)
     middle = (job.rise + job.fall) / 2
     detail_half, detail_ulp = detail_range(job)
+    text_half, text_ulp = text_range(job)
     answer = focused_outputs(job.raw, job.s, job.f, job.image)
     answer |= {"half_angle": job.ideal["half_angle"], "focus_z": job.focus_z}
     answer |= range_outputs("depth", half)
     answer |= range_outputs("detail", detail_half)
+    answer |= range_outputs("text", text_half)
+    answer |= {"dose_ratio": job.q} | job.scan
     for name, z in places.items():
         answer |= place_outputs(job, name, z, half)
     answer |= {
@@ -238,6 +342,7 @@ def focus_check(row):
         answer["promised"] = promised_outcome(Job(row, as_ideal=True))
     for key in symmetric(0):
         answer[f"detail_{key}_ulp"] = detail_ulp
+        answer[f"text_{key}_ulp"] = text_ulp
     return answer
 
 
@@ -252,8 +357,9 @@ def places_of(job):
 def promised_outcome(job):
     """The outcome of the job with its lens taken for ideal."""
     half = depth_of_computed_beam(job.beam, job.criterion, job.criterion_value)
-    # The detail range hangs on the same limits, and may not be close to them either.
+    # The ranges hang on the same limits, and may not be close to them either.
     detail_range(job)
+    text_range(job)
     answer = {}
     for name, z in places_of(job).items():
         answer |= place_outputs(job, name, z, half)

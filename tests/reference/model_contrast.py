@@ -6,12 +6,13 @@
 
 the last two being the same sum over waves and over edges. The window of doses that leave every bar
 and every gap is (1 + C)/(1 - C). Derived here; the pitch of a given sine contrast is
-pi w/sqrt(-2 ln C).
+pi w/sqrt(-2 ln C), that of bars and gaps the root of either sum.
 """
 
-from mpmath import erfc, exp, inf, log1p, mpf, pi, sqrt
+from mpmath import erfc, exp, findroot, inf, log, log1p, mpf, pi, sqrt
 
 from checks import TooClose, number
+from model_detail import erf_inverse
 
 # Beyond this w/L every contrast is 0 by definition; from FADING on it is below normal doubles.
 FADED = 20
@@ -59,7 +60,22 @@ def contrast_at_pitch(row):
     }
 
 
+def pitch_of_bars(contrast):
+    """L/w at which bars and gaps keep this contrast."""
+    if contrast < mpf("0.5"):
+        # The first wave by itself, which is most of them.
+        start = pi / sqrt(2 * log(4 / (pi * contrast)))
+        return findroot(lambda pitch: log(bars_and_complement(1 / pitch)[0] / contrast), start)
+    # Two edges by themselves: 2 erfc(sqrt2 L/(4 w)) is missing; their neighbours give back a little.
+    lost = 1 - contrast
+    start = 4 / sqrt(2) * erf_inverse(1 - lost / 2, lost / 2)
+    return findroot(lambda pitch: log(bars_and_complement(1 / pitch)[1] / lost), start)
+
+
 def pitch_for_contrast(row):
     spot = number("spot diameter", row["spot_diameter"])
     contrast = number("contrast", row["contrast"])
-    return {"pitch": pi * (spot / 2) / sqrt(-2 * log1p(contrast - 1))}
+    return {
+        "sine": pi * (spot / 2) / sqrt(-2 * log1p(contrast - 1)),
+        "bars": pitch_of_bars(contrast) * (spot / 2),
+    }

@@ -1,18 +1,21 @@
-"""The smallest bar, gap, dot and hole that a filled area of overdose q can hold.
+"""The smallest bar, gap, square, dot and hole that a filled area of overdose q can hold.
 
 A fill is swept by a Gaussian spot of 1/e^2 radius w, and the mark is where its dose is at least the
 threshold, 1/q of the dose deep inside the fill. In the middle of the shape the dose is
 
   bar of width a     erf(a/(sqrt2 w))           gap of width a     erfc(a/(sqrt2 w))
   dot of radius r    1 - exp(-2 r^2/w^2)        hole of radius r   exp(-2 r^2/w^2)
+  square of side a   erf(a/(sqrt2 w))^2
 
 times that of the fill; at x inside a straight edge it is erfc(-sqrt2 x/w)/2. Setting each to 1/q
 gives the smallest shape that survives, and how far an edge moves outward. Derived here.
 """
 
-from mpmath import erf, erfc, exp, log, log1p, mpf, pi, sqrt
+from mpmath import erf, erfc, exp, expm1, log, log1p, mpf, pi, sqrt
 
-from checks import number
+from checks import allowed, number
+
+EXPOSURE_ULP = 4
 
 
 def erf_inverse(value, complement):
@@ -53,6 +56,7 @@ class Details:
         self.gap = erf_inverse(gap_dose, bar_dose) / sqrt(2)
         self.dot = sqrt(log(q / (q - 1)) / 2)
         self.hole = sqrt(log1p(q - 1) / 2)
+        self.square = erf_inverse(1 / sqrt(q), (q - 1) / (q + sqrt(q))) / sqrt(2)
 
     def largest_spot(self, stroke, gap):
         return min(stroke / self.bar, gap / self.gap)
@@ -78,7 +82,26 @@ def smallest_details(row):
         "gap": spot * details.gap,
         "dot_diameter": spot * details.dot,
         "hole_diameter": spot * details.hole,
+        "square": spot * details.square,
         "edge_shift": spot * edge_shift(q),
+    }
+
+
+def detail_exposure(row):
+    w = number("spot diameter", row["spot_diameter"]) / 2
+    size = number("detail size", row["detail_size"])
+    bar = erf(size / (sqrt(2) * w))
+    exponent = 2 * (size / 2) ** 2 / w**2
+    # gap and hole fall by exp(-exponent), with the exponent's own digits
+    tail = allowed(EXPOSURE_ULP, 1 + exponent)
+    return {
+        "bar": bar,
+        "gap": erfc(size / (sqrt(2) * w)),
+        "square": bar**2,
+        "dot": -expm1(-exponent),
+        "hole": exp(-exponent),
+        "gap_ulp": tail,
+        "hole_ulp": tail,
     }
 
 

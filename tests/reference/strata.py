@@ -29,7 +29,7 @@ class Slot:
     either_sign: bool = False
 
     def read_in(self, row):
-        return all(row[name] == code for name, code in self.when.items())
+        return all(row.get(name) == code for name, code in self.when.items())
 
 
 @dataclass

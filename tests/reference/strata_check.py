@@ -8,10 +8,12 @@ import beams
 from model_beam import Beam
 from model_check import (
     COLLIMATED,
+    DOSE_RATIO,
     EXPANDED,
     FROM_DATUM,
     IDEAL,
     LENS_HEIGHT,
+    NO_TEXT,
     SINGLET,
     WAIST,
     focus_check,
@@ -129,7 +131,9 @@ def job(draws, row, heights, off_focus, detail, growth, drop, dose, scales=scale
         "surface_fall": height(),
         "finest_stroke": digits(between(waist * detail(draws), 1e-9, 10.0)),
         "finest_gap": digits(between(waist * detail(draws), 1e-9, 10.0)),
+        "dose": DOSE_RATIO,
         "dose_ratio": dose(draws),
+        "text": NO_TEXT,
     }
     if row["focus_setting"] == FROM_DATUM:
         row["focus_z"] = digits(between(focus, -1e3, 1e3))
@@ -238,11 +242,13 @@ def free(draws):
         "largest_diameter": 1e-3,
         "finest_stroke": 1e-3,
         "finest_gap": 1e-3,
+        "dose": DOSE_RATIO,
         "dose_ratio": 2.0,
+        "text": NO_TEXT,
     }
 
 
-# What the rows below leave open: inputs that only an expander or a real lens reads.
+# What the rows below leave open: inputs that only an expander, a real lens, a scan or text reads.
 
 
 def without_expander(draws):
@@ -263,8 +269,22 @@ def without_lens(draws):
     }
 
 
-def ideal_lens(draws, row):
-    return row | without_expander(draws) | without_lens(draws)
+def without_scan(draws):
+    return {name: draws.anything() for name in ("power", "speed", "line_interval", "threshold")}
+
+
+def without_text(draws):
+    numbers = ("stem", "effective_stroke", "effective_counter", "effective_gap", "em")
+    cut_offs = ("crisp_exposure", "good_window", "readable_window")
+    return {name: draws.anything() for name in numbers + cut_offs} | {
+        "typeface": draws.choice((0, 1, 2, 5, 6, 77)),
+        "least_grade": draws.choice((0, 1, 4, 5, 77)),
+    }
+
+
+def filled(draws, row):
+    """A row with junk in all that it left open."""
+    return without_expander(draws) | without_lens(draws) | without_scan(draws) | without_text(draws) | row
 
 
 # Real lenses and expanders: glass and form to go with each laser
@@ -460,7 +480,7 @@ FUNCTIONS = [
         ],
         free=free,
         wanted_rows=620,
-        finish=ideal_lens,
+        finish=filled,
     ),
     Function(
         focus_check,
@@ -494,5 +514,6 @@ FUNCTIONS = [
         per_slot=1,
         refusals_from_free=True,
         wanted_rows=170,
+        finish=filled,
     ),
 ]

@@ -1,7 +1,7 @@
-"""Rows for the smallest details and the contrast of a grating."""
+"""Rows for the smallest details, their exposure, and the contrast of a grating."""
 
 from model_contrast import contrast_at_pitch, pitch_for_contrast
-from model_detail import largest_spot_for_details, smallest_details
+from model_detail import detail_exposure, largest_spot_for_details, smallest_details
 from strata import Function, Slot
 
 
@@ -49,6 +49,19 @@ def wanted_details(dose):
     return draw
 
 
+def detail(least, greatest):
+    """A detail this many spots wide."""
+
+    def draw(draws):
+        while True:
+            diameter = spot(draws)
+            size = diameter * draws.octaves(least, greatest)
+            if 1e-9 <= size <= 10.0:
+                return {"spot_diameter": diameter, "detail_size": size}
+
+    return draw
+
+
 def grating(least, greatest):
     """A grating whose pitch puts w/L between these."""
 
@@ -60,6 +73,15 @@ def grating(least, greatest):
                 return {"spot_diameter": diameter, "pitch": pitch}
 
     return draw
+
+
+def grating_where_sums_meet(draws):
+    """w/L about 0.4, or some doubles beside it."""
+    if draws.one_in(2):
+        return grating(0.25, 0.45)(draws)
+    diameter = draws.nice(1e-5, 1e-3)
+    apart = 1.0 + draws.sign() * draws.octaves(2.0**-52, 1e-3)
+    return {"spot_diameter": diameter, "pitch": 1.25 * diameter * apart}
 
 
 def contrast(value):
@@ -81,11 +103,21 @@ FUNCTIONS = [
         [(name, share, wanted_details(dose)) for name, share, dose in DOSES],
     ),
     Function(
+        detail_exposure,
+        [SPOT, Slot("detail_size", "detail size")],
+        [
+            ("ordinary", 3, detail(0.1, 2.0)),
+            ("fine-detail", 2, detail(1e-10, 0.1)),
+            ("coarse-detail", 2, detail(2.0, 19.0)),
+            ("far-apart", 1, detail(19.0, 1e10)),
+        ],
+    ),
+    Function(
         contrast_at_pitch,
         [SPOT, Slot("pitch", "pitch")],
         [
             ("ordinary", 4, grating(0.05, 1.5)),
-            ("sums-meet", 2, grating(0.25, 0.36)),
+            ("sums-meet", 2, grating_where_sums_meet),
             ("fine-pitch", 2, grating(1.5, 11.8)),
             ("coarse-pitch", 2, grating(0.0133, 0.05)),
             ("endless-window", 1, grating(1e-8, 0.0133)),
@@ -99,6 +131,7 @@ FUNCTIONS = [
             ("ordinary", 3, contrast(lambda d: d.nice(0.01, 0.99))),
             ("small-contrast", 1, contrast(lambda d: d.octaves(1e-12, 0.01))),
             ("large-contrast", 2, contrast(lambda d: 1.0 - d.octaves(1.01e-12, 0.01))),
+            ("sums-meet", 1, contrast(lambda d: 0.5777545736524769 * (1.0 + d.sign() * d.octaves(2.0**-52, 1e-3)))),
         ],
     ),
 ]

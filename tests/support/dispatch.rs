@@ -1,14 +1,17 @@
 //! The functions of the list, called through the model: plain numbers in and out.
 
-use spotwise::model::check::{FocusSetting, Job, JobLens, Place, RawBeam, focus_check};
+mod mark;
+
+use mark::{ems, grades, typeface};
+use spotwise::model::check::{
+    FocusSetting, Job, JobDose, JobLens, JobText, Place, RawBeam, Verdict, focus_check,
+};
 use spotwise::model::focus::{
     Defocus, DepthCriterion, FocusRange, LensNumbers, astigmatic_defocus, astigmatic_depth_of_focus,
     clipped_depth_of_focus, defocus, depth_of_focus, offsets_for_diameter, offsets_for_growth,
     singlet_defocus, singlet_depth_of_focus, tilted_spot, wave_depth_of_focus,
 };
-use spotwise::model::mark::{
-    contrast_at_pitch, largest_spot_for_details, pitch_for_contrast, smallest_details,
-};
+use spotwise::model::mark::TextGrade;
 use spotwise::model::optics::{
     AberratedWaist, AstigmaticBeam, Axis, Beam, Cone, Element, FocusMeasure, FocusedBeam, GantrySpread,
     Glass, LensShape, PathBeam, Singlet, SingletFocus, SpotMeasure, Wave, WidthDefinition, aberration_growth,
@@ -20,7 +23,7 @@ use spotwise::model::optics::{
     waist_from_rayleigh_range, wave_focus, wave_irradiance, wave_map, wave_map_workspace, wave_power,
     wave_widths,
 };
-use spotwise::{Error, Validity};
+use spotwise::{Error, Param, Validity};
 
 /// The outputs of the function of this name, in the order of the list.
 ///
@@ -323,18 +326,11 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
                 bits(spot.validity),
             ]
         }
-        "smallest_details" => {
-            let d = smallest_details(i[0], i[1])?;
-            vec![d.bar, d.gap, d.dot_diameter, d.hole_diameter, d.edge_shift]
-        }
-        "largest_spot_for_details" => vec![largest_spot_for_details(i[0], i[1], i[2])?],
-        "contrast_at_pitch" => {
-            let c = contrast_at_pitch(i[0], i[1])?;
-            vec![c.sine, c.bars, c.dose_window]
-        }
-        "pitch_for_contrast" => vec![pitch_for_contrast(i[0], i[1])?],
         "focus_check" => check(i)?,
-        _ => panic!("{name} is not a function of the list"),
+        _ => match mark::call(name, i)? {
+            Some(outputs) => outputs,
+            None => panic!("{name} is not a function of the list"),
+        },
     })
 }
 
@@ -476,7 +472,7 @@ fn range_or_nan(found: Option<&FocusRange>) -> Vec<f64> {
 }
 
 fn place(p: &Place) -> Vec<f64> {
-    vec![
+    let here = [
         p.z_offset,
         p.diameter,
         p.growth,
@@ -486,17 +482,43 @@ fn place(p: &Place) -> Vec<f64> {
         p.smallest_gap,
         p.smallest_dot_diameter,
         p.smallest_hole_diameter,
-        f64::from(p.details_hold),
-        f64::from(p.in_depth),
-    ]
+        p.ripple_contrast.unwrap_or(f64::NAN),
+    ];
+    let text_grade = p.text_grade.map_or(0.0, |grade| f64::from(grade as u32));
+    let rest = [text_grade, f64::from(p.details_hold), f64::from(p.in_depth)];
+    [&here[..], &ems(p.smallest_text.as_ref()), &rest].concat()
+}
+
+/// Dose ratio, and what is known of the scan behind it.
+fn dose(v: &Verdict) -> Vec<f64> {
+    let scan = v
+        .scan
+        .map_or([f64::NAN; 4], |scan| [scan.line_dose, scan.fill_dose, scan.peak_irradiance, scan.dwell]);
+    [&[v.dose_ratio][..], &scan].concat()
+}
+
+/// The text of a job, from its choice on; only a job with text looks at the numbers.
+fn text(i: &[f64]) -> Result<Option<JobText>, Error> {
+    match i[0] as u32 {
+        1 => Ok(None),
+        2 => Ok(Some(JobText {
+            typeface: typeface(&i[1..6])?,
+            em: i[6],
+            least_grade: TextGrade::from_code(i[7] as u32)?,
+            grades: grades(&i[8..11]),
+        })),
+        value => Err(Error::UnknownChoice { param: Param::JobText, value }),
+    }
 }
 
 fn check(i: &[f64]) -> Result<Vec<f64>, Error> {
     // Choices first, in the order of the inputs.
-    let raw_beam = RawBeam::from_code(i[2] as u32, i[3], i[4], i[5], i[19], i[20], i[21], i[22])?;
+    let raw_beam = RawBeam::from_code(i[2] as u32, i[3], i[4], i[5], i[24], i[25], i[26], i[27])?;
     let focus_setting = FocusSetting::from_code(i[7] as u32, i[8], i[9])?;
     let criterion = criterion(&i[12..16])?;
-    let lens = JobLens::from_code(i[23] as u32, i[24] as u32, i[25] as u32, i[26], i[27])?;
+    let job_dose = JobDose::from_code(i[18] as u32, i[19], i[20], i[21], i[22], i[23])?;
+    let lens = JobLens::from_code(i[28] as u32, i[29] as u32, i[30] as u32, i[31], i[32])?;
+    let text = text(&i[33..44])?;
     let v = focus_check(&Job {
         wavelength: i[0],
         m2: i[1],
@@ -509,7 +531,8 @@ fn check(i: &[f64]) -> Result<Vec<f64>, Error> {
         criterion,
         finest_stroke: i[16],
         finest_gap: i[17],
-        dose_ratio: i[18],
+        dose: job_dose,
+        text,
     })?;
     Ok([
         vec![f64::from(v.outcome as u32), f64::from(v.reasons.bits())],
@@ -517,6 +540,8 @@ fn check(i: &[f64]) -> Result<Vec<f64>, Error> {
         vec![v.focused.half_angle, v.focus_z],
         range_or_nan(v.depth.as_ref()),
         range_or_nan(v.detail_range.as_ref()),
+        range_or_nan(v.text_range.as_ref()),
+        dose(&v),
         place(&v.highest),
         place(&v.datum),
         place(&v.lowest),

@@ -1,7 +1,10 @@
 //! The functions of the list, called through the typed layer: plain SI numbers in and out.
 
+mod typed_mark;
+
 use spotwise::units::{m, per_m, rad};
 use spotwise::*;
+use typed_mark::{ems, job_dose, job_text, scan_dose};
 
 /// A choice that the typed layer cannot even express.
 fn unknown(param: Param, code: f64) -> Error {
@@ -238,7 +241,7 @@ fn clipped_beam(i: &[f64]) -> Result<ClippedBeam, Error> {
 }
 
 fn place(place: &Place) -> Vec<f64> {
-    vec![
+    let here = [
         z(place.from_waist),
         metres(place.spot),
         place.growth,
@@ -248,9 +251,11 @@ fn place(place: &Place) -> Vec<f64> {
         place.smallest_gap.value,
         place.smallest_dot_diameter.value,
         place.smallest_hole_diameter.value,
-        f64::from(place.details_hold),
-        f64::from(place.in_depth),
-    ]
+        place.ripple_contrast.unwrap_or(f64::NAN),
+    ];
+    let text_grade = place.text_grade.map_or(0.0, |grade| f64::from(grade as u32));
+    let rest = [text_grade, f64::from(place.details_hold), f64::from(place.in_depth)];
+    [&here[..], &ems(place.smallest_text.as_ref()), &rest].concat()
 }
 
 fn job(i: &[f64]) -> Result<Job, Error> {
@@ -259,21 +264,21 @@ fn job(i: &[f64]) -> Result<Job, Error> {
         2 => RawBeam::Waist { width: width(i[4])?, position: waist_position(i[5]) },
         3 => RawBeam::Expanded {
             width: width(i[4])?,
-            waist_to_expander: expander_waist(i[19]),
-            magnification: i[20],
-            exit_power: per_m(i[21]),
-            expander_to_lens: m(i[22]),
+            waist_to_expander: expander_waist(i[24]),
+            magnification: i[25],
+            exit_power: per_m(i[26]),
+            expander_to_lens: m(i[27]),
         },
         _ => return Err(unknown(Param::RawBeam, i[2])),
     };
-    let singlet = match i[23] as u32 {
+    let singlet = match i[28] as u32 {
         1 => None,
         2 => Some(JobSinglet {
-            glass: glass(i[24])?,
-            shape: shape(&i[25..27])?,
-            clear_aperture: aperture(i[27]),
+            glass: glass(i[29])?,
+            shape: shape(&i[30..32])?,
+            clear_aperture: aperture(i[32]),
         }),
-        _ => return Err(unknown(Param::LensKind, i[23])),
+        _ => return Err(unknown(Param::LensKind, i[28])),
     };
     let focus = match i[7] as u32 {
         1 => FocusSetting::FromDatum(offset(i[8])?),
@@ -288,7 +293,8 @@ fn job(i: &[f64]) -> Result<Job, Error> {
         surface: Surface { rise: m(i[10]), fall: m(i[11]) },
         depth_criterion: criterion(&i[12..16])?,
         drawing: Drawing { finest_stroke: m(i[16]), finest_gap: m(i[17]) },
-        dose_ratio: i[18],
+        dose: job_dose(&i[18..24])?,
+        text: job_text(&i[33..44])?,
     })
 }
 
@@ -300,6 +306,9 @@ fn check(i: &[f64]) -> Result<Vec<f64>, Error> {
         vec![verdict.focus.half_angle.value, z(verdict.focus_from_datum)],
         range_or_nan(verdict.depth.as_ref()),
         range_or_nan(verdict.detail_range.as_ref()),
+        range_or_nan(verdict.text_range.as_ref()),
+        vec![verdict.dose_ratio],
+        verdict.scan.as_ref().map_or([f64::NAN; 4], scan_dose).to_vec(),
         place(&verdict.highest),
         place(&verdict.datum),
         place(&verdict.lowest),
@@ -667,25 +676,10 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
                 bits(spot.validity),
             ]
         }
-        "smallest_details" => {
-            let details = smallest_details(width(i[0])?, i[1])?;
-            vec![
-                details.bar.value,
-                details.gap.value,
-                details.dot_diameter.value,
-                details.hole_diameter.value,
-                details.outward_edge_shift.value,
-            ]
-        }
-        "largest_spot_for_details" => {
-            vec![metres(largest_spot_for_details(FinestDetail { stroke: m(i[0]), gap: m(i[1]) }, i[2])?)]
-        }
-        "contrast_at_pitch" => {
-            let contrast = contrast_at_pitch(width(i[0])?, m(i[1]))?;
-            vec![contrast.sine, contrast.bars, contrast.dose_window]
-        }
-        "pitch_for_contrast" => vec![pitch_for_contrast(width(i[0])?, i[1])?.value],
         "focus_check" => check(i)?,
-        _ => panic!("{name} is not in the typed layer"),
+        _ => match typed_mark::call(name, i)? {
+            Some(outputs) => outputs,
+            None => panic!("{name} is not in the typed layer"),
+        },
     })
 }

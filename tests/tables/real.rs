@@ -8,7 +8,7 @@ use spotwise::model::optics::{
 use std::f64::consts::PI;
 
 /// The sum of the condition numbers of each result to all inputs, by moving the inputs one by one.
-fn conditions<const N: usize>(inputs: &[f64], of: impl Fn(&[f64]) -> [f64; N]) -> [f64; N] {
+pub fn conditions<const N: usize>(inputs: &[f64], of: impl Fn(&[f64]) -> [f64; N]) -> [f64; N] {
     const SHARE: f64 = 1e-7;
     let here = of(inputs);
     let mut sums = [0.0; N];

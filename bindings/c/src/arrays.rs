@@ -7,16 +7,17 @@ use spotwise::Param;
 /// The most numbers that an array can hold: no object is larger than half of memory.
 pub(crate) const LONGEST: usize = isize::MAX as usize / size_of::<f64>();
 
-/// Where an array of the caller starts, and how many numbers it is said to hold.
+/// Where an array of the caller starts, how many items it is said to hold, and their size.
 #[derive(Clone, Copy)]
 pub(crate) struct Extent {
     address: usize,
     count: usize,
+    item: usize,
 }
 
 impl Extent {
-    pub(crate) fn of(start: *const f64, count: usize) -> Self {
-        Self { address: start.addr(), count }
+    pub(crate) fn of<T>(start: *const T, count: usize) -> Self {
+        Self { address: start.addr(), count, item: size_of::<T>() }
     }
 
     fn is_missing(self) -> bool {
@@ -30,7 +31,7 @@ impl Extent {
     /// Whether two arrays share memory. One that is too long is none.
     fn shares_with(self, other: Self) -> bool {
         let holds = |one: Self, other: Self| {
-            one.address <= other.address && other.address - one.address < one.count * size_of::<f64>()
+            one.address <= other.address && other.address - one.address < one.count * one.item
         };
         let are_arrays = [self, other].iter().all(|array| array.count > 0 && !array.is_too_long());
         are_arrays && (holds(self, other) || holds(other, self))
@@ -84,4 +85,24 @@ pub(crate) unsafe fn numbers<'a>(start: *const f64, count: usize) -> &'a [f64] {
 pub(crate) unsafe fn numbers_mut<'a>(start: *mut f64, count: usize) -> &'a mut [f64] {
     // SAFETY: as the caller vouches; an empty slice is made of nothing.
     if count == 0 { &mut [] } else { unsafe { slice::from_raw_parts_mut(start, count) } }
+}
+
+/// Makes an array of flags blank, unless it is NULL, as [`blank`] does with numbers.
+///
+/// # Safety
+/// `start` is NULL, or writable for `count` bytes, which memory can hold.
+pub(crate) unsafe fn blank_flags(start: *mut u8, count: usize) {
+    if !start.is_null() {
+        // SAFETY: not NULL, and writable for `count` bytes as the caller vouches.
+        unsafe { start.write_bytes(0, count) }
+    }
+}
+
+/// The flags of an output, which may be NULL only if there are none. A byte of 0 or 1 is a `bool`.
+///
+/// # Safety
+/// `start` is writable and blank for `count` bytes, and nothing else shares its memory.
+pub(crate) unsafe fn flags_mut<'a>(start: *mut u8, count: usize) -> &'a mut [bool] {
+    // SAFETY: as the caller vouches; an empty slice is made of nothing.
+    if count == 0 { &mut [] } else { unsafe { slice::from_raw_parts_mut(start.cast(), count) } }
 }

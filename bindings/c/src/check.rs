@@ -1,12 +1,17 @@
 //! One job in, one verdict out.
 
 use crate::abi::{Plain, init, init_as, input, plain, report};
+use crate::choices::{SPOTWISE_DOSE_BY_RATIO, SPOTWISE_TEXT_GIVEN, SPOTWISE_TEXT_NONE};
+use crate::dose::spotwise_scan_dose_result;
 use crate::error::spotwise_error;
 use crate::singlet::spotwise_singlet_focus;
 use crate::status::{SPOTWISE_LENS_IDEAL, spotwise_status};
-use spotwise::Error;
-use spotwise::model::check::{FocusSetting, Job, JobLens, Place, RawBeam, Verdict, focus_check};
+use spotwise::model::check::{
+    FocusSetting, Job, JobDose, JobLens, JobText, Place, RawBeam, Verdict, focus_check,
+};
 use spotwise::model::focus::{DepthCriterion, FocusRange};
+use spotwise::model::mark::{TextGrade, TextGrades, Typeface};
+use spotwise::{Error, Param};
 
 /// Everything that spotwise_focus_check() needs to know. Numbers that a choice does not name are
 /// not read.
@@ -64,7 +69,8 @@ pub struct spotwise_job {
     pub finest_stroke_m: f64,
     /// Width of the finest gap in the drawing in metres; range: SPOTWISE_PARAM_FINEST_GAP.
     pub finest_gap_m: f64,
-    /// Fill dose over the dose at which the material just marks; range: SPOTWISE_PARAM_DOSE_RATIO.
+    /// Fill dose over the dose at which the material just marks; for SPOTWISE_DOSE_BY_RATIO; range:
+    /// SPOTWISE_PARAM_DOSE_RATIO.
     pub dose_ratio: f64,
     /// From the raw waist to the beam expander in metres, + when the waist lies upstream; for
     /// SPOTWISE_RAW_BEAM_EXPANDED; range: SPOTWISE_PARAM_WAIST_TO_EXPANDER.
@@ -93,9 +99,52 @@ pub struct spotwise_job {
     /// Diameter of the clear aperture of the lens or its mount in metres, INFINITY if unknown, which
     /// spotwise_job_init() sets; for SPOTWISE_LENS_SINGLET; range: SPOTWISE_PARAM_CLEAR_APERTURE.
     pub clear_aperture_m: f64,
+    /// How the dose of the fill is known: one of SPOTWISE_DOSE_BY_*; spotwise_job_init() sets
+    /// SPOTWISE_DOSE_BY_RATIO.
+    pub dose: u32,
+    /// Whether the drawing has text: one of SPOTWISE_TEXT_*; spotwise_job_init() sets
+    /// SPOTWISE_TEXT_NONE. All that follows the threshold is for SPOTWISE_TEXT_GIVEN.
+    pub text: u32,
+    /// Typeface of the text: one of SPOTWISE_TYPEFACE_*.
+    pub typeface: u32,
+    /// The grade that the text must keep everywhere: one of SPOTWISE_GRADE_*.
+    pub least_grade: u32,
+    /// Power on the surface in watts; for SPOTWISE_DOSE_BY_SCAN; range: SPOTWISE_PARAM_POWER.
+    pub power_w: f64,
+    /// Speed along the lines in m/s; for SPOTWISE_DOSE_BY_SCAN; range: SPOTWISE_PARAM_SPEED.
+    pub speed_m_per_s: f64,
+    /// From one line of the fill to the next in metres; for SPOTWISE_DOSE_BY_SCAN; range:
+    /// SPOTWISE_PARAM_LINE_INTERVAL.
+    pub line_interval_m: f64,
+    /// Fill dose at which the material just marks in J/m^2; for SPOTWISE_DOSE_BY_SCAN; range:
+    /// SPOTWISE_PARAM_THRESHOLD.
+    pub threshold_j_per_m2: f64,
+    /// Width of an upright stem in ems; for SPOTWISE_TYPEFACE_MEASURED; range:
+    /// SPOTWISE_PARAM_STEM_SHARE.
+    pub stem: f64,
+    /// The stroke to which the typeface amounts in ems; for SPOTWISE_TYPEFACE_MEASURED; range:
+    /// SPOTWISE_PARAM_STROKE_SHARE.
+    pub effective_stroke: f64,
+    /// The gap to which its counters amount in ems; for SPOTWISE_TYPEFACE_MEASURED; range:
+    /// SPOTWISE_PARAM_COUNTER_SHARE.
+    pub effective_counter: f64,
+    /// The gap to which its counters and the gaps between letters amount in ems; for
+    /// SPOTWISE_TYPEFACE_MEASURED; range: SPOTWISE_PARAM_GAP_SHARE.
+    pub effective_gap: f64,
+    /// Size of the text in metres, see SPOTWISE_POINT_M; range: SPOTWISE_PARAM_EM.
+    pub em_m: f64,
+    /// Share of the fill dose that the middle of a stem must get to be crisp; spotwise_job_init() sets
+    /// the default of spotwise_text_grades; range: SPOTWISE_PARAM_CRISP_EXPOSURE.
+    pub crisp_exposure: f64,
+    /// Least dose window of good text; spotwise_job_init() sets the default of spotwise_text_grades;
+    /// range: SPOTWISE_PARAM_DOSE_WINDOW.
+    pub good_window: f64,
+    /// Least dose window of readable text; spotwise_job_init() sets the default of
+    /// spotwise_text_grades; range: SPOTWISE_PARAM_DOSE_WINDOW.
+    pub readable_window: f64,
 }
 plain!(
-    spotwise_job, 208 bytes,
+    spotwise_job, 320 bytes,
     words: [raw_beam, focus_setting, criterion],
     numbers: [
         wavelength_m,
@@ -120,7 +169,22 @@ plain!(
         expander_to_lens_m,
     ],
     words: [lens, glass, lens_shape, reserved],
-    numbers: [shape_factor, clear_aperture_m]
+    numbers: [shape_factor, clear_aperture_m],
+    words: [dose, text, typeface, least_grade],
+    numbers: [
+        power_w,
+        speed_m_per_s,
+        line_interval_m,
+        threshold_j_per_m2,
+        stem,
+        effective_stroke,
+        effective_counter,
+        effective_gap,
+        em_m,
+        crisp_exposure,
+        good_window,
+        readable_window,
+    ]
 );
 
 impl TryFrom<spotwise_job> for Job {
@@ -141,8 +205,17 @@ impl TryFrom<spotwise_job> for Job {
         let focus = FocusSetting::from_code(job.focus_setting, job.focus_z_m, job.lens_to_surface_m)?;
         let criterion =
             DepthCriterion::from_code(job.criterion, job.growth_ratio, job.drop, job.largest_diameter_m)?;
+        let dose = JobDose::from_code(
+            job.dose,
+            job.dose_ratio,
+            job.power_w,
+            job.speed_m_per_s,
+            job.line_interval_m,
+            job.threshold_j_per_m2,
+        )?;
         let lens =
             JobLens::from_code(job.lens, job.glass, job.lens_shape, job.shape_factor, job.clear_aperture_m)?;
+        let text = text_of(&job)?;
         Ok(Self {
             wavelength: job.wavelength_m,
             m2: job.m2,
@@ -155,17 +228,52 @@ impl TryFrom<spotwise_job> for Job {
             criterion,
             finest_stroke: job.finest_stroke_m,
             finest_gap: job.finest_gap_m,
-            dose_ratio: job.dose_ratio,
+            dose,
+            text,
         })
     }
 }
 
+/// The text of a job, if it has one.
+fn text_of(job: &spotwise_job) -> Result<Option<JobText>, Error> {
+    match job.text {
+        SPOTWISE_TEXT_NONE => Ok(None),
+        SPOTWISE_TEXT_GIVEN => {
+            let typeface = Typeface::from_code(
+                job.typeface,
+                job.stem,
+                job.effective_stroke,
+                job.effective_counter,
+                job.effective_gap,
+            )?;
+            let grades = TextGrades {
+                crisp_exposure: job.crisp_exposure,
+                good_window: job.good_window,
+                readable_window: job.readable_window,
+            };
+            let least_grade = TextGrade::from_code(job.least_grade)?;
+            Ok(Some(JobText { typeface, em: job.em_m, least_grade, grades }))
+        }
+        value => Err(Error::UnknownChoice { param: Param::JobText, value }),
+    }
+}
+
 /// Sets struct_size, the choices to 0, which is none, and every number to a quiet NaN; but lens to
-/// SPOTWISE_LENS_IDEAL, and clear_aperture_m to INFINITY, which is none. NULL does nothing.
+/// SPOTWISE_LENS_IDEAL, clear_aperture_m to INFINITY, which is none, dose to SPOTWISE_DOSE_BY_RATIO, text
+/// to SPOTWISE_TEXT_NONE, and the cut-offs of its grades to their defaults. NULL does nothing.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn spotwise_job_init(job: *mut spotwise_job) {
-    let fresh =
-        spotwise_job { lens: SPOTWISE_LENS_IDEAL, clear_aperture_m: f64::INFINITY, ..spotwise_job::BLANK };
+    let grades = TextGrades::default();
+    let fresh = spotwise_job {
+        lens: SPOTWISE_LENS_IDEAL,
+        clear_aperture_m: f64::INFINITY,
+        dose: SPOTWISE_DOSE_BY_RATIO,
+        text: SPOTWISE_TEXT_NONE,
+        crisp_exposure: grades.crisp_exposure,
+        good_window: grades.good_window,
+        readable_window: grades.readable_window,
+        ..spotwise_job::BLANK
+    };
     // SAFETY: NULL or writable, as the header demands.
     unsafe { init_as(job, fresh) }
 }
@@ -176,12 +284,12 @@ pub unsafe extern "C" fn spotwise_job_init(job: *mut spotwise_job) {
 pub struct spotwise_place {
     /// Size of this struct; set where it is part of a verdict.
     pub struct_size: u32,
-    /// 1 if the drawing's finest stroke and gap both hold; else 0.
+    /// 1 if the drawing's finest stroke and gap both hold, and its text keeps its grade; else 0.
     pub details_hold: u32,
     /// 1 if the place lies within the depth of focus; else 0.
     pub in_depth: u32,
-    /// 0.
-    pub reserved: u32,
+    /// How the text comes out: one of SPOTWISE_GRADE_*; 0 if the job has none.
+    pub text_grade: u32,
     /// Offset from the waist in metres, + away from the lens.
     pub z_offset_m: f64,
     /// Spot diameter in metres, 1/e^2 (D4 sigma).
@@ -200,10 +308,19 @@ pub struct spotwise_place {
     pub smallest_dot_diameter_m: f64,
     /// Diameter of the finest hole that holds in metres.
     pub smallest_hole_diameter_m: f64,
+    /// Contrast of the ripple of the fill; NaN if the job gives its dose by ratio.
+    pub ripple_contrast: f64,
+    /// The smallest em at which its typeface is crisp, in metres; NaN, as the next two, if the job has
+    /// no text.
+    pub crisp_em_m: f64,
+    /// The smallest em at which it is good, in metres.
+    pub good_em_m: f64,
+    /// The smallest em at which it can be read, in metres.
+    pub readable_em_m: f64,
 }
 plain!(
-    spotwise_place, 88 bytes,
-    words: [details_hold, in_depth, reserved],
+    spotwise_place, 120 bytes,
+    words: [details_hold, in_depth, text_grade],
     numbers: [
         z_offset_m,
         diameter_m,
@@ -214,14 +331,22 @@ plain!(
         smallest_gap_m,
         smallest_dot_diameter_m,
         smallest_hole_diameter_m,
+        ripple_contrast,
+        crisp_em_m,
+        good_em_m,
+        readable_em_m,
     ]
 );
 
 impl From<Place> for spotwise_place {
     fn from(place: Place) -> Self {
+        let [crisp_em_m, good_em_m, readable_em_m] = place
+            .smallest_text
+            .map_or([f64::BLANK; 3], |text| [text.crisp_em, text.good_em, text.readable_em]);
         Self {
             details_hold: u32::from(place.details_hold),
             in_depth: u32::from(place.in_depth),
+            text_grade: place.text_grade.map_or(0, |grade| grade as u32),
             z_offset_m: place.z_offset,
             diameter_m: place.diameter,
             growth: place.growth,
@@ -231,6 +356,10 @@ impl From<Place> for spotwise_place {
             smallest_gap_m: place.smallest_gap,
             smallest_dot_diameter_m: place.smallest_dot_diameter,
             smallest_hole_diameter_m: place.smallest_hole_diameter,
+            ripple_contrast: place.ripple_contrast.unwrap_or(f64::BLANK),
+            crisp_em_m,
+            good_em_m,
+            readable_em_m,
             ..Self::BLANK
         }
     }
@@ -283,6 +412,24 @@ pub struct spotwise_verdict {
     pub detail_away_from_lens_z_m: f64,
     /// Those heights from end to end in metres.
     pub detail_full_m: f64,
+    /// End nearer the lens of the heights at which the text keeps its grade, in metres; NaN, as the next
+    /// two, if it does not even in the waist, or if the job has none, or asks nothing of it.
+    pub text_toward_lens_z_m: f64,
+    /// End of those heights farther from the lens in metres.
+    pub text_away_from_lens_z_m: f64,
+    /// Those heights from end to end in metres.
+    pub text_full_m: f64,
+    /// Fill dose over the dose at which the material just marks.
+    pub dose_ratio: f64,
+    /// Dose on the middle of one line by itself, in the waist, in J/m^2; NaN, as the next three, if the
+    /// job gives its dose by ratio.
+    pub line_dose_j_per_m2: f64,
+    /// Mean dose of the fill in J/m^2.
+    pub fill_dose_j_per_m2: f64,
+    /// Irradiance on the axis, in the waist, in W/m^2.
+    pub peak_irradiance_w_per_m2: f64,
+    /// Line dose over peak irradiance in seconds.
+    pub dwell_s: f64,
     /// Where to put the waist relative to the datum so that the worst growth is least: at
     /// mid-height of the surface. In metres, + away from the lens.
     pub best_focus_z_m: f64,
@@ -303,7 +450,7 @@ pub struct spotwise_verdict {
     pub real: spotwise_singlet_focus,
 }
 plain!(
-    spotwise_verdict, 696 bytes,
+    spotwise_verdict, 856 bytes,
     words: [validity, outcome, reasons],
     numbers: [
         waist_diameter_m,
@@ -321,6 +468,14 @@ plain!(
         detail_toward_lens_z_m,
         detail_away_from_lens_z_m,
         detail_full_m,
+        text_toward_lens_z_m,
+        text_away_from_lens_z_m,
+        text_full_m,
+        dose_ratio,
+        line_dose_j_per_m2,
+        fill_dose_j_per_m2,
+        peak_irradiance_w_per_m2,
+        dwell_s,
         best_focus_z_m,
         best_worst_growth,
     ],
@@ -339,6 +494,8 @@ impl From<Verdict> for spotwise_verdict {
         let focused = verdict.focused;
         let [depth_toward_lens_z_m, depth_away_from_lens_z_m, depth_full_m] = ends(verdict.depth);
         let [detail_toward_lens_z_m, detail_away_from_lens_z_m, detail_full_m] = ends(verdict.detail_range);
+        let [text_toward_lens_z_m, text_away_from_lens_z_m, text_full_m] = ends(verdict.text_range);
+        let scan = verdict.scan.map_or(spotwise_scan_dose_result::BLANK, Into::into);
         Self {
             validity: verdict.validity.bits(),
             outcome: verdict.outcome as u32,
@@ -358,6 +515,14 @@ impl From<Verdict> for spotwise_verdict {
             detail_toward_lens_z_m,
             detail_away_from_lens_z_m,
             detail_full_m,
+            text_toward_lens_z_m,
+            text_away_from_lens_z_m,
+            text_full_m,
+            dose_ratio: verdict.dose_ratio,
+            line_dose_j_per_m2: scan.line_dose_j_per_m2,
+            fill_dose_j_per_m2: scan.fill_dose_j_per_m2,
+            peak_irradiance_w_per_m2: scan.peak_irradiance_w_per_m2,
+            dwell_s: scan.dwell_s,
             best_focus_z_m: verdict.best_focus_z,
             best_worst_growth: verdict.best_worst_growth,
             highest: verdict.highest.into(),
@@ -379,10 +544,12 @@ pub unsafe extern "C" fn spotwise_verdict_init(verdict: *mut spotwise_verdict) {
     unsafe { init(verdict) }
 }
 
-/// Checks whether a drawing's finest stroke and gap hold over a surface, and says why.
+/// Checks whether a drawing's finest stroke and gap hold over a surface, and its text keeps its grade,
+/// and says why.
 ///
-/// A raster fill; what spotwise_focus_through_lens(), for a real lens spotwise_focus_singlet(), and
-/// spotwise_smallest_details() do not model is not in the verdict either. It is advice: engrave a
+/// A raster fill, whose dose is given by ratio or by what the machine is set to. What spotwise_focus_through_lens(), for a real lens spotwise_focus_singlet(), and
+/// spotwise_smallest_details(), and with text spotwise_smallest_text(), do not model is not in the verdict
+/// either. It is advice: engrave a
 /// test piece first. With a real lens the verdict rests on its 86.5 %-power spot, and promised says
 /// what an ideal lens would have. A largest diameter below the waist is no error but a finding,
 /// SPOTWISE_REASON_NO_DEPTH. A virtual waist is refused, since nothing is in focus behind the lens,
@@ -394,14 +561,16 @@ pub unsafe extern "C" fn spotwise_verdict_init(verdict: *mut spotwise_verdict) {
 ///                     flags to 0.
 /// @param[out] error   what was refused; may be NULL.
 /// @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_UNKNOWN_CHOICE (raw
-///         beam, focus setting, criterion, lens, and for a singlet glass and shape, in this order,
-///         before any number), SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE (the optics, expander and
+///         beam, focus setting, criterion, dose, lens, for a singlet glass and shape, text, and if it is
+///         given typeface and least grade, in this order, before any number), SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE (the optics, expander and
 ///         lens with them, before all else; also a wavelength outside spotwise_glass_range()),
 ///         SPOTWISE_E_OUTSIDE_MODEL (raw, expanded or focused half angle above 0.3 rad, a waist outside
 ///         1e-9 to 10 m, a virtual waist as SPOTWISE_PARAM_LENS_TO_WAIST, a clipping ratio below 0.2, or
 ///         a normalised aberration above 1.7 as SPOTWISE_PARAM_NORMALISED_ABERRATION, all once the
 ///         optics are checked; or a surface that reaches the lens as SPOTWISE_PARAM_LENS_TO_HIGHEST once
-///         surface_rise_m is).
+///         surface_rise_m is; with a dose by scan an interval above 20 radii of the waist as
+///         SPOTWISE_PARAM_INTERVAL_OVER_RADIUS, and a fill dose outside the range of
+///         SPOTWISE_PARAM_DOSE_RATIO thresholds as that, once the threshold is).
 ///
 /// Accuracy: details and the fits of a real lens at most 4 ulp, all else at most 0.75 ulp
 ///           (units in the last place) of the exact result; how well the fits describe a lens is told

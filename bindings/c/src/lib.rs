@@ -39,6 +39,23 @@ mod tilt;
 
 mod mark;
 
+mod choices;
+mod dose;
+mod fit;
+mod material;
+
+mod fill_width;
+mod isolated;
+mod pulsed;
+
+mod blur;
+mod crisp;
+mod exposure;
+mod raster;
+
+mod compensation;
+mod typeface;
+
 mod check;
 
 mod parameter;

@@ -4,8 +4,8 @@ use crate::abi::{Plain, init, plain, report};
 use crate::error::spotwise_error;
 use crate::status::spotwise_status;
 use spotwise::model::mark::{
-    GratingContrast, SmallestDetails, contrast_at_pitch, largest_spot_for_details, pitch_for_contrast,
-    smallest_details,
+    ContrastPitch, GratingContrast, SmallestDetails, contrast_at_pitch, largest_spot_for_details,
+    pitch_for_contrast, smallest_details,
 };
 
 /// The finest details that hold: the result of spotwise_smallest_details().
@@ -24,13 +24,15 @@ pub struct spotwise_smallest_details_result {
     pub dot_diameter_m: f64,
     /// Diameter of the finest open disc, such as a counter, in metres.
     pub hole_diameter_m: f64,
+    /// Side of the finest filled square in metres.
+    pub square_m: f64,
     /// How far a straight edge moves in metres, + outward (strokes grow), - inward.
     pub edge_shift_m: f64,
 }
 plain!(
-    spotwise_smallest_details_result, 48 bytes,
+    spotwise_smallest_details_result, 56 bytes,
     words: [reserved],
-    numbers: [bar_m, gap_m, dot_diameter_m, hole_diameter_m, edge_shift_m]
+    numbers: [bar_m, gap_m, dot_diameter_m, hole_diameter_m, square_m, edge_shift_m]
 );
 
 impl From<SmallestDetails> for spotwise_smallest_details_result {
@@ -40,6 +42,7 @@ impl From<SmallestDetails> for spotwise_smallest_details_result {
             gap_m: result.gap,
             dot_diameter_m: result.dot_diameter,
             hole_diameter_m: result.hole_diameter,
+            square_m: result.square,
             edge_shift_m: result.edge_shift,
             ..Self::BLANK
         }
@@ -90,7 +93,7 @@ pub unsafe extern "C" fn spotwise_grating_contrast_init(contrast: *mut spotwise_
     unsafe { init(contrast) }
 }
 
-/// The finest bar, gap, dot and hole that a spot holds in a dense raster, and the shift of an edge.
+/// The finest bar, gap, dot, hole and square that a spot holds in a dense raster, and the shift of an edge.
 ///
 /// A bar by itself, and a gap in a fill without end: both are the worst case, since neighbours add
 /// dose to a bar, and a gap between narrow bars gets less than one in a fill. Heat that stays in the
@@ -107,7 +110,7 @@ pub unsafe extern "C" fn spotwise_grating_contrast_init(contrast: *mut spotwise_
 /// @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
 ///         SPOTWISE_E_OUT_OF_RANGE.
 ///
-/// Accuracy: at most 3 ulp (units in the last place) of the exact result.
+/// Accuracy: at most 4 ulp (units in the last place) of the exact result, the square at most 5 ulp.
 /// No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
 /// Source: derived by the authors, an edge, strip or disc convolved with a Gaussian spot.
 #[unsafe(no_mangle)]
@@ -158,6 +161,38 @@ pub unsafe extern "C" fn spotwise_largest_spot_for_details(
     }
 }
 
+/// Pitches at which a pattern keeps a contrast: the result of spotwise_pitch_for_contrast().
+#[derive(Debug, Clone, Copy)]
+#[repr(C)]
+pub struct spotwise_contrast_pitch {
+    /// Size of this struct; spotwise_contrast_pitch_init() sets it.
+    pub struct_size: u32,
+    /// 0.
+    pub reserved: u32,
+    /// Pitch of a sinusoidal pattern in metres.
+    pub sine_m: f64,
+    /// Pitch of equal bars and gaps in metres; smaller, since their contrast starts out higher.
+    pub bars_m: f64,
+}
+plain!(
+    spotwise_contrast_pitch, 24 bytes,
+    words: [reserved],
+    numbers: [sine_m, bars_m]
+);
+
+impl From<ContrastPitch> for spotwise_contrast_pitch {
+    fn from(result: ContrastPitch) -> Self {
+        Self { sine_m: result.sine, bars_m: result.bars, ..Self::BLANK }
+    }
+}
+
+/// Sets struct_size, and every number to a quiet NaN. NULL does nothing.
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn spotwise_contrast_pitch_init(pitch: *mut spotwise_contrast_pitch) {
+    // SAFETY: NULL or writable, as the header demands.
+    unsafe { init(pitch) }
+}
+
 /// Contrast of a sine pattern and of equal bars and gaps at this pitch, and the dose window.
 ///
 /// @param[in]  spot_diameter_m spot diameter on the surface in metres, 1/e^2 (D4 sigma); range:
@@ -184,19 +219,19 @@ pub unsafe extern "C" fn spotwise_contrast_at_pitch(
     unsafe { report(contrast, error, || Ok(contrast_at_pitch(spot_diameter_m, pitch_m)?.into())) }
 }
 
-/// Pitch at which a sine pattern keeps this contrast.
+/// Pitches at which a sine pattern, and equal bars and gaps, keep this contrast.
 ///
 /// @param[in]  spot_diameter_m spot diameter on the surface in metres, 1/e^2 (D4 sigma); range:
 ///                             SPOTWISE_PARAM_SPOT_DIAMETER.
 /// @param[in]  contrast        contrast to keep, above 0 and below 1; range:
 ///                             SPOTWISE_PARAM_CONTRAST.
-/// @param[out] pitch_m         one period in metres; not NULL. On any status other than
-///                             SPOTWISE_OK it is set to a quiet NaN.
+/// @param[out] pitch           result; set with spotwise_contrast_pitch_init(); not NULL. On any status
+///                             other than SPOTWISE_OK its numbers are set to a quiet NaN.
 /// @param[out] error           what was refused; may be NULL.
 /// @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
 ///         SPOTWISE_E_OUT_OF_RANGE.
 ///
-/// Accuracy: at most 3 ulp (units in the last place) of the exact result.
+/// Accuracy: at most 4 ulp (units in the last place) of the exact result.
 /// No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
 /// Source: derived by the authors, as spotwise_contrast_at_pitch().
 #[unsafe(no_mangle)]
@@ -204,9 +239,9 @@ pub unsafe extern "C" fn spotwise_contrast_at_pitch(
 pub unsafe extern "C" fn spotwise_pitch_for_contrast(
     spot_diameter_m: f64,
     contrast: f64,
-    pitch_m: *mut f64,
+    pitch: *mut spotwise_contrast_pitch,
     error: *mut spotwise_error,
 ) -> spotwise_status {
     // SAFETY: pointers are NULL or valid, as the header demands.
-    unsafe { report(pitch_m, error, || Ok(pitch_for_contrast(spot_diameter_m, contrast)?)) }
+    unsafe { report(pitch, error, || Ok(pitch_for_contrast(spot_diameter_m, contrast)?.into())) }
 }

@@ -170,6 +170,110 @@ pub const SPOTWISE_PARAM_NORMALISED_RADIUS: u32 = 74;
 pub const SPOTWISE_PARAM_TILT: u32 = 75;
 /// Tangent of the tilt times the half angle of the cone. Range: 0 to 0.9999999999999999.
 pub const SPOTWISE_PARAM_GRAZING_RATIO: u32 = 76;
+/// Power on the surface, averaged over pulses. Range: 1e-9 to 1e6 W.
+pub const SPOTWISE_PARAM_POWER: u32 = 77;
+/// Speed of the spot along the line. Range: 1e-9 to 1e4 m/s.
+pub const SPOTWISE_PARAM_SPEED: u32 = 78;
+/// Spot diameter across the scan, 1/e^2 (D4 sigma). Range: 1e-9 to 10 m.
+pub const SPOTWISE_PARAM_DIAMETER_ACROSS: u32 = 79;
+/// Spot diameter along the scan, 1/e^2 (D4 sigma). Range: 1e-9 to 10 m.
+pub const SPOTWISE_PARAM_DIAMETER_ALONG: u32 = 80;
+/// From one line of a raster fill to the next. Range: 1e-9 to 1 m.
+pub const SPOTWISE_PARAM_LINE_INTERVAL: u32 = 81;
+/// Lines to the inch. Range: 0.0254 to 2.54e7.
+pub const SPOTWISE_PARAM_DOTS_PER_INCH: u32 = 82;
+/// Pulses in a second. Range: 1e-3 to 1e12 Hz.
+pub const SPOTWISE_PARAM_REPETITION_RATE: u32 = 83;
+/// Energy for each area: a line dose, a fill dose or a peak fluence. Range: 1e-12 to 1e18 J/m^2.
+pub const SPOTWISE_PARAM_DOSE: u32 = 84;
+/// Dose at which the material just marks. Range: 1e-12 to 1e18 J/m^2.
+pub const SPOTWISE_PARAM_THRESHOLD: u32 = 85;
+/// What makes a mark, as a code. Range: 1 to 2.
+pub const SPOTWISE_PARAM_MARK_KIND: u32 = 86;
+/// Line interval over spot radius. Range: 0 to 20.
+pub const SPOTWISE_PARAM_INTERVAL_OVER_RADIUS: u32 = 87;
+/// Contrast of the ripple of a fill. Range: 1e-12 to 0.999999.
+pub const SPOTWISE_PARAM_RIPPLE_CONTRAST: u32 = 88;
+/// Width of a stroke as it is drawn. Range: 1e-9 to 10 m.
+pub const SPOTWISE_PARAM_DRAWN_WIDTH: u32 = 89;
+/// Width, side or diameter of a detail. Range: 1e-9 to 10 m.
+pub const SPOTWISE_PARAM_DETAIL_SIZE: u32 = 90;
+/// Thermal diffusivity. Range: 0 to 1e-2 m^2/s.
+pub const SPOTWISE_PARAM_DIFFUSIVITY: u32 = 91;
+/// Side of a pixel that is burnt as a box. Range: 0 to 1 m.
+pub const SPOTWISE_PARAM_PIXEL: u32 = 92;
+/// Standard deviation of the place of the spot. Range: 0 to 1 m.
+pub const SPOTWISE_PARAM_JITTER_DEVIATION: u32 = 93;
+/// Rise time of the power, 10 % to 90 %. Range: 0 to 1 s.
+pub const SPOTWISE_PARAM_RISE_TIME: u32 = 94;
+/// By how much the power lags behind the motion. Range: 0 to 1 s.
+pub const SPOTWISE_PARAM_SWITCH_DELAY: u32 = 95;
+/// What is wanted of a fill, as a code. Range: 1 to 3.
+pub const SPOTWISE_PARAM_TASTE: u32 = 96;
+/// Greatest width of an edge, 10 % to 90 % of the dose. Range: 1e-9 to 10 m.
+pub const SPOTWISE_PARAM_LARGEST_EDGE: u32 = 97;
+/// Weight of crispness against smoothness. Range: 1e-3 to 1.
+pub const SPOTWISE_PARAM_CRISPNESS_WEIGHT: u32 = 98;
+/// From one pulse to the next along the line. Range: 1e-12 to 10 m.
+pub const SPOTWISE_PARAM_PULSE_PITCH: u32 = 99;
+/// Exponent of incubation, 1 for none. Range: 0.5 to 1.
+pub const SPOTWISE_PARAM_INCUBATION: u32 = 100;
+/// Number of pulses that fall on one place. Range: 1 to 1e9.
+pub const SPOTWISE_PARAM_PULSES: u32 = 101;
+/// Depth at which the fluence has fallen by e. Range: 1e-12 to 1 m.
+pub const SPOTWISE_PARAM_PENETRATION_DEPTH: u32 = 102;
+/// How far the edge of a pulsed line dents between dots. Range: 1e-15 to 10 m.
+pub const SPOTWISE_PARAM_SCALLOP: u32 = 103;
+/// What a compensation is to keep, as a code. Range: 1 to 3.
+pub const SPOTWISE_PARAM_COMPENSATION_RULE: u32 = 104;
+/// Greatest power that the laser gives. Range: 1e-9 to 1e6 W.
+pub const SPOTWISE_PARAM_GREATEST_POWER: u32 = 105;
+/// Least speed that is allowed. Range: 1e-9 to 1e4 m/s.
+pub const SPOTWISE_PARAM_LEAST_SPEED: u32 = 106;
+/// Least irradiance over that in the waist. Range: 0 to 1e6.
+pub const SPOTWISE_PARAM_LEAST_IRRADIANCE_RATIO: u32 = 107;
+/// How a material answers to dose, as a code. Range: 1 to 4.
+pub const SPOTWISE_PARAM_RESPONSE: u32 = 108;
+/// Energy that removes one volume. Range: 1 to 1e15 J/m^3.
+pub const SPOTWISE_PARAM_REMOVAL_ENERGY: u32 = 109;
+/// Time for which the spot stays over one place. Range: 0 to 1e6 s.
+pub const SPOTWISE_PARAM_DWELL: u32 = 110;
+/// The array of widths of test marks. No fixed range.
+pub const SPOTWISE_PARAM_WIDTHS: u32 = 111;
+/// The array of standard deviations of test marks. No fixed range.
+pub const SPOTWISE_PARAM_DEVIATIONS: u32 = 112;
+/// Width or diameter of a test mark. Range: 1e-9 to 10 m.
+pub const SPOTWISE_PARAM_MARK_WIDTH: u32 = 113;
+/// Standard deviation of the width of a test mark. Range: 1e-12 to 10 m.
+pub const SPOTWISE_PARAM_WIDTH_DEVIATION: u32 = 114;
+/// Deviations beyond which a mark is left out; infinite to keep all. Range: 2 to 1e6.
+pub const SPOTWISE_PARAM_OUTLIER_LIMIT: u32 = 115;
+/// How many test marks there are to fit. Range: 3 and above.
+pub const SPOTWISE_PARAM_MARKS_USED: u32 = 116;
+/// Slope of a fit over its standard deviation. Range: 3 and above.
+pub const SPOTWISE_PARAM_SIGNIFICANCE: u32 = 117;
+/// Kind of typeface, as a code. Range: 1 to 6.
+pub const SPOTWISE_PARAM_TYPEFACE: u32 = 118;
+/// Width of an upright stem, in ems. Range: 1e-3 to 1 em.
+pub const SPOTWISE_PARAM_STEM_SHARE: u32 = 119;
+/// Stroke to which a typeface amounts, in ems. Range: 1e-3 to 1 em.
+pub const SPOTWISE_PARAM_STROKE_SHARE: u32 = 120;
+/// Gap to which the counters of a typeface amount, in ems. Range: 1e-3 to 1 em.
+pub const SPOTWISE_PARAM_COUNTER_SHARE: u32 = 121;
+/// Gap to which counters and letter gaps of a typeface amount, in ems. Range: 1e-3 to 1 em.
+pub const SPOTWISE_PARAM_GAP_SHARE: u32 = 122;
+/// Share of the fill dose on the middle of a crisp stem. Range: 0.5 to 0.999999.
+pub const SPOTWISE_PARAM_CRISP_EXPOSURE: u32 = 123;
+/// Least dose window of a grade of text. Range: 1 to 1e3.
+pub const SPOTWISE_PARAM_DOSE_WINDOW: u32 = 124;
+/// Grade of text, as a code. Range: 1 to 4.
+pub const SPOTWISE_PARAM_TEXT_GRADE: u32 = 125;
+/// Size of type. Range: 1e-9 to 10 m.
+pub const SPOTWISE_PARAM_EM: u32 = 126;
+/// How the dose of a job is known, as a code. Range: 1 to 2.
+pub const SPOTWISE_PARAM_JOB_DOSE: u32 = 127;
+/// Whether a job has text, as a code. Range: 1 to 2.
+pub const SPOTWISE_PARAM_JOB_TEXT: u32 = 128;
 
 const _: () = {
     assert!(SPOTWISE_PARAM_WAVELENGTH == Param::Wavelength as u32);
@@ -248,13 +352,65 @@ const _: () = {
     assert!(SPOTWISE_PARAM_NORMALISED_RADIUS == Param::NormalisedRadius as u32);
     assert!(SPOTWISE_PARAM_TILT == Param::Tilt as u32);
     assert!(SPOTWISE_PARAM_GRAZING_RATIO == Param::GrazingRatio as u32);
+    assert!(SPOTWISE_PARAM_POWER == Param::Power as u32);
+    assert!(SPOTWISE_PARAM_SPEED == Param::Speed as u32);
+    assert!(SPOTWISE_PARAM_DIAMETER_ACROSS == Param::DiameterAcross as u32);
+    assert!(SPOTWISE_PARAM_DIAMETER_ALONG == Param::DiameterAlong as u32);
+    assert!(SPOTWISE_PARAM_LINE_INTERVAL == Param::LineInterval as u32);
+    assert!(SPOTWISE_PARAM_DOTS_PER_INCH == Param::DotsPerInch as u32);
+    assert!(SPOTWISE_PARAM_REPETITION_RATE == Param::RepetitionRate as u32);
+    assert!(SPOTWISE_PARAM_DOSE == Param::Dose as u32);
+    assert!(SPOTWISE_PARAM_THRESHOLD == Param::Threshold as u32);
+    assert!(SPOTWISE_PARAM_MARK_KIND == Param::MarkKind as u32);
+    assert!(SPOTWISE_PARAM_INTERVAL_OVER_RADIUS == Param::IntervalOverRadius as u32);
+    assert!(SPOTWISE_PARAM_RIPPLE_CONTRAST == Param::RippleContrast as u32);
+    assert!(SPOTWISE_PARAM_DRAWN_WIDTH == Param::DrawnWidth as u32);
+    assert!(SPOTWISE_PARAM_DETAIL_SIZE == Param::DetailSize as u32);
+    assert!(SPOTWISE_PARAM_DIFFUSIVITY == Param::Diffusivity as u32);
+    assert!(SPOTWISE_PARAM_PIXEL == Param::Pixel as u32);
+    assert!(SPOTWISE_PARAM_JITTER_DEVIATION == Param::JitterDeviation as u32);
+    assert!(SPOTWISE_PARAM_RISE_TIME == Param::RiseTime as u32);
+    assert!(SPOTWISE_PARAM_SWITCH_DELAY == Param::SwitchDelay as u32);
+    assert!(SPOTWISE_PARAM_TASTE == Param::Taste as u32);
+    assert!(SPOTWISE_PARAM_LARGEST_EDGE == Param::LargestEdge as u32);
+    assert!(SPOTWISE_PARAM_CRISPNESS_WEIGHT == Param::CrispnessWeight as u32);
+    assert!(SPOTWISE_PARAM_PULSE_PITCH == Param::PulsePitch as u32);
+    assert!(SPOTWISE_PARAM_INCUBATION == Param::Incubation as u32);
+    assert!(SPOTWISE_PARAM_PULSES == Param::Pulses as u32);
+    assert!(SPOTWISE_PARAM_PENETRATION_DEPTH == Param::PenetrationDepth as u32);
+    assert!(SPOTWISE_PARAM_SCALLOP == Param::Scallop as u32);
+    assert!(SPOTWISE_PARAM_COMPENSATION_RULE == Param::CompensationRule as u32);
+    assert!(SPOTWISE_PARAM_GREATEST_POWER == Param::GreatestPower as u32);
+    assert!(SPOTWISE_PARAM_LEAST_SPEED == Param::LeastSpeed as u32);
+    assert!(SPOTWISE_PARAM_LEAST_IRRADIANCE_RATIO == Param::LeastIrradianceRatio as u32);
+    assert!(SPOTWISE_PARAM_RESPONSE == Param::Response as u32);
+    assert!(SPOTWISE_PARAM_REMOVAL_ENERGY == Param::RemovalEnergy as u32);
+    assert!(SPOTWISE_PARAM_DWELL == Param::Dwell as u32);
+    assert!(SPOTWISE_PARAM_WIDTHS == Param::Widths as u32);
+    assert!(SPOTWISE_PARAM_DEVIATIONS == Param::Deviations as u32);
+    assert!(SPOTWISE_PARAM_MARK_WIDTH == Param::MarkWidth as u32);
+    assert!(SPOTWISE_PARAM_WIDTH_DEVIATION == Param::WidthDeviation as u32);
+    assert!(SPOTWISE_PARAM_OUTLIER_LIMIT == Param::OutlierLimit as u32);
+    assert!(SPOTWISE_PARAM_MARKS_USED == Param::MarksUsed as u32);
+    assert!(SPOTWISE_PARAM_SIGNIFICANCE == Param::Significance as u32);
+    assert!(SPOTWISE_PARAM_TYPEFACE == Param::Typeface as u32);
+    assert!(SPOTWISE_PARAM_STEM_SHARE == Param::StemShare as u32);
+    assert!(SPOTWISE_PARAM_STROKE_SHARE == Param::StrokeShare as u32);
+    assert!(SPOTWISE_PARAM_COUNTER_SHARE == Param::CounterShare as u32);
+    assert!(SPOTWISE_PARAM_GAP_SHARE == Param::GapShare as u32);
+    assert!(SPOTWISE_PARAM_CRISP_EXPOSURE == Param::CrispExposure as u32);
+    assert!(SPOTWISE_PARAM_DOSE_WINDOW == Param::DoseWindow as u32);
+    assert!(SPOTWISE_PARAM_TEXT_GRADE == Param::TextGrade as u32);
+    assert!(SPOTWISE_PARAM_EM == Param::Em as u32);
+    assert!(SPOTWISE_PARAM_JOB_DOSE == Param::JobDose as u32);
+    assert!(SPOTWISE_PARAM_JOB_TEXT == Param::JobText as u32);
     // Codes count from 1 without a gap, so that a parameter's place in ALL is its code less one.
     let mut i = 0;
     while i < Param::ALL.len() {
         assert!(Param::ALL[i] as usize == i + 1);
         i += 1;
     }
-    assert!(Param::ALL.len() == 76);
+    assert!(Param::ALL.len() == 128);
 };
 
 /// Every parameter's name, in the order of the codes.
@@ -313,7 +469,9 @@ pub extern "C" fn spotwise_parameter_unit(parameter: u32) -> *const c_char {
 /// know.
 fn fixed_range(parameter: Param) -> (f64, f64) {
     match parameter {
-        Param::Output | Param::Text | Param::Workspace => (f64::BLANK, f64::BLANK),
+        Param::Output | Param::Text | Param::Workspace | Param::Widths | Param::Deviations => {
+            (f64::BLANK, f64::BLANK)
+        }
         parameter => parameter.range(),
     }
 }
@@ -322,8 +480,9 @@ fn fixed_range(parameter: Param) -> (f64, f64) {
 ///
 /// For SPOTWISE_PARAM_FOCAL_LENGTH, SPOTWISE_PARAM_FIRST_RADIUS and SPOTWISE_PARAM_SECOND_RADIUS it
 /// is the range of the magnitude, for a choice that of its numbers. A call may allow less, and says
-/// so. SPOTWISE_PARAM_OUTPUT, SPOTWISE_PARAM_TEXT and SPOTWISE_PARAM_WORKSPACE have no fixed range:
-/// both ends are then NaN, and the status is SPOTWISE_OK.
+/// so. SPOTWISE_PARAM_OUTPUT, SPOTWISE_PARAM_TEXT, SPOTWISE_PARAM_WORKSPACE, SPOTWISE_PARAM_WIDTHS and
+/// SPOTWISE_PARAM_DEVIATIONS have no fixed range: both ends are then NaN, and the status is
+/// SPOTWISE_OK.
 ///
 /// @param[in]  parameter one of SPOTWISE_PARAM_*.
 /// @param[out] least     least value; not NULL.

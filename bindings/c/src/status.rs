@@ -25,6 +25,8 @@ pub const SPOTWISE_E_OUTSIDE_MODEL: u32 = 4;
 pub const SPOTWISE_E_UNREACHABLE: u32 = 5;
 /// An array has a length that it cannot have.
 pub const SPOTWISE_E_LENGTH_MISMATCH: u32 = 6;
+/// The data cannot tell what was asked for.
+pub const SPOTWISE_E_UNDETERMINED: u32 = 8;
 /// A pointer that must not be NULL is NULL.
 pub const SPOTWISE_E_NULL: u32 = 100;
 /// A struct_size is not that of this ABI: the struct was not set with its init function, or
@@ -132,7 +134,7 @@ pub const SPOTWISE_FOCUS_LENS_HEIGHT: u32 = 2;
 pub const SPOTWISE_OUTCOME_HOLDS: u32 = 1;
 /// Stroke and gap hold everywhere, but the surface leaves the depth of focus.
 pub const SPOTWISE_OUTCOME_HOLDS_OUT_OF_FOCUS: u32 = 2;
-/// Stroke or gap is lost somewhere.
+/// Stroke, gap or text is lost somewhere.
 pub const SPOTWISE_OUTCOME_LOST: u32 = 3;
 
 /// The finest stroke is lost even in the waist: no focus height can save it.
@@ -159,6 +161,14 @@ pub const SPOTWISE_REASON_REFOCUS_HELPS: u32 = 512;
 /// Focus at mid-height of the surface would bring all of it into focus, and the lens has room above
 /// it.
 pub const SPOTWISE_REASON_REFOCUS_SHARPENS: u32 = 1024;
+/// The text lacks its grade even in the waist: no focus height can save it.
+pub const SPOTWISE_REASON_TEXT_TOO_SMALL: u32 = 2048;
+/// The text lacks its grade at the highest place.
+pub const SPOTWISE_REASON_TEXT_LOST_HIGH: u32 = 4096;
+/// The text lacks its grade at the lowest place.
+pub const SPOTWISE_REASON_TEXT_LOST_LOW: u32 = 8192;
+/// The lines of the fill leave gaps where the spot is smallest on the surface.
+pub const SPOTWISE_REASON_FILL_HAS_GAPS: u32 = 16384;
 
 /// No flag applies to the result.
 pub const SPOTWISE_VALIDITY_FINE: u32 = 0;
@@ -290,7 +300,11 @@ const _: () = {
     assert!(SPOTWISE_REASON_NO_DEPTH == Reasons::NO_DEPTH.bits());
     assert!(SPOTWISE_REASON_REFOCUS_HELPS == Reasons::REFOCUS_HELPS.bits());
     assert!(SPOTWISE_REASON_REFOCUS_SHARPENS == Reasons::REFOCUS_SHARPENS.bits());
-    assert!(Reasons::ALL.len() == 11);
+    assert!(SPOTWISE_REASON_TEXT_TOO_SMALL == Reasons::TEXT_TOO_SMALL.bits());
+    assert!(SPOTWISE_REASON_TEXT_LOST_HIGH == Reasons::TEXT_LOST_HIGH.bits());
+    assert!(SPOTWISE_REASON_TEXT_LOST_LOW == Reasons::TEXT_LOST_LOW.bits());
+    assert!(SPOTWISE_REASON_FILL_HAS_GAPS == Reasons::FILL_HAS_GAPS.bits());
+    assert!(Reasons::ALL.len() == 15);
 
     assert!(SPOTWISE_VALIDITY_FINE == Validity::FINE.bits());
     assert!(SPOTWISE_VALIDITY_WIDE_CONE == Validity::WIDE_CONE.bits());
@@ -331,4 +345,6 @@ const _: () = {
         SPOTWISE_E_UNREACHABLE == Error::Unreachable { param, value: 0.0, least: 0.0, greatest: 0.0 }.code()
     );
     assert!(SPOTWISE_E_LENGTH_MISMATCH == Error::LengthMismatch { param, value: 0, expected: 0 }.code());
+    let undetermined = Error::Undetermined { param, value: 0.0, least: 0.0, greatest: 0.0 };
+    assert!(SPOTWISE_E_UNDETERMINED == undetermined.code());
 };

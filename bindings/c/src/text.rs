@@ -79,6 +79,7 @@ macro_rules! sentences {
         sentences
     }};
 }
+pub(crate) use sentences;
 const REASON_SENTENCES: [&str; Reasons::ALL.len()] = sentences!(Reasons);
 const VALIDITY_SENTENCES: [&str; Validity::ALL.len()] = sentences!(Validity);
 texts!(REASONS, REASON_SENTENCES);
@@ -121,6 +122,7 @@ pub extern "C" fn spotwise_status_text(status: spotwise_status) -> *const c_char
         SPOTWISE_E_OUTSIDE_MODEL => c"the values together are outside the model",
         SPOTWISE_E_UNREACHABLE => c"this beam cannot reach the value",
         SPOTWISE_E_LENGTH_MISMATCH => c"the length of the array is wrong",
+        SPOTWISE_E_UNDETERMINED => c"the data cannot tell what was asked for",
         SPOTWISE_E_NULL => c"a pointer is NULL",
         SPOTWISE_E_STRUCT_SIZE => c"a struct_size is not that of this ABI",
         SPOTWISE_E_OVERLAP => c"the arrays overlap",
@@ -170,7 +172,7 @@ pub extern "C" fn spotwise_validity_level(validity: u32) -> u32 {
 }
 
 /// The text that belongs to a single bit.
-fn text_of_bit(texts: &[&'static CStr], bit: u32) -> *const c_char {
+pub(crate) fn text_of_bit(texts: &[&'static CStr], bit: u32) -> *const c_char {
     let text = if bit.is_power_of_two() { texts.get(bit.trailing_zeros() as usize) } else { None };
     text.map_or(UNKNOWN, |text| *text).as_ptr()
 }

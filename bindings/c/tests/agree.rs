@@ -4,6 +4,7 @@
     reason = "every one is a call with whole structs, or with arrays of the length that it is told"
 )]
 
+use super::agree_marks::{cut_offs, shares, typeface_code};
 use super::raw::{Expected, choice, compare, near, place, ratio, share, words_of};
 use crate::abi::Plain;
 use crate::astigmatic::*;
@@ -26,25 +27,26 @@ use crate::tilt::*;
 use crate::wave::*;
 use crate::width::*;
 use proptest::prelude::*;
-use spotwise::Error;
-use spotwise::model::check::{FocusSetting, Job, JobLens, Place, RawBeam, Verdict};
+use spotwise::model::check::{FocusSetting, Job, JobDose, JobLens, JobText, Place, RawBeam, Verdict};
 use spotwise::model::focus::{Defocus, DepthCriterion, FocusRange, SingletDefocus, SingletDepth};
+use spotwise::model::mark::{TextGrade, TextGrades, Typeface};
 use spotwise::model::optics::{
     AberratedWaist, AstigmaticBeam, Axis, Beam, Cone, Element, FocusMeasure, FocusedBeam, GantrySpread,
     Glass, LensShape, PathBeam, Singlet, SingletFocus, SpotMeasure, Wave, WidthDefinition,
 };
 use spotwise::model::{check, focus, mark, optics};
+use spotwise::{Error, Param};
 
 fn bits(numbers: &[f64]) -> Vec<u64> {
     numbers.iter().map(|number| number.to_bits()).collect()
 }
 
-fn number(result: Result<f64, Error>) -> Result<Expected, Error> {
+pub fn number(result: Result<f64, Error>) -> Result<Expected, Error> {
     result.map(|number| Expected::default().numbers(&[number]))
 }
 
 /// A round beam, for C and for the model.
-fn beam() -> impl Strategy<Value = (spotwise_beam, Beam)> {
+pub fn beam() -> impl Strategy<Value = (spotwise_beam, Beam)> {
     (near(1e-6), ratio(), near(80e-6)).prop_map(|(wavelength, m2, waist_diameter)| {
         let c = spotwise_beam {
             wavelength_m: wavelength,
@@ -843,6 +845,7 @@ proptest! {
                 result.gap,
                 result.dot_diameter,
                 result.hole_diameter,
+                result.square,
                 result.edge_shift,
             ])
         });
@@ -872,7 +875,9 @@ proptest! {
 
     #[test]
     fn pitch_for_contrast(spot in near(80e-6), contrast in share()) {
-        let model = number(mark::pitch_for_contrast(spot, contrast));
+        let model = mark::pitch_for_contrast(spot, contrast).map(|pitch| {
+            Expected::of::<spotwise_contrast_pitch>().word(0).numbers(&[pitch.sine, pitch.bars])
+        });
         compare(|out, error| unsafe { spotwise_pitch_for_contrast(spot, contrast, out, error) }, model)?;
     }
 
@@ -1016,8 +1021,10 @@ fn job() -> impl Strategy<Value = spotwise_job> {
         (ratio(), share(), near(100e-6)),
         (near(80e-6), near(80e-6), ratio()),
         (place(0.3), ratio(), place(0.2), near(1.0), place(1.0), aperture()),
+        (choice(2), near(20.0), near(0.5), near(40e-6), near(0.3e6)),
+        (choice(2), (typeface_code(), shares()), near(2e-3), choice(4), cut_offs()),
     )
-        .prop_map(|(choices, optics, surface, criterion, detail, real)| spotwise_job {
+        .prop_map(|(choices, optics, surface, criterion, detail, real, scan, text)| spotwise_job {
             raw_beam: choices.0,
             focus_setting: choices.1,
             criterion: choices.2,
@@ -1046,12 +1053,28 @@ fn job() -> impl Strategy<Value = spotwise_job> {
             lens_shape: choices.5,
             shape_factor: real.4,
             clear_aperture_m: real.5,
+            dose: scan.0,
+            power_w: scan.1,
+            speed_m_per_s: scan.2,
+            line_interval_m: scan.3,
+            threshold_j_per_m2: scan.4,
+            text: text.0,
+            typeface: text.1.0,
+            stem: text.1.1.0,
+            effective_stroke: text.1.1.1,
+            effective_counter: text.1.1.2,
+            effective_gap: text.1.1.3,
+            em_m: text.2,
+            least_grade: text.3,
+            crisp_exposure: text.4.0,
+            good_window: text.4.1,
+            readable_window: text.4.2,
             ..spotwise_job::BLANK
         })
 }
 
-/// The job for the model; choices are refused in the order raw beam, focus setting, criterion, lens,
-/// glass, shape.
+/// The job for the model; choices are refused in the order raw beam, focus setting, criterion, dose, lens,
+/// glass, shape, text, typeface, least grade.
 fn model_job(c: &spotwise_job) -> Result<Job, Error> {
     let raw_beam = RawBeam::from_code(
         c.raw_beam,
@@ -1065,7 +1088,35 @@ fn model_job(c: &spotwise_job) -> Result<Job, Error> {
     )?;
     let focus = FocusSetting::from_code(c.focus_setting, c.focus_z_m, c.lens_to_surface_m)?;
     let criterion = DepthCriterion::from_code(c.criterion, c.growth_ratio, c.drop, c.largest_diameter_m)?;
+    let dose = JobDose::from_code(
+        c.dose,
+        c.dose_ratio,
+        c.power_w,
+        c.speed_m_per_s,
+        c.line_interval_m,
+        c.threshold_j_per_m2,
+    )?;
     let lens = JobLens::from_code(c.lens, c.glass, c.lens_shape, c.shape_factor, c.clear_aperture_m)?;
+    let text = match c.text {
+        1 => None,
+        2 => Some(JobText {
+            typeface: Typeface::from_code(
+                c.typeface,
+                c.stem,
+                c.effective_stroke,
+                c.effective_counter,
+                c.effective_gap,
+            )?,
+            em: c.em_m,
+            least_grade: TextGrade::from_code(c.least_grade)?,
+            grades: TextGrades {
+                crisp_exposure: c.crisp_exposure,
+                good_window: c.good_window,
+                readable_window: c.readable_window,
+            },
+        }),
+        value => return Err(Error::UnknownChoice { param: Param::JobText, value }),
+    };
     Ok(Job {
         wavelength: c.wavelength_m,
         m2: c.m2,
@@ -1078,13 +1129,17 @@ fn model_job(c: &spotwise_job) -> Result<Job, Error> {
         criterion,
         finest_stroke: c.finest_stroke_m,
         finest_gap: c.finest_gap_m,
-        dose_ratio: c.dose_ratio,
+        dose,
+        text,
     })
 }
 
 fn expected_place(place: &Place) -> Expected {
     let flags = Expected::of::<spotwise_place>().word(u32::from(place.details_hold));
-    flags.word(u32::from(place.in_depth)).word(0).numbers(&[
+    let grade = place.text_grade.map_or(0, |grade| grade as u32);
+    let text = place.smallest_text;
+    let ems = text.map_or([f64::NAN; 3], |text| [text.crisp_em, text.good_em, text.readable_em]);
+    let numbers = flags.word(u32::from(place.in_depth)).word(grade).numbers(&[
         place.z_offset,
         place.diameter,
         place.growth,
@@ -1094,13 +1149,18 @@ fn expected_place(place: &Place) -> Expected {
         place.smallest_gap,
         place.smallest_dot_diameter,
         place.smallest_hole_diameter,
-    ])
+        place.ripple_contrast.unwrap_or(f64::NAN),
+    ]);
+    numbers.numbers(&ems)
 }
 
 fn expected(verdict: &Verdict) -> Expected {
     let ends = |range: Option<FocusRange>| {
         range.map_or([f64::NAN; 3], |range| [range.toward_lens_z, range.away_from_lens_z, range.full])
     };
+    let scan = verdict
+        .scan
+        .map_or([f64::NAN; 4], |scan| [scan.line_dose, scan.fill_dose, scan.peak_irradiance, scan.dwell]);
     let focused = &verdict.focused;
     Expected::of::<spotwise_verdict>()
         .word(verdict.validity.bits())
@@ -1119,6 +1179,9 @@ fn expected(verdict: &Verdict) -> Expected {
         ])
         .numbers(&ends(verdict.depth))
         .numbers(&ends(verdict.detail_range))
+        .numbers(&ends(verdict.text_range))
+        .numbers(&[verdict.dose_ratio])
+        .numbers(&scan)
         .numbers(&[verdict.best_focus_z, verdict.best_worst_growth])
         .nested(expected_place(&verdict.highest))
         .nested(expected_place(&verdict.datum))

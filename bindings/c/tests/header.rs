@@ -6,13 +6,20 @@ use std::collections::BTreeSet;
 const HEADER: &str = include_str!("../../../include/spotwise.h");
 
 /// The structs that a caller fills in.
-const INPUTS: [&str; 7] = [
+const INPUTS: [&str; 14] = [
     "spotwise_beam",
     "spotwise_astigmatic_beam",
     "spotwise_singlet",
     "spotwise_path_element",
     "spotwise_wave",
     "spotwise_depth_criterion",
+    "spotwise_scan",
+    "spotwise_material",
+    "spotwise_blur",
+    "spotwise_taste",
+    "spotwise_mark_setting",
+    "spotwise_typeface",
+    "spotwise_text_grades",
     "spotwise_job",
 ];
 
@@ -42,7 +49,8 @@ fn each_constant_states_the_range_of_its_parameter() {
         let Some((name, number)) = constant(code) else { continue };
         let param = Param::ALL[number as usize - 1];
         seen += 1;
-        if matches!(param, Param::Output | Param::Text | Param::Workspace) {
+        let arrays = [Param::Output, Param::Text, Param::Workspace, Param::Widths, Param::Deviations];
+        if arrays.contains(&param) {
             assert!(comment.ends_with("No fixed range."), "{name}: {comment}");
             continue;
         }
@@ -71,7 +79,9 @@ fn named(comment: &str) -> Vec<&str> {
 
 /// The name of a number without its unit, as the constants have it.
 fn without_unit(number: &str) -> String {
-    let unit = ["_per_m", "_m", "_rad"].into_iter().find(|unit| number.ends_with(unit)).unwrap_or_default();
+    let units =
+        ["_m2_per_s", "_j_per_m2", "_j_per_m3", "_m_per_s", "_per_m", "_m", "_rad", "_w", "_s", "_hz"];
+    let unit = units.into_iter().find(|unit| number.ends_with(unit)).unwrap_or_default();
     number[..number.len() - unit.len()].to_uppercase()
 }
 
@@ -85,6 +95,15 @@ fn fits(number: &str, parameter: &str) -> bool {
             "index" => parameter == "REFRACTIVE_INDEX",
             "length_m" => matches!(parameter, "SPACE_LENGTH" | "THICKNESS"),
             "distance_m" => parameter == "PATH_DISTANCE",
+            "exposures" => parameter == "PULSES",
+            "aside_m" => parameter == "RADIUS",
+            "width_m" => parameter == "MARK_WIDTH",
+            "deviation_m" => parameter == "WIDTH_DEVIATION",
+            "stem" => parameter == "STEM_SHARE",
+            "effective_stroke" => parameter == "STROKE_SHARE",
+            "effective_counter" => parameter == "COUNTER_SHARE",
+            "effective_gap" => parameter == "GAP_SHARE",
+            "good_window" | "readable_window" => parameter == "DOSE_WINDOW",
             _ => false,
         }
 }
@@ -127,10 +146,10 @@ fn each_number_that_goes_in_names_its_range() {
             }
         }
     }
-    // So that none is passed over if the form of the header changes: 3, 7, 3, 6, 6, 3 and 22 members,
-    // and every argument that is a number.
+    // So that none is passed over if the form of the header changes: 3, 7, 3, 6, 6, 3, 5, 5, 8, 2, 6,
+    // 4, 3 and 34 members, and every argument that is a number.
     let numbers = HEADER.split("double ").skip(1).filter_map(|rest| rest.split_whitespace().next());
     let numbers = numbers.filter(|name| !name.starts_with('*') && name.ends_with(',')).count();
-    assert_eq!(members, 50);
+    assert_eq!(members, 95);
     assert_eq!(arguments, numbers + HEADER.matches("const double *").count());
 }

@@ -4,6 +4,7 @@
 use super::raw::words_of;
 use crate::abi::{Fault, Plain, init, input, report};
 use crate::beam::{spotwise_beam, spotwise_beam_section};
+use crate::compensation::spotwise_limit_text;
 use crate::error::spotwise_error;
 use crate::glass::{spotwise_glass_name, spotwise_glass_range, spotwise_glass_source};
 use crate::parameter::{spotwise_parameter_name, spotwise_parameter_range, spotwise_parameter_unit};
@@ -12,7 +13,9 @@ use crate::text::{
     spotwise_caution_text, spotwise_outcome_text, spotwise_reason_text, spotwise_validity_level,
     spotwise_validity_text, spotwise_version_string,
 };
+use crate::typeface::{spotwise_text_grade_name, spotwise_typeface_name};
 use spotwise::model::check::{Outcome, Reasons};
+use spotwise::model::mark::{CompensationLimits, TextGrade, Typeface};
 use spotwise::model::optics::Glass;
 use spotwise::{Error, Param, Validity};
 use std::ffi::{CStr, c_char};
@@ -122,7 +125,8 @@ fn texts_are_those_of_the_core() {
         let (mut least, mut greatest) = (0.0, 0.0);
         // SAFETY: both are numbers.
         assert_eq!(unsafe { spotwise_parameter_range(code, &mut least, &mut greatest) }, SPOTWISE_OK);
-        if matches!(param, Param::Output | Param::Text | Param::Workspace) {
+        let arrays = [Param::Output, Param::Text, Param::Workspace, Param::Widths, Param::Deviations];
+        if arrays.contains(param) {
             assert!(least.is_nan() && greatest.is_nan());
         } else {
             assert_eq!((least, greatest), param.range());
@@ -148,6 +152,16 @@ fn texts_are_those_of_the_core() {
         // SAFETY: both are numbers.
         assert_eq!(unsafe { spotwise_glass_range(code, &mut least, &mut greatest) }, SPOTWISE_OK);
         assert_eq!((least, greatest), glass.wavelengths());
+    }
+    for (limit, sentence) in CompensationLimits::ALL {
+        assert_eq!(text(spotwise_limit_text(limit.bits())), sentence);
+    }
+    for grade in TextGrade::ALL {
+        assert_eq!(text(spotwise_text_grade_name(grade as u32)), grade.name());
+    }
+    for code in 1..=6 {
+        let typeface = Typeface::from_code(code, 0.1, 0.1, 0.1, 0.1).unwrap();
+        assert_eq!(text(spotwise_typeface_name(code)), typeface.name());
     }
     assert_eq!(text(spotwise_caution_text()), spotwise::CAUTIONS.trim());
     assert_eq!(text(spotwise_version_string()), env!("CARGO_PKG_VERSION"));

@@ -1,7 +1,7 @@
 // The focused beam from the side: its outline through focus, the heights of the surface across it,
 // and beside it the heights that are in focus and those at which the drawing holds.
 
-import { diametersAt, inM } from "../dist/spotwise.mjs";
+import { diametersAt, inM, reasonBit } from "../dist/spotwise.mjs";
 import { showLength } from "./show.mjs";
 
 const HEIGHT = 400;
@@ -27,7 +27,7 @@ const metres = (offset) => inM(offset.zAwayFromLens);
 
 /** An SVG of a verdict, at most this many pixels wide. `spotAt` gives the diameter at a distance from the waist. */
 export function drawing(verdict, spotAt, room) {
-  const { focused, real, depth, detailRange } = verdict;
+  const { focused, real, depth } = verdict;
   const places = [
     ["highest", verdict.highest],
     ["datum", verdict.datum],
@@ -63,7 +63,7 @@ export function drawing(verdict, spotAt, room) {
   svg.append(...outline(z, diameters, y, half, middle));
   if (ideal !== null) svg.append(...edges(z, ideal, y, half, middle));
   svg.append(...bar(30, "in focus", "var(--depth)", depth, reach, y));
-  svg.append(...bar(86, "holds", "var(--detail)", detailRange, reach, y));
+  svg.append(...bar(86, "holds", "var(--detail)", heldRange(verdict), reach, y));
   svg.append(...levels(places, y, (place) => half(inM(place.spotDiameter)), left, right));
   svg.append(shape("text", { x: middle, y: TOP - 12, "text-anchor": "middle", fill: "var(--quiet)" }, "↑ lens"));
   return svg;
@@ -95,6 +95,12 @@ function outline(...beam) {
       "stroke-dasharray": "2 6",
     }),
   ];
+}
+
+/** The heights at which the whole drawing holds: the narrower of those of detail and text, `null` if none. */
+function heldRange({ detailRange, textRange, reasonBits }) {
+  if (detailRange === null || reasonBits & reasonBit.textTooSmall) return null;
+  return textRange !== null && textRange.full < detailRange.full ? textRange : detailRange;
 }
 
 /** A range of heights as a bar. An end beyond the drawing is an arrow. */

@@ -6,17 +6,33 @@ import {
   caution,
   diameter,
   diameter1e2,
+  dose,
   focusCheck,
   glassNames,
   inMrad,
   length,
+  lineInterval,
+  power,
+  speed,
   SpotwiseError,
   towardLens,
+  typefaceNames,
 } from "../dist/spotwise.mjs";
 import { drawing } from "./drawing.mjs";
+import { fillSentence, textSentence } from "./fill.mjs";
 import { drawLight } from "./light.mjs";
 import { comparison } from "./promise.mjs";
-import { element, showLength, showOffset, showRatio } from "./show.mjs";
+import {
+  element,
+  showContrast,
+  showDose,
+  showIrradiance,
+  showLength,
+  showOffset,
+  showPoints,
+  showRatio,
+  showTime,
+} from "./show.mjs";
 import { spotAlong } from "./spot.mjs";
 
 const form = document.querySelector("form");
@@ -50,7 +66,20 @@ const fieldOfParameter = new Map([
   [53, "shape"],
   [54, "clearAperture"],
   [55, "clearAperture"],
+  [77, "power"],
+  [78, "speed"],
+  [81, "lineInterval"],
+  [82, "lineInterval"],
+  [85, "threshold"],
+  [87, "lineInterval"],
+  [126, "em"],
 ]);
+
+/** The field in which a parameter stands. A dose ratio that nobody gave comes of the threshold. */
+function fieldOf(parameter) {
+  const name = fieldOfParameter.get(parameter);
+  return name === "doseRatio" && field("doseBy").value === "scan" ? "threshold" : name;
+}
 
 /** Runs `read` on a field's text; a fault is shown at the field. */
 function from(name, read) {
@@ -64,7 +93,10 @@ function from(name, read) {
 
 const lengthFrom = (name) => from(name, length);
 /** An empty field is no zero. */
-const numberFrom = (name) => from(name, (text) => (text.trim() === "" ? NaN : Number(text)));
+const numberIn = (text) => (text.trim() === "" ? NaN : Number(text));
+const numberFrom = (name) => from(name, numberIn);
+/** A length, or lines to the inch. */
+const intervalIn = (text) => (/dpi\s*$/i.test(text) ? lineInterval(numberIn(text.replace(/dpi\s*$/i, ""))) : length(text));
 
 function criterion() {
   const by = field("criterion").value;
@@ -91,6 +123,25 @@ function singlet() {
   };
 }
 
+function jobDose() {
+  const by = field("doseBy").value;
+  if (by === "ratio") return { by, doseRatio: numberFrom("doseRatio") };
+  return {
+    by,
+    power: from("power", power),
+    speed: from("speed", speed),
+    lineInterval: from("lineInterval", intervalIn),
+    threshold: from("threshold", dose),
+  };
+}
+
+/** The text of the drawing, if it has any. */
+function jobText() {
+  const typeface = field("typeface").value;
+  if (typeface === "") return undefined;
+  return { typeface, em: lengthFrom("em"), leastGrade: field("leastGrade").value };
+}
+
 function job() {
   const side = field("focusSide").value === "toward" ? towardLens : awayFromLens;
   return {
@@ -105,20 +156,23 @@ function job() {
     criterion: criterion(),
     finestStroke: lengthFrom("finestStroke"),
     finestGap: lengthFrom("finestGap"),
-    doseRatio: numberFrom("doseRatio"),
+    dose: jobDose(),
+    text: jobText(),
   };
 }
 
-function showVerdict(verdict) {
+function showVerdict(given, verdict) {
   const box = document.querySelector("#verdict");
   const mark = { holds: "✓", "holds out of focus": "!", lost: "✕" }[verdict.outcome];
   box.dataset.outcome = verdict.outcome;
   box.querySelector("h2").textContent = `${mark} ${verdict.summary}`;
   const notes = [...verdict.reasons, ...verdict.validity.cautions];
   box.querySelector("ul").replaceChildren(...notes.map((text) => element("li", text)));
+  box.querySelector(".fill").textContent = fillSentence(given, verdict);
+  box.querySelector(".text").textContent = textSentence(given, verdict);
 }
 
-function showPlaces({ highest, datum, lowest, real }) {
+function showPlaces({ highest, datum, lowest, real, scan }) {
   const yes = (value) => (value ? "✓ yes" : "✕ no");
   const rows = [
     ["From the waist", (p) => showOffset(p.zOffset)],
@@ -130,6 +184,15 @@ function showPlaces({ highest, datum, lowest, real }) {
     ["Finest gap held", (p) => showLength(p.smallestGap)],
     ["Finest dot held", (p) => showLength(p.smallestDot.diameter)],
     ["Finest hole held", (p) => showLength(p.smallestHole.diameter)],
+    ...(scan === null ? [] : [["Ripple of the fill", (p) => showContrast(p.rippleContrast)]]),
+    ...(datum.smallestText === null
+      ? []
+      : [
+          ["Smallest crisp text", (p) => showPoints(p.smallestText.crispEm)],
+          ["Smallest good text", (p) => showPoints(p.smallestText.goodEm)],
+          ["Smallest readable text", (p) => showPoints(p.smallestText.readableEm)],
+          ["The text comes out", (p) => (p.textGrade === "lost" ? "✕ lost" : p.textGrade)],
+        ]),
     ["The drawing holds", (p) => yes(p.detailsHold)],
     ["In focus", (p) => yes(p.inDepth)],
   ];
@@ -145,7 +208,7 @@ function showPlaces({ highest, datum, lowest, real }) {
   document.querySelector("#places tbody").replaceChildren(...body);
 }
 
-function showRest({ focused, real, depth, detailRange, bestFocusZ, bestWorstGrowth }) {
+function showRest({ focused, real, depth, detailRange, textRange, scan, bestFocusZ, bestWorstGrowth }) {
   const spot =
     real === null
       ? `${showLength(asDiameter1e2(focused.waist))} (1/e² diameter)`
@@ -155,7 +218,14 @@ function showRest({ focused, real, depth, detailRange, bestFocusZ, bestWorstGrow
     ["Rayleigh range", showLength((real?.power86 ?? focused).rayleighRange)],
     ["Widest cone", `${inMrad((real ?? focused).halfAngle).toFixed(0)} mrad half angle`],
     ["Depth of focus", depth === null ? "none" : `${showLength(depth.full)} from end to end`],
-    ["Detail holds over", detailRange === null ? "no height" : `${showLength(detailRange.full)} from end to end`],
+    ["Stroke and gap hold", detailRange === null ? "at no height" : `over ${showLength(detailRange.full)} from end to end`],
+    ...(textRange === null ? [] : [["Text holds", `over ${showLength(textRange.full)} from end to end`]]),
+    ...(scan === null
+      ? []
+      : [
+          ["Line dose in focus", `${showDose(scan.lineDose)} on the middle of one line`],
+          ["Irradiance in focus", `${showIrradiance(scan.peakIrradiance)} on the axis, for ${showTime(scan.dwell)}`],
+        ]),
     ["Best focus", `${showOffset(bestFocusZ, "the datum")}: spot at ${showRatio(bestWorstGrowth)} of that in focus at both ends`],
   ];
   const items = pairs.flatMap(([name, text]) => [element("dt", name), element("dd", text)]);
@@ -176,11 +246,12 @@ function showReal(given, verdict, spotAt) {
 
 /** Shows what is wrong: at its field if it stands in one, and in place of the verdict. */
 function showFault(error) {
-  const name = error.field ?? fieldOfParameter.get(error.parameter);
+  const name = error.field ?? fieldOf(error.parameter);
   const box = document.querySelector("#verdict");
   delete box.dataset.outcome;
   box.querySelector("h2").textContent = "No verdict";
   box.querySelector("ul").replaceChildren(element("li", error.message));
+  for (const line of box.querySelectorAll("p")) line.textContent = "";
   document.querySelector("#result").classList.add("fault-found");
   if (name === undefined) return;
   field(name).setAttribute("aria-invalid", "true");
@@ -201,13 +272,24 @@ function update() {
     return;
   }
   document.querySelector("#result").classList.remove("fault-found");
-  showVerdict(verdict);
+  showVerdict(given, verdict);
   showPlaces(verdict);
   showRest(verdict);
   const spotAt = spotAlong(given, verdict);
   showReal(given, verdict, spotAt);
   const place = document.querySelector("#drawing");
   place.replaceChildren(drawing(verdict, spotAt, place.clientWidth));
+}
+
+/** Shows the fields that belong to what is chosen. */
+function showChoices() {
+  const chosen = {
+    "#real-lens": field("lens").value === "real",
+    "#text-given": field("typeface").value !== "",
+    "#dose-scan": field("doseBy").value === "scan",
+    "#dose-ratio": field("doseBy").value === "ratio",
+  };
+  for (const [group, shown] of Object.entries(chosen)) document.querySelector(group).hidden = !shown;
 }
 
 form.addEventListener("input", (event) => {
@@ -217,11 +299,14 @@ form.addEventListener("input", (event) => {
     field("limit").value = value ?? "";
     field("limit").closest("label").hidden = name === undefined;
   }
-  if (event.target === field("lens")) document.querySelector("#real-lens").hidden = event.target.value === "ideal";
+  showChoices();
   update();
 });
 addEventListener("resize", update);
 form.addEventListener("submit", (event) => event.preventDefault());
 document.querySelector("#caution").textContent = caution;
 field("glass").append(...glassNames.map((name) => element("option", name)));
+field("typeface").append(...typefaceNames.map((name) => element("option", name)));
+field("typeface").value = "sans";
+showChoices();
 update();

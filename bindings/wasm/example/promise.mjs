@@ -18,7 +18,10 @@ export function comparison(ideal, verdict) {
     ["… by handbook estimates", "", bracket.join(" to ")],
     ["Focus, from that of an ideal lens", "", showOffset(power86.shift)],
     ["Depth of focus, end to end", full(ideal.depth), full(verdict.depth)],
-    ["The drawing holds over", full(ideal.detailRange), full(verdict.detailRange)],
+    ["Stroke and gap hold over", full(ideal.detailRange), full(verdict.detailRange)],
+    ...(verdict.textRange === null && ideal.textRange === null
+      ? []
+      : [["The text keeps its grade over", full(ideal.textRange), full(verdict.textRange)]]),
     ["Greatest irradiance, no aperture", showRatio(1), showRatio(real.peakIrradianceRatio)],
     ["Light through the aperture", showRatio(1), showRatio(real.transmitted)],
     ["Aberration at the 1/e² radius", "0", `${inRad(real.aberrationPhase).toPrecision(2)}\u00a0rad`],

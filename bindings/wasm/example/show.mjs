@@ -1,6 +1,6 @@
 // Numbers for people, three digits in the unit that suits; and the elements that hold them.
 
-import { inMm, inUm } from "../dist/spotwise.mjs";
+import { inJPerMm2, inMm, inMs, inPt, inUm, inUs, inWattPerMm2 } from "../dist/spotwise.mjs";
 
 /** Keeps a number and its unit on one line. */
 const SPACE = "\u00a0";
@@ -25,6 +25,36 @@ export function showOffset(offset, origin = "it") {
 /** A ratio in per cent. */
 export function showRatio(ratio) {
   return `${three(ratio * 100)}${SPACE}%`;
+}
+
+/** A contrast in per cent; what no eye could see is not told to the last digit. */
+export function showContrast(contrast) {
+  return contrast < 1e-4 ? `below 0.01${SPACE}%` : showRatio(contrast);
+}
+
+/** A size of type in points. */
+export function showPoints(em) {
+  return `${three(inPt(em))}${SPACE}pt`;
+}
+
+/** A dose in J/mm². */
+export function showDose(dose) {
+  return `${three(inJPerMm2(dose))}${SPACE}J/mm²`;
+}
+
+/** An irradiance in W/mm². */
+export function showIrradiance(irradiance) {
+  return `${three(inWattPerMm2(irradiance))}${SPACE}W/mm²`;
+}
+
+/** A time in µs below a millisecond, in ms above. */
+export function showTime(time) {
+  return inUs(time) < 999.5 ? `${three(inUs(time))}${SPACE}µs` : `${three(inMs(time))}${SPACE}ms`;
+}
+
+/** A pure number with three digits. */
+export function showNumber(x) {
+  return three(x);
 }
 
 /** An element with its text. */

@@ -1,22 +1,25 @@
 //! One job in, one verdict out.
 
+use crate::dose;
 use crate::exchange::{answer, flags};
+use crate::lettering::sizes;
 use crate::optics::focused;
 use crate::singlet::{REAL, real};
-use spotwise::Error;
-use spotwise::model::check::{self, FocusSetting, Job, JobLens, Place, RawBeam, Verdict};
+use spotwise::model::check::{self, FocusSetting, Job, JobDose, JobLens, JobText, Place, RawBeam, Verdict};
 use spotwise::model::focus::{DepthCriterion, FocusRange};
+use spotwise::model::mark::{TextGrade, TextGrades, Typeface};
+use spotwise::{Error, Param};
 use wasm_bindgen::prelude::wasm_bindgen;
 
 /// Numbers of one place.
-const PLACE: usize = 11;
+const PLACE: usize = 16;
 /// Outputs of [`focus_check`] that `functions.toml` lists: outcome and reasons, the focused beam,
-/// where it lies, two ranges, three places, the best focus, what the ideal lens promised, the real
-/// focus and the flags.
-const LISTED: usize = 2 + 8 + 1 + 2 * 3 + 3 * PLACE + 2 + 1 + REAL + 1;
-/// After them, what the list leaves out: half angle and flags of the two ranges, and the flags of the ideal
+/// where it lies, three ranges, the dose, three places, the best focus, what the ideal lens promised, the
+/// real focus and the flags.
+const LISTED: usize = 2 + 8 + 1 + 3 * 3 + 5 + 3 * PLACE + 2 + 1 + REAL + 1;
+/// After them, what the list leaves out: half angle and flags of the three ranges, and the flags of the ideal
 /// and the real focus.
-const ALL: usize = LISTED + 2 * 2 + 2;
+const ALL: usize = LISTED + 3 * 2 + 2;
 
 /// As [`check::focus_check`].
 #[wasm_bindgen]
@@ -40,7 +43,12 @@ pub fn focus_check(
     largest_diameter: f64,
     finest_stroke: f64,
     finest_gap: f64,
+    dose: u32,
     dose_ratio: f64,
+    power: f64,
+    speed: f64,
+    line_interval: f64,
+    threshold: f64,
     waist_to_expander: f64,
     magnification: f64,
     exit_power: f64,
@@ -50,6 +58,17 @@ pub fn focus_check(
     lens_shape: u32,
     shape_factor: f64,
     clear_aperture: f64,
+    text: u32,
+    typeface: u32,
+    stem: f64,
+    effective_stroke: f64,
+    effective_counter: f64,
+    effective_gap: f64,
+    em: f64,
+    least_grade: u32,
+    crisp_exposure: f64,
+    good_window: f64,
+    readable_window: f64,
 ) -> u32 {
     let verdict = || -> Result<_, Error> {
         // Choices are refused in the order of the inputs, which is not that of the job's fields.
@@ -65,7 +84,24 @@ pub fn focus_check(
         )?;
         let focus = FocusSetting::from_code(focus_setting, focus_z, lens_to_surface)?;
         let criterion = DepthCriterion::from_code(criterion, growth_ratio, drop, largest_diameter)?;
+        let dose = JobDose::from_code(dose, dose_ratio, power, speed, line_interval, threshold)?;
         let lens = JobLens::from_code(lens, glass, lens_shape, shape_factor, clear_aperture)?;
+        let text = match text {
+            1 => None,
+            2 => Some(JobText {
+                typeface: Typeface::from_code(
+                    typeface,
+                    stem,
+                    effective_stroke,
+                    effective_counter,
+                    effective_gap,
+                )?,
+                em,
+                least_grade: TextGrade::from_code(least_grade)?,
+                grades: TextGrades { crisp_exposure, good_window, readable_window },
+            }),
+            value => return Err(Error::UnknownChoice { param: Param::JobText, value }),
+        };
         check::focus_check(&Job {
             wavelength,
             m2,
@@ -78,7 +114,8 @@ pub fn focus_check(
             criterion,
             finest_stroke,
             finest_gap,
-            dose_ratio,
+            dose,
+            text,
         })
     };
     answer(verdict().map(|verdict| layout(&verdict)))
@@ -86,12 +123,15 @@ pub fn focus_check(
 
 fn layout(v: &Verdict) -> [f64; ALL] {
     let [focused @ .., ideal_flags] = focused(&v.focused);
-    let parts: [&[f64]; 15] = [
+    let parts: [&[f64]; 19] = [
         &[f64::from(v.outcome as u32), f64::from(v.reasons.bits())],
         &focused,
         &[v.focus_z],
         &ends(v.depth),
         &ends(v.detail_range),
+        &ends(v.text_range),
+        &[v.dose_ratio],
+        &v.scan.map_or([f64::NAN; 4], |scan| dose::layout(&scan)),
         &place(&v.highest),
         &place(&v.datum),
         &place(&v.lowest),
@@ -101,6 +141,7 @@ fn layout(v: &Verdict) -> [f64; ALL] {
         &[flags(v.validity)],
         &range_cone(v.depth),
         &range_cone(v.detail_range),
+        &range_cone(v.text_range),
         &[ideal_flags, v.real.map_or(f64::NAN, |focus| flags(focus.validity))],
     ];
     let mut all = [f64::NAN; ALL];
@@ -120,6 +161,7 @@ fn range_cone(range: Option<FocusRange>) -> [f64; 2] {
 }
 
 fn place(p: &Place) -> [f64; PLACE] {
+    let [crisp_em, good_em, readable_em] = p.smallest_text.map_or([f64::NAN; 3], |text| sizes(&text));
     [
         p.z_offset,
         p.diameter,
@@ -130,6 +172,11 @@ fn place(p: &Place) -> [f64; PLACE] {
         p.smallest_gap,
         p.smallest_dot_diameter,
         p.smallest_hole_diameter,
+        p.ripple_contrast.unwrap_or(f64::NAN),
+        crisp_em,
+        good_em,
+        readable_em,
+        f64::from(p.text_grade.map_or(0, |grade| grade as u32)),
         f64::from(p.details_hold),
         f64::from(p.in_depth),
     ]

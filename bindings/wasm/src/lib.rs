@@ -12,15 +12,25 @@
 
 mod exchange;
 
+pub mod blur;
 pub mod check;
 pub mod clipping;
+pub mod compensation;
+pub mod crisp;
+pub mod dose;
+pub mod fill;
 pub mod focus;
 pub mod gantry;
 pub mod glass;
+pub mod isolated;
+pub mod lettering;
 pub mod mark;
+pub mod material;
 pub mod optics;
 pub mod path;
 pub mod plate;
+pub mod pulsed;
+pub mod raster;
 pub mod singlet;
 pub mod text;
 pub mod wave;

@@ -2,9 +2,11 @@
 
 use crate::exchange::{answer, status};
 use spotwise::model::check::{Outcome, Reasons};
+use spotwise::model::mark::{CompensationLimits, TextGrades};
 use spotwise::model::optics::Glass;
 use spotwise::text::{
-    AngleText, LengthText, ReciprocalLengthText, parse_angle, parse_length, parse_reciprocal_length,
+    AngleText, DoseText, LengthText, PowerText, ReciprocalLengthText, SpeedText, parse_angle, parse_dose,
+    parse_length, parse_power, parse_reciprocal_length, parse_speed,
 };
 use spotwise::{Param, Validity, check_distance};
 use wasm_bindgen::prelude::wasm_bindgen;
@@ -27,6 +29,24 @@ pub fn curvature(text: &str) -> u32 {
     answer(parse_reciprocal_length(text).map(|curvature| [curvature]))
 }
 
+/// As [`parse_power`].
+#[wasm_bindgen]
+pub fn power(text: &str) -> u32 {
+    answer(parse_power(text).map(|power| [power]))
+}
+
+/// As [`parse_speed`].
+#[wasm_bindgen]
+pub fn speed(text: &str) -> u32 {
+    answer(parse_speed(text).map(|speed| [speed]))
+}
+
+/// As [`parse_dose`].
+#[wasm_bindgen]
+pub fn dose(text: &str) -> u32 {
+    answer(parse_dose(text).map(|dose| [dose]))
+}
+
 /// As [`LengthText`].
 #[wasm_bindgen]
 #[must_use]
@@ -46,6 +66,27 @@ pub fn angle_text(angle: f64) -> String {
 #[must_use]
 pub fn curvature_text(curvature: f64) -> String {
     ReciprocalLengthText(curvature).to_string()
+}
+
+/// As [`PowerText`].
+#[wasm_bindgen]
+#[must_use]
+pub fn power_text(power: f64) -> String {
+    PowerText(power).to_string()
+}
+
+/// As [`SpeedText`].
+#[wasm_bindgen]
+#[must_use]
+pub fn speed_text(speed: f64) -> String {
+    SpeedText(speed).to_string()
+}
+
+/// As [`DoseText`].
+#[wasm_bindgen]
+#[must_use]
+pub fn dose_text(dose: f64) -> String {
+    DoseText(dose).to_string()
 }
 
 /// Refuses a distance from the waist that is negative or not a finite number: its direction is
@@ -116,6 +157,23 @@ pub fn reason_text(bit: u32) -> String {
         .into_iter()
         .find(|(reason, _)| reason.bits() == bit)
         .map_or_else(String::new, |(_, text)| text.to_owned())
+}
+
+/// The sentence for one limit's bit; empty for any other number.
+#[wasm_bindgen]
+#[must_use]
+pub fn limit_text(bit: u32) -> String {
+    CompensationLimits::ALL
+        .into_iter()
+        .find(|(limit, _)| limit.bits() == bit)
+        .map_or_else(String::new, |(_, text)| text.to_owned())
+}
+
+/// The cut-offs with which the grades begin unless others are given.
+#[wasm_bindgen]
+pub fn default_text_grades() -> u32 {
+    let TextGrades { crisp_exposure, good_window, readable_window } = TextGrades::default();
+    answer(Ok([crisp_exposure, good_window, readable_window]))
 }
 
 /// The sentence of one flag of a [`Validity`], by its bit; empty for a bit that is none.

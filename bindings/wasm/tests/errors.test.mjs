@@ -17,7 +17,7 @@ const job = {
   criterion: { by: "rayleigh" },
   finestStroke: mm(0.1),
   finestGap: mm(0.1),
-  doseRatio: 2.7,
+  dose: { by: "ratio", doseRatio: 2.7 },
 };
 
 /** A raw waist close before the lens: the light still spreads behind it. */
@@ -45,6 +45,19 @@ const expanded = {
   exitPower: s.perM(0.2),
   expanderToLens: m(1.4),
 };
+
+/** What a scan, a mark and a text need besides the beam. */
+const spot = diameter1e2(um(88));
+const scan = { power: s.watt(20), speed: s.mPerS(0.5), spotAcross: spot, spotAlong: spot, lineInterval: um(50) };
+const scanJob = { ...job, dose: { by: "scan", ...scan, threshold: s.jPerMm2(0.32) } };
+const text = { typeface: "sans", em: s.pt(4), leastGrade: "good" };
+const style = { typeface: "sans", doseRatio: 2.7 };
+const line = { kind: "line", doseRatio: 2.7 };
+const setting = { ...line, power: s.watt(20), speed: s.mPerS(0.5), greatestPower: s.watt(25), leastSpeed: s.mPerS(0.1) };
+const bulk = { threshold: s.jPerMm2(0.5), response: { kind: "coating" } };
+const exposure = { dose: s.jPerMm2(2), spot, dwell: s.us(50) };
+const pulses = { spot, doseRatio: 2.7, pulsePitch: um(10), penetrationDepth: um(0.1), radius: um(0), aside: um(0) };
+const testMarks = [20, 30, 40].map((width, i) => ({ dose: s.watt(2 ** i), width: um(width), deviation: um(1) }));
 
 /** The error that a call throws. */
 function thrown(call) {
@@ -123,6 +136,67 @@ test("each code", () => {
     ],
     ["outOfRange", 71, () => s.waveMap(wave, new Float64Array(5000), new Float64Array(5000))],
     ["lengthMismatch", 40, () => s.diametersAt(beam, new Float64Array(3), new Float64Array(2))],
+    ["outOfRange", 77, () => s.scanDose({ ...scan, power: s.watt(0) })],
+    ["outOfRange", 78, () => s.scanDose({ ...scan, speed: s.mPerS(-1) })],
+    ["notFinite", 79, () => s.scanDose({ ...scan, spotAcross: diameter1e2(m(NaN)) })],
+    ["notFinite", 80, () => s.blurBudget({ ...scan, spotAlong: diameter1e2(m(NaN)) })],
+    ["outOfRange", 81, () => s.scanDose({ ...scan, lineInterval: m(2) })],
+    ["outOfRange", 82, () => s.lineInterval(0)],
+    ["outOfRange", 83, () => s.pulseDose(scan, s.hz(0))],
+    ["outOfRange", 84, () => s.doseOverThreshold({ dose: s.jPerM2(0), threshold: s.jPerM2(1) })],
+    ["outOfRange", 85, () => s.doseOverThreshold({ dose: s.jPerM2(1), threshold: s.jPerM2(0) })],
+    ["unknownChoice", 86, () => s.markWidth(beam, { ...line, kind: "fill" }, inFocus)],
+    ["outsideModel", 87, () => s.rasterRipple({ spot, lineInterval: mm(1) })],
+    ["outOfRange", 88, () => s.intervalForRipple({ spot, rippleContrast: 1 })],
+    ["outOfRange", 89, () => s.fillWidth(beam, { drawnWidth: um(0), doseRatio: 2 }, inFocus)],
+    ["outOfRange", 90, () => s.detailExposure({ spot, size: um(0) })],
+    ["outOfRange", 91, () => s.blurBudget({ ...scan, diffusivity: s.m2PerS(-1) })],
+    ["outOfRange", 92, () => s.blurBudget({ ...scan, pixel: m(-1) })],
+    ["outOfRange", 93, () => s.blurBudget({ ...scan, jitterDeviation: m(-1) })],
+    ["outOfRange", 94, () => s.blurBudget({ ...scan, riseTime: s.s(-1) })],
+    ["outOfRange", 95, () => s.blurBudget({ ...scan, switchDelay: s.s(-1) })],
+    ["unknownChoice", 96, () => s.offsetForTaste(beam, um(60), { by: "prettiest" })],
+    ["unreachable", 97, () => s.offsetForTaste(beam, um(60), { by: "smoothest within", largestEdge: um(50) })],
+    ["outOfRange", 98, () => s.offsetForTaste(beam, um(60), { by: "compromise", crispnessWeight: 0 })],
+    ["outOfRange", 99, () => s.pulsedLine({ ...pulses, pulsePitch: m(0) })],
+    ["outOfRange", 100, () => s.pulsedLine({ ...pulses, incubation: 1.1 })],
+    ["outOfRange", 101, () => s.pulsedLine({ ...pulses, pulses: 0 })],
+    ["outOfRange", 102, () => s.crater({ ...pulses, penetrationDepth: m(0) })],
+    ["outOfRange", 66, () => s.groove({ ...pulses, aside: m(-1) })],
+    ["outOfRange", 103, () => s.connectedSpeed({ ...pulses, repetitionRate: s.khz(50), scallop: mm(1) })],
+    ["unknownChoice", 104, () => s.compensate(beam, inFocus, "same depth", setting)],
+    ["outOfRange", 105, () => s.compensate(beam, inFocus, "same dose", { ...setting, greatestPower: s.watt(19) })],
+    ["outOfRange", 106, () => s.compensate(beam, inFocus, "same dose", { ...setting, leastSpeed: s.mPerS(1) })],
+    ["outOfRange", 107, () => s.compensate(beam, inFocus, "same dose", { ...setting, leastIrradianceRatio: -1 })],
+    ["unknownChoice", 108, () => s.materialMark({ ...bulk, response: { kind: "foam" } }, exposure)],
+    ["outOfRange", 109, () => s.materialMark({ ...bulk, response: { kind: "linear ablation", removalEnergy: s.jPerM3(0) } }, exposure)],
+    ["outOfRange", 110, () => s.materialMark(bulk, { ...exposure, dwell: s.s(-1) })],
+    ["outOfRange", 113, () => s.fitThreshold([{ ...testMarks[0], width: um(0) }, ...testMarks])],
+    ["outOfRange", 114, () => s.fitThreshold([{ ...testMarks[0], deviation: um(0) }, ...testMarks])],
+    ["outOfRange", 115, () => s.fitThreshold(testMarks, { outlierLimit: 1 })],
+    ["undetermined", 116, () => s.fitThreshold(testMarks.slice(1))],
+    ["undetermined", 117, () => s.fitThreshold(testMarks.map((mark) => ({ ...mark, width: um(30) })))],
+    ["unknownChoice", 118, () => s.typefaceShares("script")],
+    ["outOfRange", 119, () => s.typefaceShares({ stem: 0, effectiveStroke: 0.1, effectiveCounter: 0.1, effectiveGap: 0.1 })],
+    ["notFinite", 122, () => s.typefaceShares({ stem: 0.1, effectiveStroke: 0.1, effectiveCounter: 0.1 })],
+    ["outOfRange", 123, () => s.smallestText({ ...style, spot, grades: { crispExposure: 1 } })],
+    ["outOfRange", 124, () => s.smallestText({ ...style, spot, grades: { readableWindow: 0.9 } })],
+    ["unknownChoice", 125, () => s.offsetForText(beam, { ...style, em: s.pt(4), grade: "fair" })],
+    ["unknownChoice", 125, () => s.offsetForText(beam, { ...style, em: s.pt(4), grade: "lost" })],
+    ["outOfRange", 126, () => s.textQuality({ ...style, spot, em: s.pt(0) })],
+    ["unreachable", 126, () => s.offsetForText(beam, { ...style, em: s.pt(0.2), grade: "crisp" })],
+    ["unknownChoice", 127, () => s.focusCheck({ ...job, dose: { by: "feel" } })],
+    ["unknownChoice", 127, () => s.focusCheck({ ...job, dose: 2.7 })],
+    ["unknownChoice", 128, () => s.focusCheck({ ...job, text: "Hello" })],
+    ["unknownChoice", 128, () => s.focusCheck({ ...job, text: null })],
+    ["unknownChoice", 118, () => s.focusCheck({ ...job, text: { ...text, typeface: "script" } })],
+    ["unknownChoice", 125, () => s.focusCheck({ ...job, text: { ...text, leastGrade: "fair" } })],
+    ["notFinite", 123, () => s.focusCheck({ ...job, text: { ...text, grades: null } })],
+    ["outsideModel", 18, () => s.focusCheck({ ...scanJob, dose: { ...scanJob.dose, threshold: s.jPerMm2(0.9) } })],
+    ["outsideModel", 87, () => s.focusCheck({ ...scanJob, dose: { ...scanJob.dose, lineInterval: mm(1) } })],
+    ["notAQuantity", 42, () => s.power("20")],
+    ["notAQuantity", 42, () => s.speed("500 W")],
+    ["notAQuantity", 42, () => s.dose("1 J")],
     ["notAQuantity", 42, () => s.length("1.5")],
     ["notAQuantity", 42, () => s.angle("1.5 mm")],
   ];
@@ -149,11 +223,25 @@ test("an unknown choice is refused before any number", () => {
   assert.deepEqual([e.parameter, e.value], [56, 3]);
   assert.equal(thrown(() => s.lensAtWavelength({ glass: "wood", shape: "round" })).parameter, 45);
   assert.equal(thrown(() => s.beamAfterPath({}, [{ kind: "space", length: m(1) }, { kind: "mirror" }])).parameter, 59);
+  // Of several choices the first in the model's order: dose, lens, text, its typeface, its grade.
+  const badDose = { ...badLens, dose: {}, text: { typeface: "script", leastGrade: "fair" } };
+  assert.equal(thrown(() => s.focusCheck(badDose)).parameter, 127);
+  const goodLens = { ...badDose, dose: job.dose, singlet: undefined };
+  assert.equal(thrown(() => s.focusCheck(goodLens)).parameter, 118);
+  assert.equal(thrown(() => s.focusCheck({ ...goodLens, text: { ...goodLens.text, typeface: "sans" } })).parameter, 125);
+  assert.equal(thrown(() => s.compensate({}, {}, "same depth", { kind: "fill" })).parameter, 104);
+  assert.equal(thrown(() => s.materialMark({ response: {} }, {})).parameter, 108);
+  assert.equal(thrown(() => s.offsetForText({}, { typeface: "script", grade: "fair" })).parameter, 125);
 });
 
 test("what a choice does not name is ignored", () => {
   const extra = { by: "rayleigh", ratio: NaN, drop: NaN };
   assert.deepEqual(s.depthOfFocus(beam, extra), s.depthOfFocus(beam, { by: "rayleigh" }));
+  const ratio = { ...job.dose, power: NaN, threshold: "much" };
+  assert.deepEqual(s.focusCheck({ ...job, dose: ratio }), s.focusCheck(job));
+  assert.deepEqual(s.focusCheck({ ...scanJob, dose: { ...scanJob.dose, doseRatio: NaN } }), s.focusCheck(scanJob));
+  const melt = { ...bulk, response: { kind: "coating", diffusivity: NaN } };
+  assert.deepEqual(s.materialMark(melt, exposure), s.materialMark(bulk, exposure));
   const element = { kind: "space", length: m(1), focalLength: NaN, index: "glass" };
   assert.deepEqual(s.beamAfterPath(rawRound, [element]), s.beamAfterPath(rawRound, [{ kind: "space", length: m(1) }]));
 });
@@ -231,7 +319,7 @@ test("callers without types get the same errors, not silent numbers", () => {
   // It is the refused input that is spoken of, not another.
   assert.match(thrown(() => s.beamParameters({ ...beam, wavelength: NaN, m2: "2" })).message, /^wavelength = NaN is/);
   assert.match(
-    thrown(() => s.focusCheck({ ...job, doseRatio: null, finestGap: "$&" })).message,
+    thrown(() => s.focusCheck({ ...job, dose: { by: "ratio", doseRatio: null }, finestGap: "$&" })).message,
     /^finest gap = "\$&" is not a number \(/,
   );
   assert.equal(thrown(() => s.beamParameters({ ...beam, m2: 0.5, waist: diameter1e2(m(NaN)) })).code, 2);
@@ -264,6 +352,22 @@ test("callers without types get the same errors, not silent numbers", () => {
   assert.equal(thrown(() => s.beamAlongPath(rawRound, [], "1 m")).parameter, 63);
   assert.equal(thrown(() => s.focusCheck({ ...job, rawBeam: { ...expanded, exitPower: "0.2 1/m" } })).parameter, 62);
   assert.equal(thrown(() => s.waveWidths({ ...wave, aberrationPhase: null }, inFocus)).parameter, 52);
+  // What may be left out has a default; null, or a text, has none.
+  assert.match(thrown(() => s.blurBudget({ ...scan, pixel: null })).message, /^pixel = null is not a number \(/);
+  assert.equal(thrown(() => s.pulsedLine({ ...pulses, pulses: "3" })).parameter, 101);
+  assert.equal(thrown(() => s.materialMark({ ...bulk, incubation: null }, exposure)).parameter, 100);
+  assert.equal(thrown(() => s.compensate(beam, inFocus, "same dose", { ...setting, leastIrradianceRatio: "0" })).parameter, 107);
+  for (const grades of [null, "strict", 2]) assert.equal(thrown(() => s.smallestText({ ...style, spot, grades })).parameter, 123);
+  assert.match(
+    thrown(() => s.fitThreshold([...testMarks, { ...testMarks[0], width: "20 um" }])).message,
+    /^mark width = "20 um" is not a number \(/,
+  );
+  assert.match(
+    thrown(() => s.fitThreshold(testMarks, { outlierLimit: "3" })).message,
+    /^outlier limit = "3" is not a number \(/,
+  );
+  for (const marks of [undefined, null, 3, "marks", {}, []]) assert.equal(thrown(() => s.fitThreshold(marks)).parameter, 116);
+  assert.equal(thrown(() => s.fitThreshold([null, 3, undefined])).parameter, 84);
 });
 
 test("what is no number is no quantity", () => {
@@ -274,7 +378,12 @@ test("what is no number is no quantity", () => {
     ..."perM inPerUm inPerM3 inPerMm2 curvatureText signedRadius".split(" "),
     ..."lengthText angleText diameter1e2 radius1e2 diameter radius fullAngle halfAngle".split(" "),
     ..."asDiameter1e2 asRadius1e2 asFullAngle asHalfAngle signedOffset signedDownstream".split(" "),
-    ..."length angle curvature".split(" "),
+    ..."length angle curvature power speed dose powerText speedText doseText".split(" "),
+    ..."watt milliwatt kilowatt mPerS mmPerS mPerMin inchPerS s ms us ns hz khz megahertz".split(" "),
+    ..."joule millijoule microjoule jPerM2 jPerCm2 jPerMm2 jPerM3 jPerMm3 m2PerS mm2PerS".split(" "),
+    ..."inWatt inMilliwatt inKilowatt inMPerS inMmPerS inMPerMin inInchPerS inS inMs inUs inNs".split(" "),
+    ..."inHz inKhz inMegahertz inJoule inMillijoule inMicrojoule inJPerM2 inJPerCm2 inJPerMm2".split(" "),
+    ..."inWattPerM2 inWattPerCm2 inWattPerMm2 inJPerM3 inJPerMm3 inM2PerS inMm2PerS inM2 inUm2 inM3 inUm3".split(" "),
   ];
   for (const name of takers) {
     for (const given of strange) {
@@ -355,6 +464,30 @@ test("nothing at all, null, or something else in place of an object", () => {
     waveFocus: 69,
     waveDepthOfFocus: 28,
     waveMap: 66,
+    scanDose: 77,
+    pulseDose: 77,
+    doseOverThreshold: 84,
+    materialMark: 108,
+    fitThreshold: 116,
+    markWidth: 86,
+    markLimits: 86,
+    fillWidth: 1,
+    fillLimits: 1,
+    rasterRipple: 19,
+    intervalForRipple: 19,
+    detailExposure: 19,
+    blurBudget: 79,
+    fillQuality: 1,
+    offsetForTaste: 96,
+    pulsedLine: 19,
+    crater: 19,
+    groove: 19,
+    connectedSpeed: 19,
+    compensate: 104,
+    typefaceShares: 118,
+    smallestText: 118,
+    textQuality: 118,
+    offsetForText: 125,
   };
   for (const [name, parameter] of Object.entries(first)) {
     for (const given of [[], [null], [3], ["text"], [true, true], [null, null]]) {
@@ -362,6 +495,10 @@ test("nothing at all, null, or something else in place of an object", () => {
     }
   }
   assert.equal(thrown(() => s.convertWidth(um(1))).parameter, 27);
+  for (const given of [undefined, null, "text", true]) {
+    assert.equal(thrown(() => s.lineInterval(given)).parameter, 82);
+    assert.equal(thrown(() => s.dotsPerInch(given)).parameter, 81);
+  }
   assert.equal(thrown(() => s.focusThroughLens(beam)).parameter, 7);
   const textAt = { waistAt: { zDownstream: "-1.5" }, focalLength: mm(50) };
   assert.match(thrown(() => s.focusThroughLens(beam, textAt)).message, /^waist to lens = "-1\.5" is not a number/);

@@ -79,7 +79,7 @@ test("a real lens stands beside what the ideal one would have promised", async (
 
     // A clear aperture left empty clips nothing; one too small is a fault at its field.
     await page.fill("[name=clearAperture]", "");
-    assert.equal(await cell(8, 2), "100 %");
+    assert.equal(await cell(9, 2), "100 %");
     await page.fill("[name=clearAperture]", "1 mm");
     assert.match(await page.textContent("label:has([name=clearAperture]) .fault"), /clipping ratio/);
     assert.equal(await page.isVisible("#promise"), false);
@@ -94,6 +94,43 @@ test("a real lens stands beside what the ideal one would have promised", async (
   });
 });
 
+test("the verdict tells of fill and text", async () => {
+  await open({ width: 1200, height: 900 }, async (page) => {
+    const text = async (selector) => (await page.textContent(selector)).replaceAll("\u00a0", " ");
+    const row = async (name) => (await text(`#places tbody tr:has(th:text-is("${name}"))`)).slice(name.length);
+    // By hand: 20 W/(500 mm/s · 50 µm) = 0.8 J/mm², over 0.3; 25.4 mm/50 µm = 508.
+    assert.match(await text("#verdict .fill"), /lines 50\.0 µm \(508 dpi\) apart, 0\.800 J\/mm², 2\.67 times/);
+    // 88.15 µm and 50 µm: 4.3 % in focus, by the sum over all lines; less where the spot is larger.
+    assert.match(await text("#verdict .fill"), /ripple 0\.\d+ % to 4\.32 % over the surface/);
+    assert.match(await row("Ripple of the fill"), /4\.32 %/);
+    assert.match(await text("#verdict .text"), /Text of 4\.00 pt is (crisp|good) at the worst place/);
+    assert.match(await row("Smallest good text"), /pt/);
+    assert.match(await text("dl"), /Text holdsover/);
+
+    await page.fill("[name=em]", "0.2 pt");
+    assert.match(await text("#verdict ul"), /text is too small/);
+    assert.match(await row("The text comes out"), /✕ lost/);
+    assert.match(await text("svg"), /holdsnone/);
+    await page.selectOption("[name=typeface]", "");
+    assert.equal(await text("#verdict .text"), "");
+    assert.equal(await page.isVisible("[name=em]"), false);
+    assert.equal(await page.locator('#places th:text-is("The text comes out")').count(), 0);
+
+    await page.fill("[name=lineInterval]", "250 dpi");
+    assert.match(await text("#verdict .fill"), /lines 102 µm \(250 dpi\) apart/);
+    assert.match(await text("#verdict ul"), /leave gaps/);
+    // What no dose can be is a fault at the field that it comes of.
+    await page.fill("[name=threshold]", "2 J/mm2");
+    assert.match(await text("label:has([name=threshold]) .fault"), /dose ratio/);
+    assert.equal(await text("#verdict .fill"), "");
+    await page.selectOption("[name=doseBy]", "ratio");
+    assert.equal(await text("#verdict .fill"), "Fill: 2.70 times the dose that just marks.");
+    assert.equal(await page.locator('#places th:text-is("Ripple of the fill")').count(), 0);
+    await page.fill("[name=doseRatio]", "1");
+    assert.match(await text("label:has([name=doseRatio]) .fault"), /dose ratio/);
+  });
+});
+
 test("the verdict is read aloud at a change, and nothing else is", async () => {
   await open({ width: 400, height: 900 }, async (page) => {
     const live = await page.locator("[aria-live]").evaluateAll((found) => found.map(({ id }) => id));
@@ -105,6 +142,12 @@ test("a fault stands at its field, and no old answer beside it", async () => {
   await open({ width: 400, height: 900 }, async (page) => {
     for (const [name, text, message] of [
       ["focalLength", "1.5", /the unit is missing/],
+      ["power", "20", /the unit is missing/],
+      ["speed", "500 W", /unit/],
+      ["lineInterval", "dpi", /not a finite number/],
+      ["lineInterval", "2 mm", /interval over spot radius/],
+      ["threshold", "0.3 J", /unit/],
+      ["em", "4", /the unit is missing/],
       ["m2", "0.9", /M squared = 0.9 is out of range/],
       ["m2", "", /not a finite number/],
       ["focusDistance", "-1 mm", /out of range/],

@@ -22,7 +22,7 @@ const job = {
   criterion: { by: "rayleigh" },
   finestStroke: mm(0.1),
   finestGap: mm(0.1),
-  doseRatio: 2.7,
+  dose: { by: "ratio", doseRatio: 2.7 },
 };
 
 /** A plano-convex lens of zinc selenide, and what it makes of 9 mm of this light. */
@@ -203,6 +203,9 @@ test("a field may be a getter that calls the package", () => {
   const rawApart = { wavelength: nm(450), x: rawAxis, y: { ...rawAxis, m2: 15 } };
   assert.deepEqual(s.focusThroughLens(byText, lens), s.focusThroughLens(raw, lens));
   const z = Float64Array.of(-1e-3, 0, 1e-3);
+  const spot = diameter1e2(um(88));
+  const scan = { power: s.watt(20), speed: s.mPerS(0.5), lineInterval: um(50) };
+  const style = { typeface: { stem: 0.088, effectiveStroke: 0.09, effectiveCounter: 0.139, effectiveGap: 0.13 }, grades: { goodWindow: 3 } };
   const calls = [
     [s.focusThroughLens, raw, lens],
     [s.focusCollimated, flat],
@@ -214,10 +217,17 @@ test("a field may be a getter that calls the package", () => {
     [s.astigmaticDepthOfFocus, apart, { by: "growth", ratio: 1.1 }],
     [s.depthOfFocus, spot88, { by: "largest diameter", diameter: diameter1e2(um(120)) }],
     [s.smallestDetails, { spot: diameter1e2(um(88)), doseRatio: 2.7 }],
-    [s.largestSpotForDetails, job],
+    [s.largestSpotForDetails, { ...job, doseRatio: 2.7 }],
     [s.focusCheck, job],
     [s.focusCheck, { ...job, rawBeam: { by: "waist", waist: diameter1e2(mm(5)), waistAt: s.upstream(m(1.5)) } }],
     [s.focusCheck, { ...job, rawBeam: expanded, singlet: realLens }],
+    [s.focusCheck, { ...job, dose: { by: "scan", ...scan, threshold: s.jPerMm2(0.3) }, text: { ...style, em: s.pt(4), leastGrade: "good" } }],
+    [s.scanDose, { ...scan, spotAcross: spot, spotAlong: spot }],
+    [s.materialMark, { threshold: s.jPerMm2(0.3), response: { kind: "coating" } }, { dose: s.jPerMm2(1), spot, dwell: s.ms(1) }],
+    [(...marks) => s.fitThreshold(marks), ...[1, 2, 3].map((k) => ({ dose: 2 ** k, width: um(20 * Math.sqrt(k)), deviation: um(1) }))],
+    [(beam, mark) => s.markWidth(beam, mark, inFocus), spot88, { kind: "line", doseRatio: 2.7 }],
+    [(beam, taste) => s.offsetForTaste(beam, um(60), taste), spot88, { by: "compromise", crispnessWeight: 0.5 }],
+    [s.smallestText, { ...style, spot, doseRatio: 2.7 }],
     [s.focusSinglet, raw, singlet],
     [s.lensFromRadii, { index: 1.5, first: s.convexTowardLaser(mm(50)), second: "flat" }],
     [s.gantrySpread, raw, { waistAtNearest: s.upstream(m(1)), waistAtFarthest: s.upstream(m(2)), focalLength: mm(50) }],
@@ -867,7 +877,7 @@ test("detail and contrast", () => {
   prints(contrast.sine, "0.2912");
   prints(contrast.bars, "0.3708");
   prints(contrast.doseWindow, "2.179");
-  prints(s.inUm(s.pitchForContrast({ spot: diameter1e2(um(100)), contrast: 0.5 })), "133.411");
+  prints(s.inUm(s.pitchForContrast({ spot: diameter1e2(um(100)), contrast: 0.5 }).sine), "133.411");
 });
 
 test("a verdict: holds", () => {
@@ -891,7 +901,7 @@ test("a verdict: holds", () => {
     [v.highest.smallestStroke, v.highest.smallestGap, v.highest.smallestDot, v.highest.smallestHole],
     [detail.bar, detail.gap, detail.dot, detail.hole],
   );
-  const detailRange = s.offsetsForDiameter(v.focused, s.largestSpotForDetails(job));
+  const detailRange = s.offsetsForDiameter(v.focused, s.largestSpotForDetails({ ...job, doseRatio: 2.7 }));
   prints(s.inMm(v.detailRange.full), s.inMm(detailRange.full).toFixed(9));
   // Each carries the widest cone, which here is that behind the lens.
   prints(s.inRad(v.focused.halfAngle), s.inRad(s.asHalfAngle(v.focused.divergence)).toFixed(12));
@@ -912,6 +922,9 @@ test("a verdict: holds out of focus", () => {
 });
 
 test("a verdict: lost, with every reason", () => {
+  const typeface = { stem: 0.088, effectiveStroke: 0.043, effectiveCounter: 0.1415, effectiveGap: 0.097 };
+  const text = (points) => ({ typeface, em: s.pt(points), leastGrade: "good" });
+  const coarse = { by: "scan", power: s.watt(20), speed: s.mPerS(0.5), lineInterval: um(100), threshold: s.jPerMm2(0.16) };
   const cases = [
     ["strokeTooFine", { finestStroke: um(15) }],
     ["gapTooFine", { finestGap: um(30) }],
@@ -924,6 +937,10 @@ test("a verdict: lost, with every reason", () => {
     ["noDepth", { criterion: { by: "largest diameter", diameter: diameter1e2(um(80)) } }],
     ["refocusHelps", { finestStroke: um(24), surfaceFall: mm(0) }],
     ["refocusSharpens", { surfaceFall: mm(0.6) }],
+    ["textTooSmall", { text: text(0.5) }],
+    ["textLostHigh", { text: text(1.65), surfaceFall: mm(0) }],
+    ["textLostLow", { text: text(1.65), surfaceRise: mm(0) }],
+    ["fillHasGaps", { dose: coarse }],
   ];
   assert.deepEqual(cases.map(([name]) => name), Object.keys(s.reasonBit));
   for (const [name, change] of cases) {
@@ -944,6 +961,10 @@ test("a verdict: lost, with every reason", () => {
       noDepth: /larger than the largest diameter/,
       refocusHelps: /mid-height .* detail hold/,
       refocusSharpens: /mid-height .* into focus/,
+      textTooSmall: /text is too small/,
+      textLostHigh: /text suffers at the highest/,
+      textLostLow: /text suffers at the lowest/,
+      fillHasGaps: /leave gaps/,
     };
     assert.match(v.reasons[bits.indexOf(s.reasonBit[name])], words[name]);
   }

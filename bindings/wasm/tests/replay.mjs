@@ -22,6 +22,10 @@ const glasses = {
 };
 const spotMeasures = { 1: "second moment", 2: "power 86", 3: "handbook" };
 const focusMeasures = { 1: "peak irradiance", 2: "power 86", 3: "second moment" };
+const markKinds = { 1: "pulse", 2: "line" };
+const rules = { 1: "same dose", 2: "same width", 3: "focus-insensitive width" };
+const typefaces = { 1: "sans", 2: "bold sans", 3: "light sans", 4: "serif", 5: "monospaced" };
+const textGrades = { 1: "crisp", 2: "good", 3: "readable", 4: "lost" };
 /** Stands for a code that no choice has. */
 const UNKNOWN = "no such choice";
 
@@ -166,6 +170,40 @@ export function functions(s) {
     n.relativeFocusShift,
     n.relativeRayleighRange,
   ];
+  const scan = (power, speed, across, along, interval) => ({
+    power: s.watt(power),
+    speed: s.mPerS(speed),
+    spotAcross: width(across),
+    spotAlong: width(along),
+    lineInterval: s.m(interval),
+  });
+  const scanDose = (d) => [
+    s.inJPerM2(d.lineDose),
+    s.inJPerM2(d.fillDose),
+    s.inWattPerM2(d.peakIrradiance),
+    s.inS(d.dwell),
+  ];
+  const response = (code, penetrationDepth, removalEnergy, diffusivity) =>
+    ({
+      1: { kind: "coating" },
+      2: { kind: "logarithmic ablation", penetrationDepth: s.m(penetrationDepth) },
+      3: { kind: "linear ablation", removalEnergy: s.jPerM3(removalEnergy) },
+      4: { kind: "melt", diffusivity: s.m2PerS(diffusivity) },
+    })[code] ?? { kind: UNKNOWN };
+  const taste = (code, largestEdge, crispnessWeight) =>
+    ({
+      1: { by: "crispest" },
+      2: { by: "smoothest within", largestEdge: s.m(largestEdge) },
+      3: { by: "compromise", crispnessWeight },
+    })[code] ?? { by: UNKNOWN };
+  const mark = (kind, doseRatio) => ({ kind: markKinds[kind] ?? UNKNOWN, doseRatio });
+  const quality = (q) => [s.inM(q.distanceFromWaist), diameterOf(q.spot), s.inM(q.edgeWidth), q.rippleContrast, ...cone(q)];
+  const typeface = (code, stem, effectiveStroke, effectiveCounter, effectiveGap) =>
+    code === 6 ? { stem, effectiveStroke, effectiveCounter, effectiveGap } : (typefaces[code] ?? UNKNOWN);
+  const textGrade = (code) => textGrades[code] ?? UNKNOWN;
+  const gradeCode = (grade) => (grade === null ? 0 : Number(Object.keys(textGrades).find((code) => textGrades[code] === grade)));
+  const cuts = (crispExposure, goodWindow, readableWindow) => ({ crispExposure, goodWindow, readableWindow });
+  const ems = (t) => (t === null ? [NaN, NaN, NaN] : [s.inM(t.crispEm), s.inM(t.goodEm), s.inM(t.readableEm)]);
   const place = (p) => [
     zOf(p.zOffset),
     s.inM(p.spotDiameter),
@@ -176,6 +214,9 @@ export function functions(s) {
     s.inM(p.smallestGap),
     s.inM(p.smallestDot.diameter),
     s.inM(p.smallestHole.diameter),
+    orNaN(p.rippleContrast),
+    ...ems(p.smallestText),
+    gradeCode(p.textGrade),
     Number(p.detailsHold),
     Number(p.inDepth),
   ];
@@ -520,13 +561,14 @@ export function functions(s) {
         ...cone(t),
       ];
     }],
-    ["smallest_details", 5, (spot, doseRatio) => {
+    ["smallest_details", 6, (spot, doseRatio) => {
       const d = s.smallestDetails({ spot: width(spot), doseRatio });
       return [
         s.inM(d.bar),
         s.inM(d.gap),
         s.inM(d.dot.diameter),
         s.inM(d.hole.diameter),
+        s.inM(d.square),
         s.inM(d.edgeShiftOutward),
       ];
     }],
@@ -537,15 +579,252 @@ export function functions(s) {
       const c = s.contrastAtPitch({ spot: width(spot), pitch: s.m(pitch) });
       return [c.sine, c.bars, c.doseWindow];
     }],
-    ["pitch_for_contrast", 1, (spot, contrast) => [
-      s.inM(s.pitchForContrast({ spot: width(spot), contrast })),
+    ["pitch_for_contrast", 2, (spot, contrast) => {
+      const p = s.pitchForContrast({ spot: width(spot), contrast });
+      return [s.inM(p.sine), s.inM(p.bars)];
+    }],
+    ["scan_dose", 4, (...numbers) => scanDose(s.scanDose(scan(...numbers)))],
+    ["pulse_dose", 6, (...numbers) => {
+      const p = s.pulseDose(scan(...numbers.slice(0, 5)), s.hz(numbers[5]));
+      return [
+        s.inJoule(p.pulseEnergy),
+        s.inJPerM2(p.peakFluence),
+        s.inM(p.pulsePitch),
+        p.overlap,
+        p.pulsesPerDiameter,
+        p.effectivePulses,
+      ];
+    }],
+    ["dose_over_threshold", 1, (dose, threshold) => [
+      s.doseOverThreshold({ dose: s.jPerM2(dose), threshold: s.jPerM2(threshold) }),
     ]],
-    ["focus_check", 76, (...numbers) => {
+    ["line_interval", 1, (density) => [s.inM(s.lineInterval(density))]],
+    ["dots_per_inch", 1, (interval) => [s.dotsPerInch(s.m(interval))]],
+    ["material_mark", 5, (threshold, incubation, ...rest) => {
+      const [dose, exposures, spot, dwell] = rest.slice(4);
+      const m = s.materialMark(
+        { threshold: s.jPerM2(threshold), incubation, response: response(...rest.slice(0, 4)) },
+        { dose: s.jPerM2(dose), exposures, spot: width(spot), dwell: s.s(dwell) },
+      );
+      return [s.inJPerM2(m.threshold), m.doseRatio, Number(m.marks), orNaN(m.depth), diameterOf(m.seenSpot)];
+    }],
+    ["fit_threshold", 14, (...numbers) => {
+      const marks = [0, 1, 2, 3, 4, 5].map((i) => ({
+        dose: s.jPerM2(numbers[i]),
+        width: s.m(numbers[6 + i]),
+        deviation: s.m(numbers[12 + i]),
+      }));
+      const f = s.fitThreshold(marks, { outlierLimit: numbers[18] });
+      return [
+        diameterOf(f.spot),
+        s.inM(f.spotDiameterDeviation),
+        s.inJPerM2(f.threshold),
+        f.relativeThresholdDeviation,
+        f.correlation,
+        f.reducedChiSquared,
+        f.significance,
+        f.marksUsed,
+        ...f.used.map(Number),
+      ];
+    }],
+    ["mark_width", 6, (wavelength, m2, waist, kind, doseRatio, offset) => {
+      const w = s.markWidth(beam(wavelength, m2, waist), mark(kind, doseRatio), z(offset));
+      return [Number(w.marks), s.inM(w.width), w.doseRatio, diameterOf(w.spot), ...cone(w)];
+    }],
+    ["mark_limits", 7, (wavelength, m2, waist, kind, doseRatio) => {
+      const l = s.markLimits(beam(wavelength, m2, waist), mark(kind, doseRatio));
+      return [
+        s.inM(l.widthInWaist),
+        s.inM(l.widestDistance),
+        s.inM(l.greatestWidth),
+        s.inM(l.vanishingDistance),
+        l.focusInsensitiveDoseRatio,
+        ...cone(l),
+      ];
+    }],
+    ["fill_width", 7, (wavelength, m2, waist, drawnWidth, doseRatio, offset) => {
+      const stroke = { drawnWidth: s.m(drawnWidth), doseRatio };
+      const f = s.fillWidth(beam(wavelength, m2, waist), stroke, z(offset));
+      return [Number(f.marks), s.inM(f.width), s.inM(f.growth), f.exposure, diameterOf(f.spot), ...cone(f)];
+    }],
+    ["fill_limits", 7, (wavelength, m2, waist, drawnWidth, doseRatio) => {
+      const l = s.fillLimits(beam(wavelength, m2, waist), { drawnWidth: s.m(drawnWidth), doseRatio });
+      return [
+        Number(l.marks),
+        s.inM(l.widthInWaist),
+        s.inM(l.widestDistance),
+        s.inM(l.greatestWidth),
+        s.inM(l.vanishingDistance),
+        ...cone(l),
+      ];
+    }],
+    ["raster_ripple", 6, (spot, interval) => {
+      const r = s.rasterRipple({ spot: width(spot), lineInterval: s.m(interval) });
+      return [
+        r.greatestOverMean,
+        r.leastOverMean,
+        r.contrast,
+        r.gapFreeDoseRatio,
+        r.gapFreeDoseRatioWithoutMemory,
+        r.intervalOverRadius,
+      ];
+    }],
+    ["interval_for_ripple", 1, (spot, rippleContrast) => [
+      s.inM(s.intervalForRipple({ spot: width(spot), rippleContrast })),
+    ]],
+    ["detail_exposure", 5, (spot, size) => {
+      const e = s.detailExposure({ spot: width(spot), size: s.m(size) });
+      return [e.bar, e.gap, e.square, e.dot, e.hole];
+    }],
+    ["blur_budget", 9, (across, along, speed, diffusivity, pixel, jitter, rise, delay) => {
+      const b = s.blurBudget({
+        spotAcross: width(across),
+        spotAlong: width(along),
+        speed: s.mPerS(speed),
+        diffusivity: s.m2PerS(diffusivity),
+        pixel: s.m(pixel),
+        jitterDeviation: s.m(jitter),
+        riseTime: s.s(rise),
+        switchDelay: s.s(delay),
+      });
+      return [
+        s.inS(b.dwell),
+        s.inM(b.diffusionLength),
+        diameterOf(b.spotAcross),
+        diameterOf(b.spotAlong),
+        s.inM(b.edgeAcross),
+        s.inM(b.edgeAlong),
+        s.inM(b.riseSmear),
+        s.inM(b.delayShift),
+        s.inM(b.twoWayComb),
+      ];
+    }],
+    ["fill_quality", 6, (wavelength, m2, waist, interval, offset) =>
+      quality(s.fillQuality(beam(wavelength, m2, waist), s.m(interval), z(offset)))],
+    ["offset_for_taste", 6, (wavelength, m2, waist, interval, ...wanted) =>
+      quality(s.offsetForTaste(beam(wavelength, m2, waist), s.m(interval), taste(...wanted)))],
+    ["pulsed_line", 5, (spot, doseRatio, pitch, incubation, pulses) => {
+      const l = s.pulsedLine({ spot: width(spot), doseRatio, pulsePitch: s.m(pitch), incubation, pulses });
+      return [l.thresholdRatio, l.doseRatio, s.inM(l.dot.diameter), Number(l.connected), s.inM(l.scallop)];
+    }],
+    ["crater", 4, (spot, doseRatio, penetration, radius) => {
+      const c = s.crater({ spot: width(spot), doseRatio, penetrationDepth: s.m(penetration), radius: s.m(radius) });
+      return [s.inM(c.diameter), s.inM(c.depth), s.inM(c.depthAtRadius), s.inM3(c.volume)];
+    }],
+    ["groove", 4, (spot, doseRatio, penetration, pitch, aside) => {
+      const g = s.groove({
+        spot: width(spot),
+        doseRatio,
+        penetrationDepth: s.m(penetration),
+        pulsePitch: s.m(pitch),
+        aside: s.m(aside),
+      });
+      return [s.inM(g.width), s.inM(g.depth), s.inM(g.depthAside), s.inM2(g.area)];
+    }],
+    ["connected_speed", 2, (spot, doseRatio, rate, scallop) => {
+      const c = s.connectedSpeed({
+        spot: width(spot),
+        doseRatio,
+        repetitionRate: s.hz(rate),
+        scallop: s.m(scallop),
+      });
+      return [s.inM(c.pulsePitch), s.inMPerS(c.speed)];
+    }],
+    ["compensate", 10, (wavelength, m2, waist, offset, rule, kind, doseRatio, ...rest) => {
+      const [power, speed, greatestPower, leastSpeed, leastIrradianceRatio] = rest;
+      const c = s.compensate(beam(wavelength, m2, waist), z(offset), rules[rule] ?? UNKNOWN, {
+        ...mark(kind, doseRatio),
+        power: s.watt(power),
+        speed: s.mPerS(speed),
+        greatestPower: s.watt(greatestPower),
+        leastSpeed: s.mPerS(leastSpeed),
+        leastIrradianceRatio,
+      });
+      return [
+        c.wantedFactor,
+        c.reachedFactor,
+        s.inWatt(c.power),
+        s.inMPerS(c.speed),
+        c.irradianceRatio,
+        c.doseRatio,
+        s.inM(c.markWidth),
+        c.limitBits,
+        ...cone(c),
+      ];
+    }],
+    ["typeface_shares", 9, (...numbers) => {
+      const t = s.typefaceShares(typeface(...numbers));
+      return [
+        orNaN(t.capHeight),
+        orNaN(t.xHeight),
+        orNaN(t.digitHeight),
+        t.stem,
+        orNaN(t.thinnestStroke),
+        orNaN(t.smallestCounter),
+        t.effectiveStroke,
+        t.effectiveCounter,
+        t.effectiveGap,
+      ];
+    }],
+    ["smallest_text", 3, (spot, doseRatio, ...rest) =>
+      ems(
+        s.smallestText({
+          spot: width(spot),
+          doseRatio,
+          typeface: typeface(...rest.slice(0, 5)),
+          grades: cuts(...rest.slice(5)),
+        }),
+      )],
+    ["text_quality", 5, (spot, em, doseRatio, ...rest) => {
+      const t = s.textQuality({
+        spot: width(spot),
+        em: s.m(em),
+        doseRatio,
+        typeface: typeface(...rest.slice(0, 5)),
+        grades: cuts(...rest.slice(5)),
+      });
+      return [
+        gradeCode(t.grade),
+        t.stemExposure,
+        t.leastDoseRatio,
+        t.greatestDoseRatio,
+        t.greatestDoseRatioForCounters,
+      ];
+    }],
+    ["offset_for_text", 4, (wavelength, m2, waist, em, grade, doseRatio, ...rest) => {
+      const t = s.offsetForText(beam(wavelength, m2, waist), {
+        em: s.m(em),
+        grade: textGrade(grade),
+        doseRatio,
+        typeface: typeface(...rest.slice(0, 5)),
+        grades: cuts(...rest.slice(5)),
+      });
+      return [s.inM(t.distanceFromWaist), diameterOf(t.spot), ...cone(t)];
+    }],
+    ["focus_check", 99, (...numbers) => {
       const [wavelength, m2, rawCode, atLens, waist, waistToLens, focalLength] = numbers;
       const [focusCode, focusZ, lensToSurface, rise, fall, criterionCode, ...rest] = numbers.slice(7);
-      const [growthRatio, drop, largest, finestStroke, finestGap, doseRatio, ...expanderAndLens] = rest;
-      const [waistToExpander, magnification, exitPower, expanderToLens] = expanderAndLens;
-      const [lensCode, glassCode, shapeCode, shapeFactor, clear] = expanderAndLens.slice(4);
+      const [growthRatio, drop, largest, finestStroke, finestGap, doseCode, doseRatio, ...scanAndRest] = rest;
+      const [power, speed, interval, threshold, ...expanderAndRest] = scanAndRest;
+      const [waistToExpander, magnification, exitPower, expanderToLens] = expanderAndRest;
+      const [lensCode, glassCode, shapeCode, shapeFactor, clear, textCode, ...style] = expanderAndRest.slice(4);
+      const [em, leastGrade, ...textCuts] = style.slice(5);
+      const dose = {
+        1: { by: "ratio", doseRatio },
+        2: {
+          by: "scan",
+          power: s.watt(power),
+          speed: s.mPerS(speed),
+          lineInterval: s.m(interval),
+          threshold: s.jPerM2(threshold),
+        },
+      };
+      const text = {
+        typeface: typeface(...style.slice(0, 5)),
+        em: s.m(em),
+        leastGrade: textGrade(leastGrade),
+        grades: cuts(...textCuts),
+      };
       const singlet = { glass: glass(glassCode), shape: shape(shapeCode, shapeFactor), clearAperture: aperture(clear) };
       const rawBeam = {
         1: { by: "collimated", atLens: width(atLens) },
@@ -575,7 +854,8 @@ export function functions(s) {
         criterion: criterion(criterionCode, growthRatio, drop, largest),
         finestStroke: s.m(finestStroke),
         finestGap: s.m(finestGap),
-        doseRatio,
+        dose: dose[doseCode] ?? { by: UNKNOWN },
+        text: textCode === 1 ? undefined : textCode === 2 ? text : UNKNOWN,
       });
       const outcome = { holds: 1, "holds out of focus": 2, lost: 3 };
       return [
@@ -586,6 +866,9 @@ export function functions(s) {
         zOf(v.focusZ),
         ...ends(v.depth),
         ...ends(v.detailRange),
+        ...ends(v.textRange),
+        v.doseRatio,
+        ...(v.scan === null ? [NaN, NaN, NaN, NaN] : scanDose(v.scan)),
         ...place(v.highest),
         ...place(v.datum),
         ...place(v.lowest),

@@ -22,9 +22,46 @@ const angles = [
   ["urad", s.urad, s.inUrad],
   ["deg", s.deg, s.inDeg],
 ];
+/** Powers, speeds and doses; then what text does not name. */
+const powers = [["W", s.watt, s.inWatt], ["mW", s.milliwatt, s.inMilliwatt], ["kW", s.kilowatt, s.inKilowatt]];
+const speeds = [
+  ["m/s", s.mPerS, s.inMPerS],
+  ["mm/s", s.mmPerS, s.inMmPerS],
+  ["m/min", s.mPerMin, s.inMPerMin],
+  ["in/s", s.inchPerS, s.inInchPerS],
+];
+const doses = [
+  ["J/m2", s.jPerM2, s.inJPerM2],
+  ["J/cm2", s.jPerCm2, s.inJPerCm2],
+  ["J/mm2", s.jPerMm2, s.inJPerMm2],
+];
+const others = [
+  ["s", s.s, s.inS],
+  ["ms", s.ms, s.inMs],
+  ["us", s.us, s.inUs],
+  ["ns", s.ns, s.inNs],
+  ["Hz", s.hz, s.inHz],
+  ["kHz", s.khz, s.inKhz],
+  ["MHz", s.megahertz, s.inMegahertz],
+  ["J", s.joule, s.inJoule],
+  ["mJ", s.millijoule, s.inMillijoule],
+  ["uJ", s.microjoule, s.inMicrojoule],
+  ["J/m3", s.jPerM3, s.inJPerM3],
+  ["J/mm3", s.jPerMm3, s.inJPerMm3],
+  ["m2/s", s.m2PerS, s.inM2PerS],
+  ["mm2/s", s.mm2PerS, s.inMm2PerS],
+];
+const texts = [
+  [s.length, lengths],
+  [s.angle, angles],
+  [s.curvature, curvatures],
+  [s.power, powers],
+  [s.speed, speeds],
+  [s.dose, doses],
+];
 
 test("text and function of a unit give the same bits", () => {
-  for (const [read, units] of [[s.length, lengths], [s.angle, angles], [s.curvature, curvatures]]) {
+  for (const [read, units] of texts) {
     for (const [name, make] of units) {
       for (const x of numbers) assert.equal(read(`${x} ${name}`), make(x), `${x} ${name}`);
     }
@@ -42,10 +79,20 @@ test("each unit has its exact value", () => {
   assert.equal(s.deg(180), Math.PI);
   assert.equal(s.mrad(1), 1e-3);
   assert.equal(s.urad(1), 1e-6);
+  assert.deepEqual([s.milliwatt(1), s.watt(1), s.kilowatt(1)], [1e-3, 1, 1e3]);
+  assert.deepEqual([s.mPerS(1), s.mmPerS(1), s.mPerMin(60), s.inchPerS(1)], [1, 1e-3, 1, 0.0254]);
+  assert.deepEqual([s.s(1), s.ms(1), s.us(1), s.ns(1)], [1, 1e-3, 1e-6, 1e-9]);
+  assert.deepEqual([s.hz(1), s.khz(1), s.megahertz(1)], [1, 1e3, 1e6]);
+  assert.deepEqual([s.joule(1), s.millijoule(1), s.microjoule(1)], [1, 1e-3, 1e-6]);
+  assert.deepEqual([s.jPerM2(1), s.jPerCm2(1), s.jPerMm2(1)], [1, 1e4, 1e6]);
+  assert.deepEqual([s.jPerM3(1), s.jPerMm3(1)], [1, 1e9]);
+  assert.deepEqual([s.m2PerS(1), s.mm2PerS(1)], [1, 1e-6]);
+  assert.deepEqual([s.inWattPerM2(1), s.inWattPerCm2(1e4), s.inWattPerMm2(1e6)], [1, 1, 1]);
+  assert.deepEqual([s.inM2(1), s.inUm2(1e-12), s.inM3(1), s.inUm3(1e-18)], [1, 1, 1, 1]);
 });
 
 test("a reader undoes its unit", () => {
-  for (const [name, make, read] of [...lengths, ...angles, ...curvatures]) {
+  for (const [name, make, read] of [...texts.flatMap(([, units]) => units), ...others]) {
     for (const x of numbers) {
       const error = Math.abs(read(make(x)) - x);
       assert.ok(error <= Math.abs(x) * Number.EPSILON, `${x} ${name}: ${error}`);
@@ -57,10 +104,16 @@ test("text back from a quantity", () => {
   assert.equal(s.lengthText(s.um(10.6)), "10.6 um");
   assert.equal(s.angleText(s.mrad(2)), "2 mrad");
   assert.equal(s.curvatureText(s.perM(0.2)), "0.2 1/m");
+  assert.equal(s.powerText(s.watt(20)), "20 W");
+  assert.equal(s.speedText(s.mmPerS(500)), "0.5 m/s");
+  assert.equal(s.doseText(s.jPerMm2(0.25)), "0.25 J/mm2");
   for (const x of numbers) {
     assert.equal(s.length(s.lengthText(s.mm(x))), s.mm(x));
     assert.equal(s.angle(s.angleText(s.mrad(x))), s.mrad(x));
     assert.equal(s.curvature(s.curvatureText(s.perM(x))), s.perM(x));
+    assert.equal(s.power(s.powerText(s.milliwatt(x))), s.milliwatt(x));
+    assert.equal(s.speed(s.speedText(s.mPerMin(x))), s.mPerMin(x));
+    assert.equal(s.dose(s.doseText(s.jPerCm2(x))), s.jPerCm2(x));
   }
 });
 
@@ -68,6 +121,7 @@ test("other ways to write a unit", () => {
   for (const text of ["10.6um", "10.6 µm", "10.6 μm", " 10.6 um "]) assert.equal(s.length(text), s.um(10.6));
   assert.equal(s.length("1.5 inch"), s.inch(1.5));
   assert.equal(s.angle("5°"), s.deg(5));
+  assert.equal(s.dose("0.25 J/mm²"), s.jPerMm2(0.25));
   for (const text of ["", "0.2", "0.2 m", "0.2 1/mm"]) assert.throws(() => s.curvature(text), s.SpotwiseError, text);
   for (const text of ["", "um", "10.6", "10.6 furlong", "NaN m", "inf m", "1e999 m", "10,6 um"]) {
     assert.throws(() => s.length(text), s.SpotwiseError, text);

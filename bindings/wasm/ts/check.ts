@@ -1,10 +1,23 @@
-/** One job in, one verdict out: will this drawing's finest stroke and gap hold on this surface? */
+/** One job in, one verdict out: will this drawing's finest stroke, gap and text hold on this surface? */
 
 import { call, core } from "./core.js";
+import { scanDoseFrom, type ScanDose } from "./dose.js";
 import { criterionNumbers, type DepthCriterion } from "./focus.js";
 import { glassCode, type GlassName } from "./glass.js";
 import { focusedFrom, type FocusedBeam } from "./lens.js";
+import {
+  gradeCode,
+  gradeFrom,
+  gradeNumbers,
+  smallestTextFrom,
+  typefaceNumbers,
+  type GivenTextGrades,
+  type SmallestText,
+  type TextGrade,
+  type Typeface,
+} from "./lettering.js";
 import { distanceToLens, rangeFrom, signedOffset, type FocusRange, type Offset, type RawPlace } from "./place.js";
+import type { Dose, Power, Speed } from "./scan_units.js";
 import { shapeNumbers, singletFocusFrom, type AberratedWaist, type LensShape, type SingletFocus } from "./singlet.js";
 import type { Curvature, Length, PureNumber } from "./units.js";
 import { validityOf, type Validity } from "./validity.js";
@@ -54,6 +67,37 @@ export type FocusSetting =
   | { readonly by: "datum"; readonly waistZ: Offset }
   | { readonly by: "lens height"; readonly lensToSurface: Length };
 
+/**
+ * How the dose of the fill is known.
+ *
+ * - `ratio`: by the fill dose over the dose at which the material just marks, 1.000001 to 1e6.
+ * - `scan`: by what the machine is set to and what the material needs. `power` on the surface: 1 nW to 1 MW;
+ *   `speed` along the lines: 1 nm/s to 10 km/s; `lineInterval`: 1 nm to 1 m and at most 20 radii of the spot,
+ *   {@link lineInterval} makes it from dots per inch; `threshold`: **fill** dose at which the material just
+ *   marks, 1e-12 to 1e18 J/m².
+ */
+export type JobDose =
+  | { readonly by: "ratio"; readonly doseRatio: PureNumber }
+  | {
+      readonly by: "scan";
+      readonly power: Power;
+      readonly speed: Speed;
+      readonly lineInterval: Length;
+      readonly threshold: Dose;
+    };
+
+/** The text of a job. */
+export interface JobText {
+  /** Its typeface. */
+  readonly typeface: Typeface;
+  /** Its size as em, such as `pt(4)`; 1 nm to 10 m. */
+  readonly em: Length;
+  /** The grade that it must keep everywhere; `lost` asks for nothing. */
+  readonly leastGrade: TextGrade;
+  /** Where the grades begin; left out, {@link defaultTextGrades}. */
+  readonly grades?: GivenTextGrades | undefined;
+}
+
 /** Everything that {@link focusCheck} needs to know. */
 export interface Job {
   /** Vacuum wavelength, 10 nm to 10 mm. */
@@ -81,8 +125,10 @@ export interface Job {
   readonly finestStroke: Length;
   /** Width of the finest gap in the drawing, 1 nm to 10 m. */
   readonly finestGap: Length;
-  /** Fill dose over the dose at which the material just marks, 1.000001 to 1e6. */
-  readonly doseRatio: PureNumber;
+  /** Dose of the fill. */
+  readonly dose: JobDose;
+  /** The text in the drawing; left out, there is none. */
+  readonly text?: JobText | undefined;
 }
 
 /** The spot at one height of the surface, and what it holds there. */
@@ -108,14 +154,20 @@ export interface Place {
   readonly smallestDot: Diameter;
   /** The finest hole that holds. */
   readonly smallestHole: Diameter;
-  /** Whether the drawing's finest stroke and gap both hold. */
+  /** Contrast of the ripple of the fill; `null` if the job names no line interval. */
+  readonly rippleContrast: number | null;
+  /** The smallest type of the job's typeface; `null` if the job has no text. */
+  readonly smallestText: SmallestText | null;
+  /** How the job's text comes out; `null` if it has none. */
+  readonly textGrade: TextGrade | null;
+  /** Whether the drawing's finest stroke and gap both hold, and its text keeps its grade. */
   readonly detailsHold: boolean;
   /** Whether the place lies within the depth of focus. */
   readonly inDepth: boolean;
 }
 
 /**
- * Stroke and gap hold everywhere and the surface stays in focus; they hold but the surface leaves
+ * Stroke, gap and text hold everywhere and the surface stays in focus; they hold but the surface leaves
  * the depth of focus; or one of them is lost somewhere.
  */
 export type Outcome = "holds" | "holds out of focus" | "lost";
@@ -144,6 +196,14 @@ export const reasonBit = {
   refocusHelps: 512,
   /** Focus at mid-height of the surface would bring all of it into focus, and the lens has room above it. */
   refocusSharpens: 1024,
+  /** The text lacks its grade even in the waist: no focus height can save it. */
+  textTooSmall: 2048,
+  /** The text lacks its grade at the highest place. */
+  textLostHigh: 4096,
+  /** The text lacks its grade at the lowest place. */
+  textLostLow: 8192,
+  /** The lines of the fill leave gaps where the spot is smallest on the surface. */
+  fillHasGaps: 16384,
 } as const;
 
 /** What {@link focusCheck} finds. It is advice: a test piece comes first. */
@@ -177,6 +237,15 @@ export interface Verdict {
    * do not even hold there.
    */
   readonly detailRange: FocusRange | null;
+  /**
+   * The heights at which the text keeps its grade, relative to the waist; `null` if it does not even there, if
+   * the job has no text, or if it asks for nothing.
+   */
+  readonly textRange: FocusRange | null;
+  /** Fill dose over the dose at which the material just marks. */
+  readonly doseRatio: number;
+  /** Dose of the scan in the waist; `null` if the job gives its dose as a ratio. */
+  readonly scan: ScanDose | null;
   /** The place of the surface nearest the lens. */
   readonly highest: Place;
   /** The datum of the surface. */
@@ -226,6 +295,29 @@ function lensNumbers(singlet: JobSinglet | undefined): [number, number, number, 
   return [2, glassCode(singlet.glass), ...shapeNumbers(singlet.shape), apertureNumber(singlet.clearAperture)];
 }
 
+/** A dose in the model's order: code, dose ratio, power, speed, line interval, threshold. */
+function doseNumbers(dose: JobDose): [number, number, number, number, number, number] {
+  switch (dose?.by) {
+    case "ratio":
+      return [1, dose.doseRatio, NaN, NaN, NaN, NaN];
+    case "scan":
+      return [2, NaN, dose.power, dose.speed, dose.lineInterval, dose.threshold];
+    default:
+      return [0, NaN, NaN, NaN, NaN, NaN];
+  }
+}
+
+/** A text in the model's order: code, typeface and its four shares, em, least grade, the three cut-offs. */
+function textNumbers(
+  text: JobText | undefined,
+): [number, number, number, number, number, number, number, number, number, number, number] {
+  if (text === undefined) return [1, 0, NaN, NaN, NaN, NaN, NaN, 0, NaN, NaN, NaN];
+  // What is no object is no text.
+  if (typeof text !== "object" || text === null) return [0, 0, NaN, NaN, NaN, NaN, NaN, 0, NaN, NaN, NaN];
+  const { typeface, em, leastGrade, grades } = text;
+  return [2, ...typefaceNumbers(typeface), em, gradeCode(leastGrade), ...gradeNumbers(grades)];
+}
+
 /** A focus setting in the model's order: code, place of the waist, lens to surface. */
 function focusNumbers(focus: FocusSetting): [number, number, number] {
   switch (focus?.by) {
@@ -238,7 +330,12 @@ function focusNumbers(focus: FocusSetting): [number, number, number] {
   }
 }
 
-/** A place from its eleven outputs. */
+/** A number that the model gives; `null` where it says "none" with NaN. */
+function orNull(value: number): number | null {
+  return Number.isNaN(value) ? null : value;
+}
+
+/** A place from its sixteen outputs. */
 function placeFrom(out: Float64Array): Place {
   return {
     zOffset: signedOffset(out[0] as Length),
@@ -250,8 +347,11 @@ function placeFrom(out: Float64Array): Place {
     smallestGap: out[6] as Length,
     smallestDot: diameter(out[7] as Length),
     smallestHole: diameter(out[8] as Length),
-    detailsHold: out[9] === 1,
-    inDepth: out[10] === 1,
+    rippleContrast: orNull(out[9] as number),
+    smallestText: Number.isNaN(out[10]) ? null : smallestTextFrom(out.subarray(10)),
+    textGrade: gradeFrom(out[13] as number),
+    detailsHold: out[14] === 1,
+    inDepth: out[15] === 1,
   };
 }
 
@@ -262,7 +362,7 @@ function rangeOrNull(out: Float64Array, start: number, cone: number): FocusRange
 }
 
 /**
- * Checks whether a drawing's finest stroke and gap hold over a surface, and says why.
+ * Checks whether a drawing's finest stroke, gap and text hold over a surface, and says why.
  *
  * The surface is given by its datum, the height that the operator calls zero, and by how far it
  * rises toward the lens and falls away from it. The optics are those of an ideal lens, or of a real
@@ -277,7 +377,8 @@ function rangeOrNull(out: Float64Array, start: number, cone: number): FocusRange
  * that nothing is in focus behind the lens (parameter 43, "lens to waist"), if the surface
  * reaches the lens (parameter 44, "lens to highest place"), if the aberration is too strong for a
  * verdict (parameter 53, "normalised aberration"), or if the aperture is below 0.2 beam diameters
- * (parameter 55, "clipping ratio"). A largest diameter below the waist is
+ * (parameter 55, "clipping ratio"), or if the interval exceeds 20 radii of the spot (parameter 87) or the
+ * scan's dose ratio leaves its range (parameter 18). A largest diameter below the waist is
  * no error but a finding: {@link reasonBit}.noDepth.
  */
 export function focusCheck(job: Job): Verdict {
@@ -295,15 +396,16 @@ export function focusCheck(job: Job): Verdict {
     ...criterionNumbers(job?.criterion),
     job?.finestStroke,
     job?.finestGap,
-    job?.doseRatio,
+    ...doseNumbers(job?.dose),
     ...expanderNumbers(rawBeam),
     ...lens,
+    ...textNumbers(job?.text),
   );
   const code = out[0] as number;
   const reasonBits = out[1] as number;
-  const focused = focusedFrom(wavelength, m2, out.subarray(2), out[80] as number);
+  const focused = focusedFrom(wavelength, m2, out.subarray(2), out[105] as number);
   const [isReal, , , , aperture] = lens;
-  const real = isReal === 2 ? singletFocusFrom(focused, aperture, out.subarray(53), out[81] as number) : null;
+  const real = isReal === 2 ? singletFocusFrom(focused, aperture, out.subarray(76), out[106] as number) : null;
   return {
     outcome: outcomes[code - 1] as Outcome,
     summary: summaries[code - 1] as string,
@@ -312,15 +414,18 @@ export function focusCheck(job: Job): Verdict {
     focused,
     // A verdict without that waist is refused.
     real: real as Verdict["real"],
-    promised: outcomes[(out[52] as number) - 1] as Outcome,
+    promised: outcomes[(out[75] as number) - 1] as Outcome,
     focusZ: signedOffset(out[10] as Length),
-    depth: rangeOrNull(out, 11, 76),
-    detailRange: rangeOrNull(out, 14, 78),
-    highest: placeFrom(out.subarray(17)),
-    datum: placeFrom(out.subarray(28)),
-    lowest: placeFrom(out.subarray(39)),
-    bestFocusZ: signedOffset(out[50] as Length),
-    bestWorstGrowth: out[51] as number,
-    validity: validityOf(out[75] as number),
+    depth: rangeOrNull(out, 11, 99),
+    detailRange: rangeOrNull(out, 14, 101),
+    textRange: rangeOrNull(out, 17, 103),
+    doseRatio: out[20] as number,
+    scan: Number.isNaN(out[21]) ? null : scanDoseFrom(out.subarray(21)),
+    highest: placeFrom(out.subarray(25)),
+    datum: placeFrom(out.subarray(41)),
+    lowest: placeFrom(out.subarray(57)),
+    bestFocusZ: signedOffset(out[73] as Length),
+    bestWorstGrowth: out[74] as number,
+    validity: validityOf(out[98] as number),
   };
 }

@@ -22,6 +22,8 @@ export const errorCode = {
    * kind, or something else than a number for a unit, as in `mm("")`.
    */
   notAQuantity: 7,
+  /** The data cannot tell what was asked for, such as a threshold from too few test marks. */
+  undetermined: 8,
 } as const;
 
 /** What an error says besides its message. */

@@ -1,7 +1,7 @@
 /**
  * spotwise: the focus of laser marking. Beam waist, depth of focus, what a z-offset does to the
- * spot, what a real lens and the path of the beam make of it, the smallest detail, and the verdict on
- * a job.
+ * spot, what a real lens and the path of the beam make of it, dose and marks, fills and text, the smallest
+ * detail, and the verdict on a job.
  *
  * Quantities are made with their unit (`mm(38.1)`, `um(10.6)`, `inch(1.5)`, `length("1.5 in")`),
  * beam widths with their definition (`diameter1e2`, `fwhm`, …), offsets with their direction
@@ -32,20 +32,42 @@ export {
   type BeamParameters,
   type BeamSection,
 } from "./beam.js";
+export { blurBudget, type Blur, type BlurBudget } from "./blur.js";
 export {
   focusCheck,
   reasonBit,
   type FocusSetting,
   type Job,
+  type JobDose,
   type JobSinglet,
+  type JobText,
   type Outcome,
   type Place,
   type RawBeam,
   type Verdict,
 } from "./check.js";
 export { clippedDepthOfFocus, focusClipped, type ClippedBeam, type ClippedDepth, type ClippedFocus } from "./clipping.js";
+export {
+  compensate,
+  limitBit,
+  type Compensation,
+  type CompensationRule,
+  type MarkSetting,
+} from "./compensation.js";
+export { fillQuality, offsetForTaste, type FillQuality, type Taste } from "./crisp.js";
 export { asFullAngle, asHalfAngle, fullAngle, halfAngle, type Divergence } from "./divergence.js";
+export {
+  dotsPerInch,
+  doseOverThreshold,
+  lineInterval,
+  pulseDose,
+  scanDose,
+  type PulseDose,
+  type Scan,
+  type ScanDose,
+} from "./dose.js";
 export { errorCode, SpotwiseError, type ErrorDetails } from "./error.js";
+export { fillLimits, fillWidth, type FillLimits, type FilledStroke, type FillWidth } from "./fill.js";
 export {
   astigmaticDefocus,
   astigmaticDepthOfFocus,
@@ -85,13 +107,47 @@ export {
   type RawAxis,
 } from "./lens.js";
 export {
+  defaultTextGrades,
+  offsetForText,
+  smallestText,
+  textQuality,
+  typefaceNames,
+  typefaceShares,
+  type GivenTextGrades,
+  type MeasuredTypeface,
+  type SmallestText,
+  type TextGrade,
+  type TextGrades,
+  type TextOffset,
+  type TextQuality,
+  type TextStyle,
+  type Typeface,
+  type TypefaceName,
+  type TypefaceShares,
+} from "./lettering.js";
+export {
   contrastAtPitch,
+  detailExposure,
   largestSpotForDetails,
   pitchForContrast,
   smallestDetails,
+  type ContrastPitch,
+  type DetailExposure,
   type GratingContrast,
   type SmallestDetails,
 } from "./mark.js";
+export { markLimits, markWidth, type IsolatedMark, type MarkKind, type MarkLimits, type MarkWidth } from "./marks.js";
+export {
+  fitThreshold,
+  materialMark,
+  type Exposure,
+  type Material,
+  type MaterialMark,
+  type Response,
+  type TestMark,
+  type ThresholdFit,
+  type VariedDose,
+} from "./material.js";
 export { beamAfterPath, beamAlongPath, roundRawBeam, type PathBeam, type PathElement } from "./path.js";
 export {
   atLens,
@@ -107,6 +163,92 @@ export {
   type RawPlace,
 } from "./place.js";
 export { focusBehindPlate, focusInside, type InsideFocus, type PlateFocus } from "./plate.js";
+export {
+  connectedSpeed,
+  crater,
+  groove,
+  pulsedLine,
+  type ConnectedSpeed,
+  type Crater,
+  type Groove,
+  type PulsedLine,
+  type PulsedSpot,
+} from "./pulsed.js";
+export { intervalForRipple, rasterRipple, type RasterRipple } from "./raster.js";
+export {
+  dose,
+  doseText,
+  hz,
+  inchPerS,
+  inHz,
+  inInchPerS,
+  inJoule,
+  inJPerCm2,
+  inJPerM2,
+  inJPerM3,
+  inJPerMm2,
+  inJPerMm3,
+  inKhz,
+  inKilowatt,
+  inM2,
+  inM2PerS,
+  inM3,
+  inMegahertz,
+  inMicrojoule,
+  inMillijoule,
+  inMilliwatt,
+  inMm2PerS,
+  inMmPerS,
+  inMPerMin,
+  inMPerS,
+  inMs,
+  inNs,
+  inS,
+  inUm2,
+  inUm3,
+  inUs,
+  inWatt,
+  inWattPerCm2,
+  inWattPerM2,
+  inWattPerMm2,
+  joule,
+  jPerCm2,
+  jPerM2,
+  jPerM3,
+  jPerMm2,
+  jPerMm3,
+  khz,
+  kilowatt,
+  m2PerS,
+  megahertz,
+  microjoule,
+  millijoule,
+  milliwatt,
+  mm2PerS,
+  mmPerS,
+  mPerMin,
+  mPerS,
+  ms,
+  ns,
+  power,
+  powerText,
+  s,
+  speed,
+  speedText,
+  us,
+  watt,
+  type Area,
+  type Diffusivity,
+  type Dose,
+  type Energy,
+  type EnergyPerVolume,
+  type Frequency,
+  type Irradiance,
+  type Power,
+  type Speed,
+  type Time,
+  type Volume,
+} from "./scan_units.js";
 export {
   aberrationGrowth,
   concaveTowardLaser,

@@ -14,8 +14,32 @@ export interface SmallestDetails {
   readonly dot: Diameter;
   /** The finest open disc, such as a counter. */
   readonly hole: Diameter;
+  /** Side of the finest filled square. */
+  readonly square: Length;
   /** How far a straight edge moves, + outward (strokes grow), − inward. */
   readonly edgeShiftOutward: Length;
+}
+
+/** Exposure at the centre of a detail, over that of a wide fill. */
+export interface DetailExposure {
+  /** A long stroke as wide as the size given. */
+  readonly bar: number;
+  /** A long gap as wide, in a fill. */
+  readonly gap: number;
+  /** A filled square of that side. */
+  readonly square: number;
+  /** A filled disc of that **diameter**. */
+  readonly dot: number;
+  /** An open disc of that **diameter**, in a fill. */
+  readonly hole: number;
+}
+
+/** Pitches at which a pattern keeps a contrast. */
+export interface ContrastPitch {
+  /** Pitch of a sinusoidal pattern. */
+  readonly sine: Length;
+  /** Pitch of equal bars and gaps; smaller, since their contrast starts out higher. */
+  readonly bars: Length;
 }
 
 /** Contrast of a grating at one pitch. */
@@ -32,7 +56,7 @@ export interface GratingContrast {
 }
 
 /**
- * The finest bar, gap, dot and hole that a spot and a dose hold, and the shift of an edge.
+ * The finest bar, gap, dot, hole and square that a spot and a dose hold, and the shift of an edge.
  *
  * Exact for one long detail by itself in a dense raster. Heat that stays in the part, melt flow
  * and incubation are not modelled.
@@ -53,7 +77,29 @@ export function smallestDetails(at: {
     gap: out[1] as Length,
     dot: diameter(out[2] as Length),
     hole: diameter(out[3] as Length),
-    edgeShiftOutward: out[4] as Length,
+    square: out[4] as Length,
+    edgeShiftOutward: out[5] as Length,
+  };
+}
+
+/**
+ * Exposure at the centre of a bar, gap, square, dot and hole of one size, over that of a wide fill. A detail
+ * is kept while the dose ratio times this is at least 1, a gap or hole while it is below 1.
+ *
+ * Accuracy: at most 4 ulp (units in the last place) of the exact result; gap and hole that times
+ * 1 + 2·(size/spot diameter)².
+ *
+ * @param at - `spot`: 1 nm to 10 m in 1/e² diameter; `size`: width, side or diameter, 1 nm to 10 m.
+ * @throws {@link SpotwiseError} for a value outside its range.
+ */
+export function detailExposure(at: { readonly spot: BeamWidth; readonly size: Length }): DetailExposure {
+  const out = call(core.detail_exposure, at?.spot?.diameter1e2, at?.size);
+  return {
+    bar: out[0] as number,
+    gap: out[1] as number,
+    square: out[2] as number,
+    dot: out[3] as number,
+    hole: out[4] as number,
   };
 }
 
@@ -94,13 +140,17 @@ export function contrastAtPitch(at: { readonly spot: BeamWidth; readonly pitch: 
 }
 
 /**
- * The pitch at which a sine pattern keeps this contrast.
+ * The pitches at which a sine pattern, and equal bars and gaps, keep this contrast.
  *
- * Accuracy: at most 3 ulp (units in the last place) of the exact result.
+ * Accuracy: at most 4 ulp (units in the last place) of the exact result.
  *
  * @param at - `spot`: 1 nm to 10 m in 1/e² diameter; `contrast`: 1e-12 to just below 1.
  * @throws {@link SpotwiseError} for a value outside its range.
  */
-export function pitchForContrast(at: { readonly spot: BeamWidth; readonly contrast: PureNumber }): Length {
-  return call(core.pitch_for_contrast, at?.spot?.diameter1e2, at?.contrast)[0] as Length;
+export function pitchForContrast(at: {
+  readonly spot: BeamWidth;
+  readonly contrast: PureNumber;
+}): ContrastPitch {
+  const out = call(core.pitch_for_contrast, at?.spot?.diameter1e2, at?.contrast);
+  return { sine: out[0] as Length, bars: out[1] as Length };
 }

@@ -52,3 +52,8 @@ export function number(given: number): number {
 export function orUndefined<Kind extends number>(value: Kind): Kind | undefined {
   return Number.isNaN(value) ? undefined : value;
 }
+
+/** What was given, or this number where nothing was. Only what is left out has a default: `null` has none. */
+export function orElse<Kind extends number>(given: Kind | undefined, otherwise: number): number {
+  return given === undefined ? otherwise : given;
+}

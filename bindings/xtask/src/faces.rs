@@ -27,8 +27,10 @@ pub fn check() -> Result<(), String> {
         faults.extend(unlisted.map(|name| format!("{name} is not in the list: {face}")));
         println!("{:>4} functions  {face}", found.len());
     };
+    let mut typed = arms("tests/support/typed.rs")?;
+    typed.extend(arms("tests/support/typed_mark.rs")?);
     compare("Rust model (src/model)", &model_functions()?);
-    compare("Rust typed layer (tests/support/typed.rs)", &arms("tests/support/typed.rs")?);
+    compare("Rust typed layer (tests/support/typed.rs)", &typed);
     compare("C (include/spotwise.h)", &header_functions()?);
     compare("WebAssembly (bindings/wasm/src)", &module_functions()?);
     compare("TypeScript (bindings/wasm, built)", &typescript_functions(&list)?);
@@ -99,7 +101,19 @@ fn header_functions() -> Result<Names, String> {
 fn module_functions() -> Result<Names, String> {
     let mut names = Names::new();
     let optics = ["optics", "glass", "singlet", "clipping", "plate", "path", "gantry", "wave"];
-    for module in optics.into_iter().chain(["focus", "mark", "check"]) {
+    let marking = [
+        "dose",
+        "material",
+        "isolated",
+        "fill",
+        "raster",
+        "blur",
+        "crisp",
+        "pulsed",
+        "compensation",
+        "lettering",
+    ];
+    for module in optics.into_iter().chain(["focus", "mark", "check"]).chain(marking) {
         let source = read(&root().join(format!("bindings/wasm/src/{module}.rs")))?;
         names.extend(public_functions(&source));
     }

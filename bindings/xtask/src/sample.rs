@@ -31,7 +31,7 @@ pub fn write(path: &Path) -> Result<(), String> {
         let random = if is_wave(function) { 0 } else { RANDOM_ROWS };
         for _ in 0..random {
             let row = function.inputs.iter().zip(&ordinary);
-            rows.push((index, row.map(|(input, value)| dice.scaled(input, *value)).collect()));
+            rows.push((index, row.map(|(input, value)| dice.scaled(function, input, *value)).collect()));
         }
     }
     rows.extend(double_addition(&list));
@@ -66,7 +66,11 @@ pub fn is_search(function: &Function) -> bool {
     matches!(function.name.as_str(), "wave_focus" | "wave_depth_of_focus")
 }
 
-fn is_choice(input: &str) -> bool {
+fn is_choice(function: &Function, input: &str) -> bool {
+    // Elsewhere a dose is a number.
+    if matches!(input, "dose" | "text") {
+        return function.name == "focus_check";
+    }
     matches!(
         input,
         "from"
@@ -82,11 +86,18 @@ fn is_choice(input: &str) -> bool {
             | "element1"
             | "element2"
             | "element3"
+            | "response"
+            | "mark_kind"
+            | "taste"
+            | "rule"
+            | "typeface"
+            | "text_grade"
+            | "least_grade"
     )
 }
 
 fn spoilt(function: &Function, input: &str, ordinary: f64) -> Vec<f64> {
-    if is_choice(input) {
+    if is_choice(function, input) {
         return (0..=9).map(f64::from).chain([f64::from(u32::MAX)]).collect();
     }
     let factors: &[f64] =
@@ -177,6 +188,62 @@ fn ordinary(function: &Function, input: &str) -> Result<f64, String> {
         "dose_ratio" => 2.7,
         "pitch" => 90e-6,
         "contrast" => 0.4,
+        "dose" if function.name == "focus_check" => 2.0,
+        "dose" => 2e6,
+        "threshold" => 0.5e6,
+        "power" => 20.0,
+        "speed" => 0.5,
+        "diameter_across" => 100e-6,
+        "diameter_along" => 80e-6,
+        "line_interval" => 50e-6,
+        "dots_per_inch" => 500.0,
+        "repetition_rate" => 50e3,
+        "response" | "mark_kind" | "rule" | "text" | "text_grade" | "least_grade" => 2.0,
+        "taste" => 3.0,
+        "typeface" => 6.0,
+        "incubation" => 0.9,
+        "exposures" | "pulses" => 12.0,
+        "penetration_depth" => 20e-9,
+        "removal_energy" => 1e10,
+        "diffusivity" => 1e-7,
+        "dwell" => 0.1e-3,
+        // Dots of a spot of 60 um that marks from 20 uJ on, to the micrometre, and one that is not.
+        "dose1" => 30e-6,
+        "dose2" => 60e-6,
+        "dose3" => 120e-6,
+        "dose4" => 240e-6,
+        "dose5" => 480e-6,
+        "dose6" => 960e-6,
+        "width1" => 27e-6,
+        "width2" => 44e-6,
+        "width3" => 57e-6,
+        "width4" => 97e-6,
+        "width5" => 76e-6,
+        "width6" => 83e-6,
+        "deviation1" | "deviation2" | "deviation3" | "deviation4" | "deviation5" | "deviation6" => 1e-6,
+        "outlier_limit" => 3.0,
+        "drawn_width" => 100e-6,
+        "ripple_contrast" => 0.1,
+        "detail_size" => 70e-6,
+        "pixel" => 30e-6,
+        "jitter_deviation" => 5e-6,
+        "rise_time" => 20e-6,
+        "switch_delay" => 10e-6,
+        "largest_edge" => 50e-6,
+        "crispness_weight" => 0.3,
+        "pulse_pitch" => 20e-6,
+        "aside" => 5e-6,
+        "scallop" => 2e-6,
+        "greatest_power" => 25.0,
+        "least_speed" => 0.1,
+        "least_irradiance_ratio" => 0.5,
+        "stem" | "effective_stroke" => 0.09,
+        "effective_counter" => 0.14,
+        "effective_gap" => 0.13,
+        "em" => 1.4e-3,
+        "crisp_exposure" => 0.98,
+        "good_window" => 2.0,
+        "readable_window" => 1.1,
         _ => return Err(format!("{}: no sample for the input {input}", function.name)),
     })
 }
@@ -191,13 +258,16 @@ impl Dice {
         (self.0 >> 11) as f64 / (1u64 << 53) as f64
     }
 
-    fn scaled(&mut self, input: &str, ordinary: f64) -> f64 {
+    fn scaled(&mut self, function: &Function, input: &str, ordinary: f64) -> f64 {
         let number = self.next();
         match input {
-            _ if is_choice(input) => (1.0 + 5.0 * number).floor(),
-            "power_share" | "drop" | "contrast" => number,
+            _ if is_choice(function, input) => (1.0 + 5.0 * number).floor(),
+            "power_share" | "drop" | "contrast" | "ripple_contrast" | "crispness_weight" => number,
+            "incubation" | "crisp_exposure" => 0.5 + 0.5 * number,
+            // Marks that scatter as much as this can still tell, with an outlier or without.
+            _ if function.name == "fit_threshold" => ordinary * (1.0 + 0.1 * number * number),
             "m2" | "m2_x" | "m2_y" | "growth" | "growth_ratio" | "dose_ratio" | "index" | "index1"
-            | "index2" | "index3" => 1.0 + 3.0 * number * number,
+            | "index2" | "index3" | "good_window" | "readable_window" => 1.0 + 3.0 * number * number,
             _ => ordinary * 10f64.powf(2.0 * number - 1.0),
         }
     }

@@ -15,11 +15,11 @@ pub use clipped_depth::{ClippedDepth, clipped_depth_of_focus};
 #[doc(inline)]
 pub use depth::{DepthCriterion, FocusRange, depth_of_focus};
 pub(crate) use depth::{checked_criterion, range_for_diameter, range_of};
-pub(crate) use offset::checked_defocus;
 #[doc(inline)]
 pub use offset::{
     AstigmaticDefocus, Defocus, astigmatic_defocus, defocus, offsets_for_diameter, offsets_for_growth,
 };
+pub(crate) use offset::{checked_defocus, offset_for_diameter};
 #[doc(inline)]
 pub use singlet_focus::{LensNumbers, SingletDefocus, SingletDepth, singlet_defocus, singlet_depth_of_focus};
 #[doc(inline)]

@@ -84,6 +84,11 @@ pub(super) fn rayleigh_ranges_for_diameter(beam: &CheckedBeam, diameter: f64) ->
     (wider * (Twofold::from(diameter) + beam.waist)).square_root() / beam.waist
 }
 
+/// Offset from the waist at which the spot has this diameter, at least that of the waist.
+pub(crate) fn offset_for_diameter(beam: &CheckedBeam, diameter: f64) -> Twofold {
+    beam.rayleigh_range * rayleigh_ranges_for_diameter(beam, diameter)
+}
+
 pub(crate) fn checked_defocus(beam: &CheckedBeam, z_offset: Twofold) -> Defocus {
     let u = beam.rayleigh_ranges_in(z_offset);
     let uu = u.squared();

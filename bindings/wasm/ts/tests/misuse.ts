@@ -11,15 +11,20 @@ import {
   awayFromLens,
   beamAfterPath,
   beamAt,
+  blurBudget,
+  compensate,
   convexTowardLaser,
   d4sigma,
-  deg,
   defocus,
-  diametersAt,
+  deg,
   depthOfFocus,
   diameter,
   diameter1e2,
+  diametersAt,
+  doseOverThreshold,
+  dotsPerInch,
   downstream,
+  fitThreshold,
   focusAstigmatic,
   focusCheck,
   focusCollimated,
@@ -29,36 +34,60 @@ import {
   fwhm,
   gantrySpread,
   halfAngle,
+  inch,
   inFocus,
+  inJPerMm2,
   inMm,
   inMrad,
   inPerM,
+  inPt,
   inRad,
-  inch,
+  inUs,
+  inWatt,
+  inWattPerMm2,
+  jPerCm2,
+  jPerMm2,
+  khz,
   length,
   lensFromRadii,
+  lineInterval,
   m2FromDivergence,
+  markLimits,
+  markWidth,
+  materialMark,
   mm,
+  mm2PerS,
+  mmPerS,
+  mPerS,
   mrad,
+  offsetForTaste,
+  offsetForText,
   perM,
   power86,
   powerThroughAperture,
+  pt,
+  pulseDose,
   rad,
   radius,
   radius1e2,
   refractiveIndex,
   roundRawBeam,
+  scanDose,
   signedDownstream,
   signedOffset,
   singletDefocus,
   singletDepthOfFocus,
   smallestDetails,
   smallestSpot,
+  smallestText,
+  textQuality,
   tiltedSpot,
   towardLens,
   um,
   upstream,
+  us,
   waistFromDivergence,
+  watt,
   waveFocus,
   waveMap,
   waveWidths,
@@ -333,6 +362,115 @@ waveFocus(real.wave, "power 86");
 // @ts-expect-error no such measure
 waveFocus(real.wave, "power 90");
 
+// --- power, speed, interval, dose: quantities of their own ---
+
+const round = { spotAcross: diameter1e2(um(88)), spotAlong: diameter1e2(um(88)) };
+const scan = { ...round, power: watt(20), speed: mmPerS(500), lineInterval: lineInterval(500) };
+scanDose(scan);
+// @ts-expect-error a power where a speed is wanted
+scanDose({ ...scan, speed: watt(500) });
+
+scanDose({ ...scan, speed: mPerS(0.5) });
+// @ts-expect-error mm/s, m/s or m/min?
+scanDose({ ...scan, speed: 500 });
+
+scanDose({ ...scan, power: watt(20) });
+// @ts-expect-error watts, or per cent of the power of what?
+scanDose({ ...scan, power: 80 });
+
+scanDose({ ...scan, lineInterval: um(50) });
+// @ts-expect-error dots per inch are no interval yet
+scanDose({ ...scan, lineInterval: 500 });
+
+lineInterval(500);
+// @ts-expect-error a length is no number of dots
+lineInterval(um(50));
+
+dotsPerInch(um(50));
+// @ts-expect-error nor dots a length
+dotsPerInch(500);
+
+scanDose({ ...scan, spotAcross: diameter1e2(um(100)) });
+// @ts-expect-error a spot by no definition
+scanDose({ ...scan, spotAcross: um(100) });
+
+pulseDose(scan, khz(50));
+// @ts-expect-error hertz or kilohertz?
+pulseDose(scan, 50);
+
+doseOverThreshold({ dose: scanDose(scan).fillDose, threshold: jPerMm2(0.3) });
+// @ts-expect-error an energy of a pulse is no dose
+doseOverThreshold({ dose: pulseDose(scan, khz(50)).pulseEnergy, threshold: jPerMm2(0.3) });
+
+doseOverThreshold({ dose: jPerCm2(80), threshold: jPerMm2(0.3) });
+// @ts-expect-error per square millimetre or centimetre?
+doseOverThreshold({ dose: 80, threshold: jPerMm2(0.3) });
+
+inWattPerMm2(scanDose(scan).peakIrradiance);
+// @ts-expect-error an irradiance is no dose
+inJPerMm2(scanDose(scan).peakIrradiance);
+
+inUs(scanDose(scan).dwell);
+// @ts-expect-error a dwell is no length
+inMm(scanDose(scan).dwell);
+
+const exposure = { dose: jPerMm2(1), spot: diameter1e2(um(88)), dwell: us(50) };
+materialMark({ threshold: jPerMm2(0.3), response: { kind: "melt", diffusivity: mm2PerS(0.109) } }, exposure);
+// @ts-expect-error the number of another response
+materialMark({ threshold: jPerMm2(0.3), response: { kind: "coating", diffusivity: mm2PerS(0.109) } }, exposure);
+
+blurBudget({ ...round, speed: mmPerS(500), riseTime: us(20) });
+// @ts-expect-error a rate is no time
+blurBudget({ ...round, speed: mmPerS(500), riseTime: khz(50) });
+
+const testMark = { dose: watt(10), width: um(40), deviation: um(2) };
+inWatt(fitThreshold([testMark]).threshold);
+// @ts-expect-error a threshold is of the kind that was varied
+inJPerMm2(fitThreshold([testMark]).threshold);
+
+fitThreshold([testMark, { ...testMark, dose: watt(12) }]);
+// @ts-expect-error marks of two kinds of dose
+fitThreshold([testMark, { ...testMark, dose: jPerMm2(1) }]);
+
+// --- marks: a distance to either side is no offset ---
+
+const limits = markLimits(beam, { kind: "line", doseRatio: 2.7 });
+markWidth(beam, { kind: "line", doseRatio: 2.7 }, towardLens(limits.widestDistance));
+// @ts-expect-error to which side?
+markWidth(beam, { kind: "line", doseRatio: 2.7 }, limits.widestDistance);
+
+markWidth(beam, { kind: "pulse", doseRatio: 2.7 }, inFocus);
+// @ts-expect-error a mark that is neither pulse nor line
+markWidth(beam, { kind: "fill", doseRatio: 2.7 }, inFocus);
+
+offsetForTaste(beam, um(60), { by: "smoothest within", largestEdge: um(80) });
+// @ts-expect-error the number of another taste
+offsetForTaste(beam, um(60), { by: "smoothest within", crispnessWeight: 0.5 });
+
+const setting = { kind: "line", doseRatio: 2.7, power: watt(20), speed: mPerS(0.5) } as const;
+compensate(beam, inFocus, "same dose", { ...setting, greatestPower: watt(25), leastSpeed: mPerS(0.1) });
+// @ts-expect-error a speed for the greatest power
+compensate(beam, inFocus, "same dose", { ...setting, greatestPower: mPerS(25), leastSpeed: mPerS(0.1) });
+
+// --- text: a size of type is a length ---
+
+const style = { typeface: "sans", doseRatio: 2.7 } as const;
+textQuality({ ...style, spot: diameter1e2(um(88)), em: pt(4) });
+// @ts-expect-error points or millimetres?
+textQuality({ ...style, spot: diameter1e2(um(88)), em: 4 });
+
+inPt(smallestText({ ...style, spot: diameter1e2(um(88)) }).goodEm);
+// @ts-expect-error at which grade?
+inPt(smallestText({ ...style, spot: diameter1e2(um(88)) }));
+
+smallestText({ ...style, typeface: "bold sans", spot: diameter1e2(um(88)) });
+// @ts-expect-error no such kind
+smallestText({ ...style, typeface: "script", spot: diameter1e2(um(88)) });
+
+offsetForText(beam, { ...style, em: pt(4), grade: "readable" });
+// @ts-expect-error nothing need keep being lost
+offsetForText(beam, { ...style, em: pt(4), grade: "lost" });
+
 // --- choices ---
 
 depthOfFocus(beam, { by: "growth", ratio: 1.05 });
@@ -356,11 +494,24 @@ const job: Job = {
   criterion: { by: "rayleigh" },
   finestStroke: mm(0.1),
   finestGap: mm(0.1),
-  doseRatio: 2.7,
+  dose: { by: "ratio", doseRatio: 2.7 },
 };
 focusCheck(job);
 // @ts-expect-error a field is missing
 focusCheck({ ...job, finestGap: undefined });
+
+const byScan = { by: "scan", power: watt(20), speed: mmPerS(500), lineInterval: um(50), threshold: jPerMm2(0.3) } as const;
+focusCheck({ ...job, dose: byScan });
+// @ts-expect-error a power where a speed is wanted
+focusCheck({ ...job, dose: { ...byScan, speed: watt(20) } });
+
+focusCheck({ ...job, dose: { by: "ratio", doseRatio: 2.7 } });
+// @ts-expect-error a dose ratio by itself: of what kind is the number?
+focusCheck({ ...job, dose: 2.7 });
+
+focusCheck({ ...job, text: { typeface: "sans", em: pt(4), leastGrade: "good" } });
+// @ts-expect-error a text without the grade that it must keep
+focusCheck({ ...job, text: { typeface: "sans", em: pt(4) } });
 
 focusCheck({ ...job, focus: { by: "datum", waistZ: towardLens(mm(0.2)) } });
 // @ts-expect-error a focus height without direction

@@ -1,0 +1,737 @@
+/*
+ * What the C face promises of dose, marks, fills and text: init functions, refusals, and the worked
+ * examples of the header. Part of face.c, whose macros it uses.
+ */
+#ifndef SPOTWISE_TESTS_FACE_MARKS_H
+#define SPOTWISE_TESTS_FACE_MARKS_H
+
+/* Whether two numbers agree to this share. */
+static int near_to(double found, double wanted, double share)
+{
+    return fabs(found / wanted - 1.0) < share;
+}
+
+/* Fresh grades are the defaults. */
+static int is_fresh_grades(const spotwise_text_grades *grades)
+{
+    return grades->struct_size == sizeof *grades && grades->reserved == 0 && grades->crisp_exposure == 0.98 &&
+           grades->good_window == 2.0 && grades->readable_window == 1.1;
+}
+
+static void check_init_of_marks(void)
+{
+    CHECK_INIT(spotwise_scan, 1);
+    CHECK_INIT(spotwise_scan_dose_result, 1);
+    CHECK_INIT(spotwise_pulse_dose_result, 1);
+    CHECK_INIT(spotwise_material, 1);
+    CHECK_INIT(spotwise_material_mark_result, 1);
+    CHECK_INIT(spotwise_threshold_fit, 1);
+    CHECK_INIT(spotwise_mark_width_result, 3);
+    CHECK_INIT(spotwise_mark_limits_result, 1);
+    CHECK_INIT(spotwise_fill_width_result, 3);
+    CHECK_INIT(spotwise_fill_limits_result, 3);
+    CHECK_INIT(spotwise_raster_ripple_result, 1);
+    CHECK_INIT(spotwise_detail_exposure_result, 1);
+    CHECK_INIT(spotwise_blur, 1);
+    CHECK_INIT(spotwise_blur_budget_result, 1);
+    CHECK_INIT(spotwise_taste, 1);
+    CHECK_INIT(spotwise_fill_quality_result, 1);
+    CHECK_INIT(spotwise_pulsed_line_result, 1);
+    CHECK_INIT(spotwise_crater_result, 1);
+    CHECK_INIT(spotwise_groove_result, 1);
+    CHECK_INIT(spotwise_connected_speed_result, 1);
+    CHECK_INIT(spotwise_mark_setting, 1);
+    CHECK_INIT(spotwise_compensation, 3);
+    CHECK_INIT(spotwise_typeface, 1);
+    CHECK_INIT_AS(spotwise_text_grades, is_fresh_grades(&data[0]));
+    CHECK_INIT(spotwise_typeface_shares_result, 1);
+    CHECK_INIT(spotwise_smallest_text_result, 1);
+    CHECK_INIT(spotwise_text_quality_result, 1);
+    CHECK_INIT(spotwise_text_offset, 1);
+}
+
+/* 20 W at 0.5 m/s with a spot of 100 um, lines 50 um apart. */
+static spotwise_scan good_scan(void)
+{
+    spotwise_scan scan;
+    spotwise_scan_init(&scan);
+    scan.power_w = 20.0;
+    scan.speed_m_per_s = 0.5;
+    scan.diameter_across_m = 100e-6;
+    scan.diameter_along_m = 100e-6;
+    scan.line_interval_m = 50e-6;
+    return scan;
+}
+
+static spotwise_material good_material(void)
+{
+    spotwise_material material;
+    spotwise_material_init(&material);
+    material.response = SPOTWISE_RESPONSE_LOGARITHMIC_ABLATION;
+    material.threshold_j_per_m2 = 0.5e6;
+    material.incubation = 1.0;
+    material.penetration_depth_m = 2e-9;
+    return material;
+}
+
+static spotwise_blur good_blur(void)
+{
+    spotwise_blur blur;
+    spotwise_blur_init(&blur);
+    blur.diameter_across_m = 100e-6;
+    blur.diameter_along_m = 100e-6;
+    blur.speed_m_per_s = 20e-3;
+    blur.diffusivity_m2_per_s = 1.09e-7;
+    blur.pixel_m = 0.0;
+    blur.jitter_deviation_m = 0.0;
+    blur.rise_time_s = 0.0;
+    blur.switch_delay_s = 0.0;
+    return blur;
+}
+
+static spotwise_mark_setting good_setting(void)
+{
+    spotwise_mark_setting setting;
+    spotwise_mark_setting_init(&setting);
+    setting.mark_kind = SPOTWISE_MARK_LINE;
+    setting.dose_ratio = 2.7;
+    setting.power_w = 20.0;
+    setting.speed_m_per_s = 0.5;
+    setting.greatest_power_w = 25.0;
+    setting.least_speed_m_per_s = 0.1;
+    setting.least_irradiance_ratio = 0.0;
+    return setting;
+}
+
+static void check_refusals_of_scans(void)
+{
+    const double nan_value = (double)NAN;
+    spotwise_scan scan = good_scan();
+    const spotwise_scan *no_scan = NULL;
+    spotwise_scan short_scan = scan;
+    spotwise_scan fresh;
+    short_scan.struct_size -= 8;
+    spotwise_scan_init(&fresh);
+    CHECK_REFUSED(spotwise_scan_dose_result, BLANK(1), spotwise_scan_dose, SPOTWISE_E_NOT_FINITE,
+                  SPOTWISE_PARAM_POWER, &fresh);
+    CHECK_REFUSED(spotwise_scan_dose_result, BLANK(1), spotwise_scan_dose, SPOTWISE_E_NULL, 0, no_scan);
+    CHECK_REFUSED(spotwise_scan_dose_result, BLANK(1), spotwise_scan_dose, SPOTWISE_E_STRUCT_SIZE, 0,
+                  &short_scan);
+    CHECK_REFUSED(spotwise_pulse_dose_result, BLANK(1), spotwise_pulse_dose, SPOTWISE_E_OUT_OF_RANGE,
+                  SPOTWISE_PARAM_REPETITION_RATE, &scan, 0.0);
+    CHECK_REFUSED(spotwise_pulse_dose_result, BLANK(1), spotwise_pulse_dose, SPOTWISE_E_NULL, 0, no_scan, 1e3);
+    CHECK_REFUSED(spotwise_pulse_dose_result, BLANK(1), spotwise_pulse_dose, SPOTWISE_E_STRUCT_SIZE, 0,
+                  &short_scan, 1e3);
+    scan.line_interval_m = 2.0;
+    CHECK_REFUSED(spotwise_pulse_dose_result, BLANK(1), spotwise_pulse_dose, SPOTWISE_E_OUT_OF_RANGE,
+                  SPOTWISE_PARAM_LINE_INTERVAL, &scan, nan_value);
+    CHECK_REFUSED_NUMBER(spotwise_dose_over_threshold, SPOTWISE_E_NOT_FINITE, SPOTWISE_PARAM_DOSE, nan_value,
+                         0.0);
+    CHECK_REFUSED_NUMBER(spotwise_dose_over_threshold, SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_PARAM_THRESHOLD, 1.0,
+                         0.0);
+    CHECK_REFUSED_NUMBER(spotwise_line_interval, SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_PARAM_DOTS_PER_INCH, 0.0);
+    CHECK_REFUSED_NUMBER(spotwise_dots_per_inch, SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_PARAM_LINE_INTERVAL, -1e-3);
+}
+
+static void check_refusals_of_materials(void)
+{
+    const double nan_value = (double)NAN;
+    spotwise_material material = good_material();
+    const spotwise_material *no_material = NULL;
+    spotwise_material fresh;
+    spotwise_material_init(&fresh);
+    CHECK_REFUSED(spotwise_material_mark_result, BLANK(1), spotwise_material_mark, SPOTWISE_E_UNKNOWN_CHOICE,
+                  SPOTWISE_PARAM_RESPONSE, &fresh, nan_value, nan_value, nan_value, nan_value);
+    CHECK_REFUSED(spotwise_material_mark_result, BLANK(1), spotwise_material_mark, SPOTWISE_E_OUT_OF_RANGE,
+                  SPOTWISE_PARAM_PULSES, &material, 1e6, 0.5, 50e-6, 1e-4);
+    CHECK_REFUSED(spotwise_material_mark_result, BLANK(1), spotwise_material_mark, SPOTWISE_E_NULL, 0,
+                  no_material, 1e6, 1.0, 50e-6, 1e-4);
+    material.response = SPOTWISE_RESPONSE_LINEAR_ABLATION;
+    CHECK_REFUSED(spotwise_material_mark_result, BLANK(1), spotwise_material_mark, SPOTWISE_E_NOT_FINITE,
+                  SPOTWISE_PARAM_REMOVAL_ENERGY, &material, nan_value, 1.0, 50e-6, 1e-4);
+    material.struct_size++;
+    CHECK_REFUSED(spotwise_material_mark_result, BLANK(1), spotwise_material_mark, SPOTWISE_E_STRUCT_SIZE, 0,
+                  &material, 1e6, 1.0, 50e-6, 1e-4);
+}
+
+static void check_refusals_of_single_marks(void)
+{
+    const spotwise_beam beam = good_beam();
+    const spotwise_beam *no_beam = NULL;
+    spotwise_beam short_beam = beam;
+    spotwise_beam fresh;
+    short_beam.struct_size -= 8;
+    spotwise_beam_init(&fresh);
+    CHECK_REFUSED(spotwise_mark_width_result, BLANK(3), spotwise_mark_width, SPOTWISE_E_UNKNOWN_CHOICE,
+                  SPOTWISE_PARAM_MARK_KIND, &fresh, 3, 2.0, 0.0);
+    CHECK_REFUSED(spotwise_mark_width_result, BLANK(3), spotwise_mark_width, SPOTWISE_E_NOT_FINITE,
+                  SPOTWISE_PARAM_WAVELENGTH, &fresh, SPOTWISE_MARK_LINE, 2.0, 0.0);
+    CHECK_REFUSED(spotwise_mark_width_result, BLANK(3), spotwise_mark_width, SPOTWISE_E_NULL, 0, no_beam, 3, 2.0,
+                  0.0);
+    CHECK_REFUSED(spotwise_mark_width_result, BLANK(3), spotwise_mark_width, SPOTWISE_E_STRUCT_SIZE, 0,
+                  &short_beam, 3, 2.0, 0.0);
+    CHECK_REFUSED(spotwise_mark_limits_result, BLANK(1), spotwise_mark_limits, SPOTWISE_E_UNKNOWN_CHOICE,
+                  SPOTWISE_PARAM_MARK_KIND, &fresh, 0, 2.0);
+    CHECK_REFUSED(spotwise_mark_limits_result, BLANK(1), spotwise_mark_limits, SPOTWISE_E_OUT_OF_RANGE,
+                  SPOTWISE_PARAM_DOSE_RATIO, &beam, SPOTWISE_MARK_PULSE, 1.0);
+    CHECK_REFUSED(spotwise_mark_limits_result, BLANK(1), spotwise_mark_limits, SPOTWISE_E_NULL, 0, no_beam,
+                  SPOTWISE_MARK_PULSE, 2.0);
+    CHECK_REFUSED(spotwise_mark_limits_result, BLANK(1), spotwise_mark_limits, SPOTWISE_E_STRUCT_SIZE, 0,
+                  &short_beam, SPOTWISE_MARK_PULSE, 2.0);
+    CHECK_REFUSED(spotwise_fill_width_result, BLANK(3), spotwise_fill_width, SPOTWISE_E_OUT_OF_RANGE,
+                  SPOTWISE_PARAM_DRAWN_WIDTH, &beam, 0.0, 2.0, 0.0);
+    CHECK_REFUSED(spotwise_fill_width_result, BLANK(3), spotwise_fill_width, SPOTWISE_E_NULL, 0, no_beam, 1e-4,
+                  2.0, 0.0);
+    CHECK_REFUSED(spotwise_fill_width_result, BLANK(3), spotwise_fill_width, SPOTWISE_E_STRUCT_SIZE, 0,
+                  &short_beam, 1e-4, 2.0, 0.0);
+    CHECK_REFUSED(spotwise_fill_limits_result, BLANK(3), spotwise_fill_limits, SPOTWISE_E_OUT_OF_RANGE,
+                  SPOTWISE_PARAM_DOSE_RATIO, &beam, 1e-4, 0.5);
+    CHECK_REFUSED(spotwise_fill_limits_result, BLANK(3), spotwise_fill_limits, SPOTWISE_E_NULL, 0, no_beam,
+                  1e-4, 2.0);
+    CHECK_REFUSED(spotwise_fill_limits_result, BLANK(3), spotwise_fill_limits, SPOTWISE_E_STRUCT_SIZE, 0,
+                  &short_beam, 1e-4, 2.0);
+}
+
+static void check_refusals_of_fills(void)
+{
+    const double nan_value = (double)NAN;
+    const spotwise_beam beam = good_beam();
+    const spotwise_beam *no_beam = NULL;
+    const spotwise_taste *no_taste = NULL;
+    const spotwise_blur *no_blur = NULL;
+    spotwise_beam short_beam = beam;
+    spotwise_beam fresh;
+    spotwise_taste taste;
+    spotwise_taste short_taste;
+    spotwise_blur blur = good_blur();
+    short_beam.struct_size -= 8;
+    spotwise_beam_init(&fresh);
+    spotwise_taste_init(&taste);
+    short_taste = taste;
+    short_taste.struct_size = 0;
+    CHECK_REFUSED(spotwise_raster_ripple_result, BLANK(1), spotwise_raster_ripple, SPOTWISE_E_OUTSIDE_MODEL,
+                  SPOTWISE_PARAM_INTERVAL_OVER_RADIUS, 100e-6, 1.1e-3);
+    CHECK_REFUSED(spotwise_raster_ripple_result, BLANK(1), spotwise_raster_ripple, SPOTWISE_E_OUT_OF_RANGE,
+                  SPOTWISE_PARAM_SPOT_DIAMETER, 0.0, nan_value);
+    CHECK_REFUSED_NUMBER(spotwise_interval_for_ripple, SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_PARAM_RIPPLE_CONTRAST,
+                         100e-6, 1.0);
+    CHECK_REFUSED(spotwise_detail_exposure_result, BLANK(1), spotwise_detail_exposure, SPOTWISE_E_OUT_OF_RANGE,
+                  SPOTWISE_PARAM_DETAIL_SIZE, 100e-6, 0.0);
+    CHECK_REFUSED(spotwise_contrast_pitch, BLANK(1), spotwise_pitch_for_contrast, SPOTWISE_E_OUT_OF_RANGE,
+                  SPOTWISE_PARAM_CONTRAST, 1e-4, 0.0);
+    blur.switch_delay_s = 2.0;
+    CHECK_REFUSED(spotwise_blur_budget_result, BLANK(1), spotwise_blur_budget, SPOTWISE_E_OUT_OF_RANGE,
+                  SPOTWISE_PARAM_SWITCH_DELAY, &blur);
+    CHECK_REFUSED(spotwise_blur_budget_result, BLANK(1), spotwise_blur_budget, SPOTWISE_E_NULL, 0, no_blur);
+    blur.struct_size = 0;
+    CHECK_REFUSED(spotwise_blur_budget_result, BLANK(1), spotwise_blur_budget, SPOTWISE_E_STRUCT_SIZE, 0, &blur);
+
+    CHECK_REFUSED(spotwise_fill_quality_result, BLANK(1), spotwise_fill_quality, SPOTWISE_E_OUTSIDE_MODEL,
+                  SPOTWISE_PARAM_INTERVAL_OVER_RADIUS, &beam, 1e-3, nan_value);
+    CHECK_REFUSED(spotwise_fill_quality_result, BLANK(1), spotwise_fill_quality, SPOTWISE_E_NULL, 0, no_beam,
+                  60e-6, 0.0);
+    CHECK_REFUSED(spotwise_fill_quality_result, BLANK(1), spotwise_fill_quality, SPOTWISE_E_STRUCT_SIZE, 0,
+                  &short_beam, 60e-6, 0.0);
+    CHECK_REFUSED(spotwise_fill_quality_result, BLANK(1), spotwise_offset_for_taste, SPOTWISE_E_UNKNOWN_CHOICE,
+                  SPOTWISE_PARAM_TASTE, &fresh, 60e-6, &taste);
+    CHECK_REFUSED(spotwise_fill_quality_result, BLANK(1), spotwise_offset_for_taste, SPOTWISE_E_NULL, 0, no_beam,
+                  60e-6, &short_taste);
+    CHECK_REFUSED(spotwise_fill_quality_result, BLANK(1), spotwise_offset_for_taste, SPOTWISE_E_STRUCT_SIZE, 0,
+                  &beam, 60e-6, &short_taste);
+    CHECK_REFUSED(spotwise_fill_quality_result, BLANK(1), spotwise_offset_for_taste, SPOTWISE_E_NULL, 0, &beam,
+                  60e-6, no_taste);
+    taste.taste = SPOTWISE_TASTE_SMOOTHEST_WITHIN;
+    taste.largest_edge_m = 50e-6;
+    CHECK_REFUSED(spotwise_fill_quality_result, BLANK(1), spotwise_offset_for_taste, SPOTWISE_E_UNREACHABLE,
+                  SPOTWISE_PARAM_LARGEST_EDGE, &beam, 60e-6, &taste);
+}
+
+static void check_refusals_of_pulses(void)
+{
+    CHECK_REFUSED(spotwise_pulsed_line_result, BLANK(1), spotwise_pulsed_line, SPOTWISE_E_OUT_OF_RANGE,
+                  SPOTWISE_PARAM_INCUBATION, 50e-6, 2.0, 20e-6, 1.1, 1.0);
+    CHECK_REFUSED(spotwise_crater_result, BLANK(1), spotwise_crater, SPOTWISE_E_OUT_OF_RANGE,
+                  SPOTWISE_PARAM_RADIUS, 50e-6, 2.0, 20e-9, -1e-6);
+    CHECK_REFUSED(spotwise_groove_result, BLANK(1), spotwise_groove, SPOTWISE_E_OUT_OF_RANGE,
+                  SPOTWISE_PARAM_PULSE_PITCH, 50e-6, 2.0, 20e-9, 0.0, 0.0);
+    /* A dot of 50 um cannot dent by 26 um. */
+    CHECK_REFUSED(spotwise_connected_speed_result, BLANK(1), spotwise_connected_speed, SPOTWISE_E_OUT_OF_RANGE,
+                  SPOTWISE_PARAM_SCALLOP, 50e-6, 7.38905609893065, 50e3, 26e-6);
+}
+
+static void check_refusals_of_compensations(void)
+{
+    const spotwise_beam beam = good_beam();
+    const spotwise_beam *no_beam = NULL;
+    const spotwise_mark_setting *no_setting = NULL;
+    spotwise_mark_setting setting = good_setting();
+    spotwise_mark_setting short_setting = setting;
+    spotwise_mark_setting fresh;
+    spotwise_beam short_beam = beam;
+    short_setting.struct_size -= 8;
+    short_beam.struct_size -= 8;
+    spotwise_mark_setting_init(&fresh);
+    /* The rule comes before the kind of mark, and both after every pointer. */
+    CHECK_REFUSED(spotwise_compensation, BLANK(3), spotwise_compensate, SPOTWISE_E_UNKNOWN_CHOICE,
+                  SPOTWISE_PARAM_COMPENSATION_RULE, &beam, 0.0, 4, &fresh);
+    CHECK_REFUSED(spotwise_compensation, BLANK(3), spotwise_compensate, SPOTWISE_E_UNKNOWN_CHOICE,
+                  SPOTWISE_PARAM_MARK_KIND, &beam, 0.0, SPOTWISE_COMPENSATION_SAME_DOSE, &fresh);
+    CHECK_REFUSED(spotwise_compensation, BLANK(3), spotwise_compensate, SPOTWISE_E_NULL, 0, no_beam, 0.0, 4,
+                  &setting);
+    CHECK_REFUSED(spotwise_compensation, BLANK(3), spotwise_compensate, SPOTWISE_E_STRUCT_SIZE, 0, &short_beam,
+                  0.0, 4, no_setting);
+    CHECK_REFUSED(spotwise_compensation, BLANK(3), spotwise_compensate, SPOTWISE_E_NULL, 0, &beam, 0.0, 4,
+                  no_setting);
+    CHECK_REFUSED(spotwise_compensation, BLANK(3), spotwise_compensate, SPOTWISE_E_STRUCT_SIZE, 0, &beam, 0.0, 4,
+                  &short_setting);
+    setting.greatest_power_w = 19.0;
+    CHECK_REFUSED(spotwise_compensation, BLANK(3), spotwise_compensate, SPOTWISE_E_OUT_OF_RANGE,
+                  SPOTWISE_PARAM_GREATEST_POWER, &beam, 0.0, SPOTWISE_COMPENSATION_SAME_DOSE, &setting);
+}
+
+static void check_refusals_of_text(void)
+{
+    const double em = 4.0 * SPOTWISE_POINT_M;
+    const spotwise_beam beam = good_beam();
+    const spotwise_beam *no_beam = NULL;
+    const spotwise_typeface *no_typeface = NULL;
+    const spotwise_text_grades *no_grades = NULL;
+    spotwise_beam fresh_beam;
+    spotwise_typeface typeface;
+    spotwise_typeface fresh;
+    spotwise_typeface short_typeface;
+    spotwise_text_grades grades;
+    spotwise_text_grades short_grades;
+    spotwise_beam_init(&fresh_beam);
+    spotwise_typeface_init(&fresh);
+    spotwise_typeface_init(&typeface);
+    typeface.typeface = SPOTWISE_TYPEFACE_SANS;
+    short_typeface = typeface;
+    short_typeface.struct_size = 4;
+    spotwise_text_grades_init(&grades);
+    short_grades = grades;
+    short_grades.struct_size = 4;
+
+    CHECK_REFUSED(spotwise_typeface_shares_result, BLANK(1), spotwise_typeface_shares, SPOTWISE_E_UNKNOWN_CHOICE,
+                  SPOTWISE_PARAM_TYPEFACE, &fresh);
+    CHECK_REFUSED(spotwise_typeface_shares_result, BLANK(1), spotwise_typeface_shares, SPOTWISE_E_NULL, 0,
+                  no_typeface);
+    CHECK_REFUSED(spotwise_typeface_shares_result, BLANK(1), spotwise_typeface_shares, SPOTWISE_E_STRUCT_SIZE, 0,
+                  &short_typeface);
+    CHECK_REFUSED(spotwise_smallest_text_result, BLANK(1), spotwise_smallest_text, SPOTWISE_E_UNKNOWN_CHOICE,
+                  SPOTWISE_PARAM_TYPEFACE, 0.0, 2.7, &fresh, &grades);
+    CHECK_REFUSED(spotwise_smallest_text_result, BLANK(1), spotwise_smallest_text, SPOTWISE_E_NULL, 0, 88e-6, 2.7,
+                  no_typeface, &short_grades);
+    CHECK_REFUSED(spotwise_smallest_text_result, BLANK(1), spotwise_smallest_text, SPOTWISE_E_STRUCT_SIZE, 0,
+                  88e-6, 2.7, &short_typeface, no_grades);
+    CHECK_REFUSED(spotwise_smallest_text_result, BLANK(1), spotwise_smallest_text, SPOTWISE_E_NULL, 0, 88e-6, 2.7,
+                  &fresh, no_grades);
+    CHECK_REFUSED(spotwise_smallest_text_result, BLANK(1), spotwise_smallest_text, SPOTWISE_E_STRUCT_SIZE, 0,
+                  88e-6, 2.7, &fresh, &short_grades);
+    CHECK_REFUSED(spotwise_text_quality_result, BLANK(1), spotwise_text_quality, SPOTWISE_E_OUT_OF_RANGE,
+                  SPOTWISE_PARAM_EM, 88e-6, 0.0, 2.7, &typeface, &grades);
+    CHECK_REFUSED(spotwise_text_quality_result, BLANK(1), spotwise_text_quality, SPOTWISE_E_NULL, 0, 88e-6, em,
+                  2.7, no_typeface, &grades);
+    CHECK_REFUSED(spotwise_text_quality_result, BLANK(1), spotwise_text_quality, SPOTWISE_E_STRUCT_SIZE, 0, 88e-6,
+                  em, 2.7, &typeface, &short_grades);
+    /* Beam, typeface, grades; then the grade, the typeface; then a grade that nothing need keep. */
+    CHECK_REFUSED(spotwise_text_offset, BLANK(1), spotwise_offset_for_text, SPOTWISE_E_NULL, 0, no_beam, em, 5,
+                  2.7, &short_typeface, &grades);
+    CHECK_REFUSED(spotwise_text_offset, BLANK(1), spotwise_offset_for_text, SPOTWISE_E_STRUCT_SIZE, 0, &beam, em,
+                  5, 2.7, &short_typeface, no_grades);
+    CHECK_REFUSED(spotwise_text_offset, BLANK(1), spotwise_offset_for_text, SPOTWISE_E_NULL, 0, &beam, em, 5, 2.7,
+                  &fresh, no_grades);
+    CHECK_REFUSED(spotwise_text_offset, BLANK(1), spotwise_offset_for_text, SPOTWISE_E_UNKNOWN_CHOICE,
+                  SPOTWISE_PARAM_TEXT_GRADE, &fresh_beam, em, 5, 2.7, &fresh, &grades);
+    CHECK_REFUSED(spotwise_text_offset, BLANK(1), spotwise_offset_for_text, SPOTWISE_E_UNKNOWN_CHOICE,
+                  SPOTWISE_PARAM_TYPEFACE, &fresh_beam, em, SPOTWISE_GRADE_LOST, 2.7, &fresh, &grades);
+    CHECK_REFUSED(spotwise_text_offset, BLANK(1), spotwise_offset_for_text, SPOTWISE_E_UNKNOWN_CHOICE,
+                  SPOTWISE_PARAM_TEXT_GRADE, &fresh_beam, em, SPOTWISE_GRADE_LOST, 2.7, &typeface, &grades);
+    CHECK_REFUSED(spotwise_text_offset, BLANK(1), spotwise_offset_for_text, SPOTWISE_E_UNREACHABLE,
+                  SPOTWISE_PARAM_EM, &beam, 0.1 * em, SPOTWISE_GRADE_GOOD, 2.7, &typeface, &grades);
+    /* The shares of a measured typeface are read, those of another are not. */
+    typeface.typeface = SPOTWISE_TYPEFACE_MEASURED;
+    CHECK_REFUSED(spotwise_typeface_shares_result, BLANK(1), spotwise_typeface_shares, SPOTWISE_E_NOT_FINITE,
+                  SPOTWISE_PARAM_STEM_SHARE, &typeface);
+}
+
+/* Dots of a spot of 60 um that marks from 20 uJ on: b = 60 um sqrt(ln(E/20)/2), to the 10 nm. */
+static const double fit_dose[5] = {30e-6, 60e-6, 120e-6, 240e-6, 480e-6};
+static const double fit_width[5] = {27.02e-6, 44.47e-6, 56.79e-6, 66.88e-6, 75.64e-6};
+static const double fit_deviation[5] = {1e-6, 1e-6, 1e-6, 1e-6, 1e-6};
+
+/* Fits marks that must be refused, and checks that nothing is stale. */
+#define CHECK_FIT_REFUSED(status, named, ...)                                          \
+    do {                                                                               \
+        spotwise_error error = stale_report();                                         \
+        spotwise_threshold_fit fit;                                                    \
+        memset(&fit, STALE, sizeof fit);                                               \
+        fit.struct_size = sizeof fit;                                                  \
+        memset(used, STALE, sizeof used);                                              \
+        CHECK(spotwise_fit_threshold(__VA_ARGS__, used, &fit, &error) == (status));    \
+        CHECK(is_filled_with(used, 5, 0) && used[5] == STALE);                         \
+        CHECK(is_blank(&fit, sizeof fit, 1) && reports(&error, status, named));        \
+    } while (0)
+
+static void check_fit(void)
+{
+    const double infinite = (double)INFINITY;
+    double dose[6];
+    double width[6];
+    uint8_t used[6];
+    spotwise_error error = stale_report();
+    spotwise_threshold_fit fit;
+    size_t i;
+    for (i = 0; i < 5; i++) {
+        dose[i] = fit_dose[i];
+        width[i] = fit_width[i];
+    }
+    spotwise_threshold_fit_init(&fit);
+    memset(used, STALE, sizeof used);
+    CHECK(spotwise_fit_threshold(dose, width, fit_deviation, 5, 3.0, used, &fit, &error) == SPOTWISE_OK);
+    CHECK(near_to(fit.spot_diameter_m, 60e-6, 1e-4) && near_to(fit.threshold, 20e-6, 1e-3));
+    CHECK(fit.marks_used == 5 && is_filled_with(used, 5, 1) && used[5] == STALE);
+    CHECK(is_blank(&error, sizeof error, 3));
+    /* The header's example: the first four. */
+    CHECK(spotwise_fit_threshold(dose, width, fit_deviation, 4, 3.0, used, &fit, &error) == SPOTWISE_OK);
+    CHECK(near_to(fit.spot_diameter_m, 60e-6, 1e-3) && near_to(fit.threshold, 20e-6, 2e-3));
+    /* One that is off is left out, unless all are to stay. */
+    width[2] = 90e-6;
+    CHECK(spotwise_fit_threshold(dose, width, fit_deviation, 5, 3.0, used, &fit, &error) == SPOTWISE_OK);
+    CHECK(near_to(fit.spot_diameter_m, 60e-6, 1e-4) && fit.marks_used == 4);
+    CHECK(used[1] == 1 && used[2] == 0 && used[3] == 1);
+    CHECK_FIT_REFUSED(SPOTWISE_E_UNDETERMINED, SPOTWISE_PARAM_SIGNIFICANCE, dose, width, fit_deviation, 5,
+                      infinite);
+    width[2] = fit_width[2];
+
+    CHECK_FIT_REFUSED(SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_PARAM_OUTLIER_LIMIT, dose, width, fit_deviation, 5, 1.0);
+    CHECK_FIT_REFUSED(SPOTWISE_E_NULL, 0, NULL, width, fit_deviation, 5, 3.0);
+    CHECK_FIT_REFUSED(SPOTWISE_E_NULL, 0, dose, NULL, fit_deviation, 5, 3.0);
+    CHECK_FIT_REFUSED(SPOTWISE_E_NULL, 0, dose, width, NULL, 5, 3.0);
+    dose[4] = (double)NAN;
+    CHECK_FIT_REFUSED(SPOTWISE_E_NOT_FINITE, SPOTWISE_PARAM_DOSE, dose, width, fit_deviation, 5, 3.0);
+    dose[4] = fit_dose[4];
+    for (i = 0; i < 5; i++) {
+        dose[i] = 1.0;
+    }
+    CHECK_FIT_REFUSED(SPOTWISE_E_UNDETERMINED, SPOTWISE_PARAM_SIGNIFICANCE, dose, width, fit_deviation, 5, 3.0);
+
+    /* Too few, none at all, and more than memory holds. */
+    memset(used, STALE, sizeof used);
+    error = stale_report();
+    CHECK(spotwise_fit_threshold(dose, width, fit_deviation, 2, 3.0, used, &fit, &error) ==
+          SPOTWISE_E_UNDETERMINED);
+    CHECK(reports(&error, SPOTWISE_E_UNDETERMINED, SPOTWISE_PARAM_MARKS_USED) && error.value == 2.0);
+    CHECK(error.least == 3.0 && used[0] == 0 && used[1] == 0 && used[2] == STALE);
+    CHECK(spotwise_fit_threshold(NULL, NULL, NULL, 0, 3.0, NULL, &fit, &error) == SPOTWISE_E_UNDETERMINED);
+    CHECK(error.parameter == SPOTWISE_PARAM_MARKS_USED && error.value == 0.0);
+    memset(used, STALE, sizeof used);
+    CHECK(spotwise_fit_threshold(dose, width, fit_deviation, SIZE_MAX, 3.0, used, &fit, &error) ==
+          SPOTWISE_E_LENGTH_MISMATCH);
+    CHECK(reports(&error, SPOTWISE_E_LENGTH_MISMATCH, SPOTWISE_PARAM_OUTPUT) && used[0] == STALE);
+    CHECK(is_blank(&fit, sizeof fit, 1));
+
+    /* Bad outputs; an output that is an input. */
+    CHECK(spotwise_fit_threshold(dose, width, fit_deviation, 5, 3.0, NULL, &fit, &error) == SPOTWISE_E_NULL);
+    CHECK(spotwise_fit_threshold(dose, width, fit_deviation, 5, 3.0, used, NULL, &error) == SPOTWISE_E_NULL);
+    CHECK(is_filled_with(used, 5, 0) && reports(&error, SPOTWISE_E_NULL, 0));
+    fit.struct_size = 0;
+    CHECK(spotwise_fit_threshold(dose, width, fit_deviation, 5, 3.0, used, &fit, &error) ==
+          SPOTWISE_E_STRUCT_SIZE);
+    spotwise_threshold_fit_init(&fit);
+    error.struct_size = 0;
+    memset(used, STALE, sizeof used);
+    CHECK(spotwise_fit_threshold(dose, width, fit_deviation, 5, 3.0, used, &fit, &error) ==
+          SPOTWISE_E_STRUCT_SIZE);
+    CHECK(is_filled_with(used, 5, 0));
+    error = stale_report();
+    CHECK(spotwise_fit_threshold(dose, width, fit_deviation, 5, 3.0, (uint8_t *)&width[4] + 7, &fit, &error) ==
+          SPOTWISE_E_OVERLAP);
+    CHECK(reports(&error, SPOTWISE_E_OVERLAP, 0) && is_blank(&fit, sizeof fit, 1));
+}
+
+/* The worked examples of the header: dose, material, single marks. */
+static void check_examples_of_marks(void)
+{
+    const spotwise_beam beam = good_beam();
+    const spotwise_material material = good_material();
+    spotwise_scan scan = good_scan();
+    spotwise_scan_dose_result dose;
+    spotwise_pulse_dose_result pulses;
+    spotwise_material_mark_result removed;
+    spotwise_mark_width_result mark;
+    spotwise_mark_limits_result limits;
+    spotwise_fill_width_result fill;
+    spotwise_fill_limits_result lost;
+    double number = 0.0;
+    spotwise_scan_dose_result_init(&dose);
+    spotwise_pulse_dose_result_init(&pulses);
+    spotwise_material_mark_result_init(&removed);
+    spotwise_mark_width_result_init(&mark);
+    spotwise_mark_limits_result_init(&limits);
+    spotwise_fill_width_result_init(&fill);
+    spotwise_fill_limits_result_init(&lost);
+
+    CHECK(spotwise_scan_dose(&scan, &dose, NULL) == SPOTWISE_OK);
+    CHECK(near_to(dose.fill_dose_j_per_m2, 0.8e6, 1e-14) && near_to(dose.line_dose_j_per_m2, 638308.0, 1e-6));
+    CHECK(near_to(dose.peak_irradiance_w_per_m2 * dose.dwell_s, dose.line_dose_j_per_m2, 1e-14));
+    scan.speed_m_per_s = 1.0;
+    scan.diameter_across_m = scan.diameter_along_m = 50e-6;
+    CHECK(spotwise_pulse_dose(&scan, 50e3, &pulses, NULL) == SPOTWISE_OK);
+    CHECK(pulses.pulse_energy_j == 0.4e-3 && near_to(pulses.peak_fluence_j_per_m2, 407437.0, 1e-6));
+    CHECK(near_to(pulses.pulse_pitch_m, 20e-6, 1e-14) && near_to(pulses.overlap, 0.6, 1e-14));
+    CHECK(spotwise_dose_over_threshold(0.8e6, 0.32e6, &number, NULL) == SPOTWISE_OK && number == 2.5);
+    CHECK(spotwise_line_interval(500.0, &number, NULL) == SPOTWISE_OK && near_to(number, 50.8e-6, 1e-15));
+    CHECK(spotwise_dots_per_inch(50.8e-6, &number, NULL) == SPOTWISE_OK && near_to(number, 500.0, 1e-15));
+
+    CHECK(spotwise_material_mark(&material, 2e6, 1.0, 50e-6, 1e-4, &removed, NULL) == SPOTWISE_OK);
+    CHECK(removed.marks == 1 && removed.dose_ratio == 4.0 && near_to(removed.depth_m, 2.7726e-9, 1e-5));
+    CHECK(removed.seen_diameter_m == 50e-6);
+
+    CHECK(spotwise_mark_width(&beam, SPOTWISE_MARK_LINE, 2.0, 0.0, &mark, NULL) == SPOTWISE_OK);
+    CHECK(mark.marks == 1 && near_to(mark.width_m, 51.806e-6, 1e-5) && mark.spot_diameter_m == 88e-6);
+    CHECK(spotwise_mark_width(&beam, SPOTWISE_MARK_LINE, 2.0, 0.84e-3, &mark, NULL) == SPOTWISE_OK);
+    CHECK(mark.marks == 0 && mark.width_m == 0.0);
+    CHECK(spotwise_mark_limits(&beam, SPOTWISE_MARK_LINE, 4.0, &limits, NULL) == SPOTWISE_OK);
+    CHECK(near_to(limits.greatest_width_m, 106.749e-6, 1e-5));
+    CHECK(near_to(limits.width_in_waist_m, 73.265e-6, 1e-5));
+    CHECK(near_to(limits.focus_insensitive_dose_ratio, 1.6487212707, 1e-10));
+
+    CHECK(spotwise_fill_width(&beam, 1e-3, 2.7, 0.0, &fill, NULL) == SPOTWISE_OK);
+    CHECK(fill.marks == 1 && near_to(fill.growth_m, 14.558e-6, 1e-4) && near_to(fill.width_m, 1.014558e-3, 1e-6));
+    CHECK(spotwise_fill_limits(&beam, 100e-6, 2.0, &lost, NULL) == SPOTWISE_OK);
+    CHECK(lost.marks == 1 && near_to(lost.vanishing_offset_m, 1.5386e-3, 1e-4) && lost.widest_offset_m == 0.0);
+    /* A stroke so thin that it is lost in the waist is lost everywhere. */
+    CHECK(spotwise_fill_limits(&beam, 1e-6, 2.0, &lost, NULL) == SPOTWISE_OK);
+    CHECK(lost.marks == 0 && lost.width_in_waist_m == 0.0 && lost.vanishing_offset_m == 0.0);
+}
+
+/* The worked examples of the header: fills, blur, pulses. */
+static void check_examples_of_fills(void)
+{
+    const double e = 2.718281828459045;
+    const spotwise_beam beam = good_beam();
+    const spotwise_blur blur = good_blur();
+    spotwise_raster_ripple_result ripple;
+    spotwise_detail_exposure_result exposure;
+    spotwise_contrast_pitch pitch;
+    spotwise_blur_budget_result budget;
+    spotwise_taste taste;
+    spotwise_fill_quality_result quality;
+    spotwise_pulsed_line_result line;
+    spotwise_crater_result crater;
+    spotwise_groove_result groove;
+    spotwise_connected_speed_result connected;
+    double number = 0.0;
+    spotwise_raster_ripple_result_init(&ripple);
+    spotwise_detail_exposure_result_init(&exposure);
+    spotwise_contrast_pitch_init(&pitch);
+    spotwise_blur_budget_result_init(&budget);
+    spotwise_taste_init(&taste);
+    spotwise_fill_quality_result_init(&quality);
+    spotwise_pulsed_line_result_init(&line);
+    spotwise_crater_result_init(&crater);
+    spotwise_groove_result_init(&groove);
+    spotwise_connected_speed_result_init(&connected);
+
+    CHECK(spotwise_raster_ripple(100e-6, 50e-6, &ripple, NULL) == SPOTWISE_OK);
+    CHECK(near_to(ripple.contrast, 0.01438377, 1e-6) && near_to(ripple.interval_over_radius, 1.0, 1e-15));
+    CHECK(spotwise_raster_ripple(100e-6, 100e-6, &ripple, NULL) == SPOTWISE_OK);
+    CHECK(near_to(ripple.contrast, 0.5742, 1e-4) && near_to(ripple.gap_free_dose_ratio, 2.315, 1e-3));
+    CHECK(spotwise_interval_for_ripple(100e-6, 0.01438376663469, &number, NULL) == SPOTWISE_OK);
+    CHECK(near_to(number, 50e-6, 1e-12));
+    CHECK(spotwise_detail_exposure(100e-6, 100e-6, &exposure, NULL) == SPOTWISE_OK);
+    CHECK(near_to(exposure.bar, 0.9545, 1e-4) && near_to(exposure.dot, 0.8647, 1e-4));
+    CHECK(spotwise_pitch_for_contrast(100e-6, 0.5, &pitch, NULL) == SPOTWISE_OK);
+    CHECK(near_to(pitch.sine_m, 133.411e-6, 1e-5) && pitch.bars_m < pitch.sine_m);
+    CHECK(spotwise_blur_budget(&blur, &budget, NULL) == SPOTWISE_OK);
+    CHECK(near_to(budget.diffusion_length_m, 36.961e-6, 1e-4));
+    CHECK(near_to(budget.diameter_across_m, 144.668e-6, 1e-5) && budget.two_way_comb_m == 0.0);
+
+    CHECK(spotwise_fill_quality(&beam, 60e-6, 0.0, &quality, NULL) == SPOTWISE_OK);
+    CHECK(near_to(quality.edge_width_m, 56.388e-6, 1e-5) && quality.offset_m == 0.0);
+    taste.taste = SPOTWISE_TASTE_SMOOTHEST_WITHIN;
+    taste.largest_edge_m = 70e-6;
+    CHECK(spotwise_offset_for_taste(&beam, 60e-6, &taste, &quality, NULL) == SPOTWISE_OK);
+    CHECK(near_to(quality.offset_m, 0.3517e-3, 1e-4) && near_to(quality.edge_width_m, 70e-6, 1e-14));
+    /* Numbers that the taste does not name are not read. */
+    taste.taste = SPOTWISE_TASTE_CRISPEST;
+    taste.largest_edge_m = (double)NAN;
+    CHECK(spotwise_offset_for_taste(&beam, 60e-6, &taste, &quality, NULL) == SPOTWISE_OK);
+    CHECK(quality.offset_m == 0.0 && quality.spot_diameter_m == 88e-6);
+
+    CHECK(spotwise_pulsed_line(50e-6, e * e, 30e-6, 1.0, 1.0, &line, NULL) == SPOTWISE_OK);
+    CHECK(line.connected == 1 && near_to(line.dot_diameter_m, 50e-6, 1e-12));
+    CHECK(near_to(line.scallop_m, 5e-6, 1e-12) && line.threshold_ratio == 1.0);
+    CHECK(spotwise_crater(50e-6, e, 20e-9, 0.0, &crater, NULL) == SPOTWISE_OK);
+    CHECK(near_to(crater.depth_m, 20e-9, 1e-12) && near_to(crater.volume_m3, 9.817e-18, 1e-4));
+    CHECK(crater.depth_at_radius_m == crater.depth_m);
+    CHECK(spotwise_groove(50e-6, e, 20e-9, 5e-6, 1e-3, &groove, NULL) == SPOTWISE_OK);
+    CHECK(near_to(groove.depth_m, 94.281e-9, 1e-5) && groove.depth_aside_m == 0.0);
+    CHECK(spotwise_connected_speed(50e-6, e * e, 50e3, 5e-6, &connected, NULL) == SPOTWISE_OK);
+    CHECK(near_to(connected.pulse_pitch_m, 30e-6, 1e-12) && near_to(connected.speed_m_per_s, 1.5, 1e-12));
+}
+
+static void check_compensation(void)
+{
+    const spotwise_beam beam = good_beam();
+    const spotwise_mark_setting setting = good_setting();
+    spotwise_compensation made_up;
+    uint32_t bit;
+    spotwise_compensation_init(&made_up);
+    CHECK(spotwise_compensate(&beam, 0.5e-3, SPOTWISE_COMPENSATION_SAME_DOSE, &setting, &made_up, NULL) ==
+          SPOTWISE_OK);
+    CHECK(near_to(made_up.wanted_factor, 1.4469, 1e-4) && made_up.power_w == 25.0);
+    CHECK(near_to(made_up.speed_m_per_s, 0.432, 1e-4) && made_up.limits == SPOTWISE_LIMIT_GREATEST_POWER);
+    CHECK(spotwise_compensate(&beam, 0.0, SPOTWISE_COMPENSATION_SAME_WIDTH, &setting, &made_up, NULL) ==
+          SPOTWISE_OK);
+    CHECK(made_up.wanted_factor == 1.0 && made_up.power_w == 20.0 && made_up.limits == 0);
+    for (bit = SPOTWISE_LIMIT_GREATEST_POWER; bit <= SPOTWISE_LIMIT_LEAST_IRRADIANCE; bit *= 2) {
+        CHECK(is_text(spotwise_limit_text(bit)) && !is_unknown(spotwise_limit_text(bit)));
+    }
+    CHECK(is_unknown(spotwise_limit_text(0)) && is_unknown(spotwise_limit_text(3)));
+    CHECK(is_unknown(spotwise_limit_text(SPOTWISE_LIMIT_LEAST_IRRADIANCE * 2)));
+}
+
+static void check_text(void)
+{
+    const double em = 4.0 * SPOTWISE_POINT_M;
+    const spotwise_beam beam = good_beam();
+    spotwise_typeface typeface;
+    spotwise_text_grades grades;
+    spotwise_typeface_shares_result shares;
+    spotwise_smallest_text_result smallest;
+    spotwise_smallest_text_result measured;
+    spotwise_text_quality_result quality;
+    spotwise_text_offset good;
+    spotwise_text_offset readable;
+    uint32_t i;
+    spotwise_typeface_init(&typeface);
+    spotwise_text_grades_init(&grades);
+    spotwise_typeface_shares_result_init(&shares);
+    spotwise_smallest_text_result_init(&smallest);
+    spotwise_smallest_text_result_init(&measured);
+    spotwise_text_quality_result_init(&quality);
+    spotwise_text_offset_init(&good);
+    spotwise_text_offset_init(&readable);
+
+    typeface.typeface = SPOTWISE_TYPEFACE_SANS;
+    CHECK(spotwise_typeface_shares(&typeface, &shares, NULL) == SPOTWISE_OK);
+    CHECK(shares.cap_height > 0.65 && shares.cap_height < 0.75 && shares.x_height < shares.cap_height);
+    CHECK(spotwise_smallest_text(88e-6, 2.7, &typeface, &grades, &smallest, NULL) == SPOTWISE_OK);
+    CHECK(smallest.readable_em_m < smallest.good_em_m && smallest.good_em_m < smallest.crisp_em_m);
+    /* Text at the limit of a grade, and just below it. */
+    CHECK(spotwise_text_quality(88e-6, smallest.good_em_m * 1.001, 2.7, &typeface, &grades, &quality, NULL) ==
+          SPOTWISE_OK);
+    CHECK(quality.grade == SPOTWISE_GRADE_GOOD);
+    CHECK(spotwise_text_quality(88e-6, smallest.readable_em_m * 0.999, 2.7, &typeface, &grades, &quality,
+                                NULL) == SPOTWISE_OK);
+    CHECK(quality.grade == SPOTWISE_GRADE_LOST);
+    CHECK(spotwise_offset_for_text(&beam, em, SPOTWISE_GRADE_GOOD, 2.7, &typeface, &grades, &good, NULL) ==
+          SPOTWISE_OK);
+    CHECK(spotwise_offset_for_text(&beam, em, SPOTWISE_GRADE_READABLE, 2.7, &typeface, &grades, &readable,
+                                   NULL) == SPOTWISE_OK);
+    CHECK(readable.offset_m > good.offset_m && good.spot_diameter_m > 88e-6);
+    /* A typeface measured to be the same is the same. */
+    typeface.typeface = SPOTWISE_TYPEFACE_MEASURED;
+    typeface.stem = shares.stem;
+    typeface.effective_stroke = shares.effective_stroke;
+    typeface.effective_counter = shares.effective_counter;
+    typeface.effective_gap = shares.effective_gap;
+    CHECK(spotwise_smallest_text(88e-6, 2.7, &typeface, &grades, &measured, NULL) == SPOTWISE_OK);
+    CHECK(memcmp(&measured, &smallest, sizeof smallest) == 0);
+    CHECK(spotwise_typeface_shares(&typeface, &shares, NULL) == SPOTWISE_OK);
+    CHECK(isnan(shares.cap_height) && shares.stem == typeface.stem);
+
+    for (i = SPOTWISE_TYPEFACE_SANS; i <= SPOTWISE_TYPEFACE_MEASURED; i++) {
+        CHECK(is_text(spotwise_typeface_name(i)) && !is_unknown(spotwise_typeface_name(i)));
+    }
+    for (i = SPOTWISE_GRADE_CRISP; i <= SPOTWISE_GRADE_LOST; i++) {
+        CHECK(is_text(spotwise_text_grade_name(i)) && !is_unknown(spotwise_text_grade_name(i)));
+    }
+    CHECK(strcmp(spotwise_typeface_name(SPOTWISE_TYPEFACE_SERIF), "serif") == 0);
+    CHECK(strcmp(spotwise_text_grade_name(SPOTWISE_GRADE_READABLE), "readable") == 0);
+    CHECK(is_unknown(spotwise_typeface_name(0)) && is_unknown(spotwise_typeface_name(7)));
+    CHECK(is_unknown(spotwise_text_grade_name(0)) && is_unknown(spotwise_text_grade_name(UINT32_MAX)));
+}
+
+/* A job whose dose is told by a scan, and that has text. */
+static void check_verdict_of_marks(void)
+{
+    spotwise_job job = face_good_job();
+    spotwise_verdict ratio;
+    spotwise_verdict verdict;
+    spotwise_error error = stale_report();
+    spotwise_verdict_init(&ratio);
+    spotwise_verdict_init(&verdict);
+    CHECK(spotwise_focus_check(&job, &ratio, NULL) == SPOTWISE_OK);
+    CHECK(ratio.dose_ratio == 2.7 && isnan(ratio.line_dose_j_per_m2) && isnan(ratio.fill_dose_j_per_m2));
+    CHECK(isnan(ratio.peak_irradiance_w_per_m2) && isnan(ratio.dwell_s) && isnan(ratio.text_full_m));
+    CHECK(isnan(ratio.datum.ripple_contrast) && isnan(ratio.datum.good_em_m) && ratio.datum.text_grade == 0);
+
+    job.dose = SPOTWISE_DOSE_BY_SCAN;
+    job.dose_ratio = (double)NAN;
+    job.power_w = 20.0;
+    job.speed_m_per_s = 0.5;
+    job.line_interval_m = 50e-6;
+    job.threshold_j_per_m2 = 0.32e6;
+    job.text = SPOTWISE_TEXT_GIVEN;
+    job.typeface = SPOTWISE_TYPEFACE_SANS;
+    job.em_m = 8.0 * SPOTWISE_POINT_M;
+    job.least_grade = SPOTWISE_GRADE_GOOD;
+    CHECK(spotwise_focus_check(&job, &verdict, &error) == SPOTWISE_OK && reports(&error, SPOTWISE_OK, 0));
+    CHECK(near_to(verdict.dose_ratio, 2.5, 1e-14) && near_to(verdict.fill_dose_j_per_m2, 0.8e6, 1e-14));
+    CHECK(near_to(verdict.peak_irradiance_w_per_m2 * verdict.dwell_s, verdict.line_dose_j_per_m2, 1e-14));
+    CHECK(verdict.datum.text_grade >= SPOTWISE_GRADE_CRISP && verdict.datum.text_grade <= SPOTWISE_GRADE_GOOD);
+    CHECK(verdict.datum.good_em_m < job.em_m && verdict.highest.good_em_m > verdict.datum.good_em_m);
+    CHECK(verdict.datum.ripple_contrast > verdict.highest.ripple_contrast && verdict.text_full_m > 0.0);
+    CHECK(verdict.reasons == 0 && verdict.outcome == SPOTWISE_OUTCOME_HOLDS);
+
+    /* Too small, but nothing is asked of it; then something is. */
+    job.em_m = 0.5 * SPOTWISE_POINT_M;
+    job.least_grade = SPOTWISE_GRADE_LOST;
+    CHECK(spotwise_focus_check(&job, &verdict, NULL) == SPOTWISE_OK);
+    CHECK(verdict.outcome == SPOTWISE_OUTCOME_HOLDS && verdict.datum.text_grade == SPOTWISE_GRADE_LOST);
+    job.least_grade = SPOTWISE_GRADE_READABLE;
+    CHECK(spotwise_focus_check(&job, &verdict, NULL) == SPOTWISE_OK);
+    CHECK(verdict.outcome == SPOTWISE_OUTCOME_LOST && verdict.datum.details_hold == 0);
+    CHECK(verdict.reasons == (SPOTWISE_REASON_TEXT_TOO_SMALL | SPOTWISE_REASON_TEXT_LOST_HIGH |
+                              SPOTWISE_REASON_TEXT_LOST_LOW));
+    CHECK(isnan(verdict.text_toward_lens_z_m) && isnan(verdict.text_full_m));
+
+    /* Lines so far apart that they leave gaps, though the mean dose is as it was; then too far for a fill. */
+    job.text = SPOTWISE_TEXT_NONE;
+    job.line_interval_m = 100e-6;
+    job.speed_m_per_s = 0.25;
+    job.threshold_j_per_m2 = 0.6e6;
+    job.finest_stroke_m = job.finest_gap_m = 1e-3;
+    CHECK(spotwise_focus_check(&job, &verdict, NULL) == SPOTWISE_OK);
+    CHECK(verdict.reasons == SPOTWISE_REASON_FILL_HAS_GAPS);
+    job.line_interval_m = 1e-3;
+    CHECK(spotwise_focus_check(&job, &verdict, &error) == SPOTWISE_E_OUTSIDE_MODEL);
+    CHECK(error.parameter == SPOTWISE_PARAM_INTERVAL_OVER_RADIUS && is_blank_verdict(&verdict));
+    job.line_interval_m = 50e-6;
+    job.threshold_j_per_m2 = 8e6;
+    CHECK(spotwise_focus_check(&job, &verdict, &error) == SPOTWISE_E_OUTSIDE_MODEL);
+    CHECK(error.parameter == SPOTWISE_PARAM_DOSE_RATIO);
+}
+
+static void check_marks(void)
+{
+    check_init_of_marks();
+    check_refusals_of_scans();
+    check_refusals_of_materials();
+    check_refusals_of_single_marks();
+    check_refusals_of_fills();
+    check_refusals_of_pulses();
+    check_refusals_of_compensations();
+    check_refusals_of_text();
+    check_fit();
+    check_examples_of_marks();
+    check_examples_of_fills();
+    check_compensation();
+    check_text();
+    check_verdict_of_marks();
+}
+
+#endif

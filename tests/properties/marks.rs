@@ -1,0 +1,519 @@
+//! Isolated marks, fills, doses, blur, pulses, compensation, text and the fit of test marks.
+
+use super::given::*;
+use proptest::prelude::*;
+use spotwise::model::focus::defocus;
+use spotwise::model::mark::{
+    Blur, CompensationLimits, CompensationRule, MarkKind, MarkSetting, Material, Response, Scan, Taste,
+    TestMarks, TextGrade, TextGrades, Typeface, blur_budget, compensate, connected_speed, contrast_at_pitch,
+    crater, detail_exposure, dots_per_inch, fill_limits, fill_quality, fill_width, fit_threshold, groove,
+    interval_for_ripple, line_interval, mark_limits, mark_width, material_mark, offset_for_taste,
+    offset_for_text, pitch_for_contrast, pulse_dose, pulsed_line, raster_ripple, scan_dose, smallest_details,
+    smallest_text, text_quality,
+};
+use spotwise::model::optics::Beam;
+use spotwise::{Error, Param};
+use std::f64::consts::E;
+
+fn spot() -> BoxedStrategy<f64> {
+    spread(2e-6, 1e-3)
+}
+
+fn dose_ratio() -> BoxedStrategy<f64> {
+    spread(1.01, 100.0)
+}
+
+fn kind() -> impl Strategy<Value = MarkKind> {
+    prop_oneof![Just(MarkKind::Pulse), Just(MarkKind::Line)]
+}
+
+fn typeface() -> impl Strategy<Value = Typeface> {
+    prop_oneof![
+        Just(Typeface::Sans),
+        Just(Typeface::BoldSans),
+        Just(Typeface::LightSans),
+        Just(Typeface::Serif),
+        Just(Typeface::Monospaced),
+    ]
+}
+
+/// A beam of a laser that engraves, well within the paraxial domain.
+fn beam() -> impl Strategy<Value = Beam> {
+    (spread(2e-5, 2e-4), spread(1.0, 2.0)).prop_map(|(waist_diameter, m2)| Beam {
+        wavelength: 1.064e-6,
+        m2,
+        waist_diameter,
+    })
+}
+
+fn rayleigh_range(beam: &Beam) -> f64 {
+    std::f64::consts::PI * beam.waist_diameter.powi(2) / (4.0 * beam.m2 * beam.wavelength)
+}
+
+fn scan() -> impl Strategy<Value = Scan> {
+    (spread(1e-2, 1e3), spread(1e-3, 10.0), spot(), spot(), spread(1e-6, 1e-3)).prop_map(
+        |(power, speed, diameter_across, diameter_along, line_interval)| Scan {
+            power,
+            speed,
+            diameter_across,
+            diameter_along,
+            line_interval,
+        },
+    )
+}
+
+proptest! {
+    #![proptest_config(config())]
+
+    // --- Dose --------------------------------------------------------------------------------
+
+    /// Twice the power gives twice every dose; twice the speed half of all but the irradiance.
+    #[test]
+    fn dose_is_proportional(scan in scan(), a in power_of_two()) {
+        let here = scan_dose(&scan).unwrap();
+        let stronger = scan_dose(&Scan { power: a * scan.power, ..scan }).unwrap();
+        let faster = scan_dose(&Scan { speed: a * scan.speed, ..scan }).unwrap();
+        same_bits(stronger.line_dose, a * here.line_dose);
+        same_bits(stronger.fill_dose, a * here.fill_dose);
+        same_bits(stronger.peak_irradiance, a * here.peak_irradiance);
+        same_bits(faster.line_dose, here.line_dose / a);
+        same_bits(faster.fill_dose, here.fill_dose / a);
+        same_bits(faster.peak_irradiance, here.peak_irradiance);
+        same_bits(faster.dwell, here.dwell / a);
+    }
+
+    /// The line dose is the peak irradiance for the dwell, and so many effective pulses.
+    #[test]
+    fn doses_agree_with_each_other(scan in scan(), rate in spread(1e2, 1e7)) {
+        let (dose, pulses) = (scan_dose(&scan).unwrap(), pulse_dose(&scan, rate).unwrap());
+        close(dose.peak_irradiance * dose.dwell, dose.line_dose, 8.0);
+        close(pulses.peak_fluence * pulses.effective_pulses, dose.line_dose, 8.0);
+        close(pulses.pulse_energy * rate, scan.power, 2.0);
+        // The mean of a fill is the energy of a line over its share of the surface.
+        close(dose.fill_dose * scan.line_interval * scan.speed, scan.power, 4.0);
+    }
+
+    #[test]
+    fn interval_and_density_are_inverse(p in spread(1e-9, 1.0)) {
+        close(line_interval(dots_per_inch(p).unwrap()).unwrap(), p, 3.0);
+    }
+
+    // --- Isolated marks ----------------------------------------------------------------------
+
+    /// Width is alike on both sides of the waist, and grows with dose.
+    #[test]
+    fn marks_are_symmetric_and_grow_with_dose(
+        beam in beam(), kind in kind(), q in dose_ratio(), more in spread(1.001, 4.0), u in 0.0f64..4.0,
+    ) {
+        let z = u * rayleigh_range(&beam);
+        let here = mark_width(&beam, kind, q, z).unwrap();
+        same_bits(mark_width(&beam, kind, q, -z).unwrap().width, here.width);
+        let stronger = mark_width(&beam, kind, q * more, z).unwrap();
+        prop_assert!(stronger.width >= here.width * (1.0 - 1e-12));
+        prop_assert_eq!(here.marks, here.width > 0.0);
+    }
+
+    /// Just inside its limit there is a mark, just outside there is none.
+    #[test]
+    fn marks_vanish_at_their_limit(beam in beam(), kind in kind(), q in dose_ratio()) {
+        let limit = mark_limits(&beam, kind, q).unwrap().vanishing_offset;
+        prop_assert!(mark_width(&beam, kind, q, limit * (1.0 - 1e-9)).unwrap().marks);
+        prop_assert!(!mark_width(&beam, kind, q, limit * (1.0 + 1e-9)).unwrap().marks);
+    }
+
+    /// No offset gives a wider mark than the widest one, which is a mark of its own offset.
+    #[test]
+    fn widest_mark_is_widest(beam in beam(), kind in kind(), q in dose_ratio(), share in 0.0..1.0) {
+        let limits = mark_limits(&beam, kind, q).unwrap();
+        let there = mark_width(&beam, kind, q, limits.widest_offset).unwrap().width;
+        near(there, limits.greatest_width, 1e-9 * limits.greatest_width);
+        let other = mark_width(&beam, kind, q, share * limits.vanishing_offset).unwrap().width;
+        prop_assert!(other <= limits.greatest_width * (1.0 + 1e-12));
+        close(limits.width_in_waist, mark_width(&beam, kind, q, 0.0).unwrap().width, 8.0);
+    }
+
+    /// At √e for a line and e for a pulse the width does not react to focus to second order: a small
+    /// offset changes it by a quarter of the fourth power; at another dose by the square.
+    #[test]
+    fn insensitive_dose_ratio_is_flat(beam in beam(), kind in kind(), u in 0.01f64..0.1) {
+        let zr = rayleigh_range(&beam);
+        let change = |q: f64| {
+            let width = |z| mark_width(&beam, kind, q, z).unwrap().width;
+            (width(u * zr) / width(0.0) - 1.0).abs()
+        };
+        let flat = kind.focus_insensitive_dose_ratio();
+        prop_assert!(change(flat) <= u.powi(4));
+        prop_assert!(change(1.5 * flat) > 0.1 * u * u);
+        prop_assert!(change(flat / 1.3) > 0.1 * u * u);
+    }
+
+    // --- Fills -------------------------------------------------------------------------------
+
+    /// The edges lie where the dose is the threshold, by the exposure of a bar written out.
+    #[test]
+    fn fills_end_at_the_threshold(d in spot(), a in spread(0.2, 20.0), q in dose_ratio()) {
+        let drawn = a * d;
+        let beam = Beam { wavelength: 1e-7, m2: 1.0, waist_diameter: d };
+        let fill = fill_width(&beam, drawn, q, 0.0).unwrap();
+        if fill.marks && fill.width > 0.05 * d {
+            let (y, scale) = (0.5 * fill.width, 2.0 * 2f64.sqrt() / d);
+            let h = 0.5 * drawn;
+            let dose = 0.5 * q * (libm::erf(scale * (y + h)) - libm::erf(scale * (y - h)));
+            near(dose, 1.0, 1e-9);
+        }
+        prop_assert_eq!(fill.marks, q * detail_exposure(d, drawn).unwrap().bar >= 1.0);
+    }
+
+    /// A stroke much wider than the spot grows by twice the shift of an edge.
+    #[test]
+    fn wide_fills_grow_by_their_edges(d in spot(), q in dose_ratio()) {
+        let beam = Beam { wavelength: 1e-7, m2: 1.0, waist_diameter: d };
+        let shift = smallest_details(d, q).unwrap().edge_shift;
+        near(fill_width(&beam, 20.0 * d, q, 0.0).unwrap().growth, 2.0 * shift, 1e-12 * d);
+    }
+
+    #[test]
+    fn fills_vanish_at_their_limit_and_are_widest_where_told(
+        beam in beam(), a in spread(0.5, 3.0), q in spread(1.3, 20.0), share in 0.0..1.0,
+    ) {
+        let drawn = a * beam.waist_diameter;
+        let limits = fill_limits(&beam, drawn, q).unwrap();
+        if limits.marks {
+            let at = |z: f64| fill_width(&beam, drawn, q, z).unwrap();
+            if limits.vanishing_offset > 1e-3 * rayleigh_range(&beam) {
+                prop_assert!(at(limits.vanishing_offset * (1.0 - 1e-9)).marks);
+                prop_assert!(!at(limits.vanishing_offset * (1.0 + 1e-9)).marks);
+            }
+            let other = at(share * limits.vanishing_offset).width;
+            prop_assert!(other <= limits.greatest_width * (1.0 + 1e-9));
+            near(at(limits.widest_offset).width, limits.greatest_width, 1e-7 * limits.greatest_width);
+        } else {
+            prop_assert_eq!(limits.greatest_width, 0.0);
+        }
+    }
+
+    // --- Raster ------------------------------------------------------------------------------
+
+    /// A finer interval is smoother; greatest and least enclose the mean.
+    #[test]
+    fn ripple_grows_with_the_interval(d in spot(), r in spread(0.05, 9.0), finer in 0.2..0.99) {
+        let p = 0.5 * r * d;
+        let (here, fine) = (raster_ripple(d, p).unwrap(), raster_ripple(d, finer * p).unwrap());
+        prop_assert!(fine.contrast <= here.contrast);
+        prop_assert!(here.greatest_over_mean >= 1.0 && here.least_over_mean <= 1.0);
+        let (max, min) = (here.greatest_over_mean, here.least_over_mean);
+        near((max - min) / (max + min), here.contrast, 1e-14);
+        close(1.0 / min, here.gap_free_dose_ratio, 2.0);
+        prop_assert!(here.gap_free_dose_ratio_without_memory >= here.gap_free_dose_ratio * (1.0 - 1e-14));
+    }
+
+    /// The sums over lines, written out.
+    #[test]
+    fn ripple_is_the_sum_over_lines(d in spot(), r in spread(0.1, 9.0)) {
+        let ripple = raster_ripple(d, 0.5 * r * d).unwrap();
+        let sum = |from: f64| {
+            let reach = (8.0 / r).ceil() as i32 + 2;
+            let of = |k: i32| (-2.0 * ((f64::from(k) + from) * r).powi(2)).exp();
+            (-reach..=reach).map(of).sum::<f64>() * (2.0 / std::f64::consts::PI).sqrt() * r
+        };
+        near(ripple.greatest_over_mean, sum(0.0), 1e-13 * sum(0.0));
+        near(ripple.least_over_mean, sum(0.5), 1e-12);
+    }
+
+    #[test]
+    fn interval_for_ripple_is_the_inverse(d in spot(), contrast in spread(1e-12, 0.999)) {
+        let p = interval_for_ripple(d, contrast).unwrap();
+        near(raster_ripple(d, p).unwrap().contrast, contrast, 1e-12 * contrast);
+    }
+
+    /// Where the two sums change over, the neighbours of the limit differ by rounding only.
+    #[test]
+    fn ripple_is_continuous_at_its_switch(d in spot()) {
+        let p = 0.8 * d;
+        let (below, above) = (raster_ripple(d, p * (1.0 - 1e-15)).unwrap(), raster_ripple(d, p * (1.0 + 1e-15)).unwrap());
+        close(above.contrast, below.contrast, 60.0);
+        close(above.least_over_mean, below.least_over_mean, 40.0);
+        close(above.greatest_over_mean, below.greatest_over_mean, 40.0);
+    }
+
+    // --- Details -----------------------------------------------------------------------------
+
+    /// The smallest square gets the threshold dose in its middle; it is larger than the bar.
+    #[test]
+    fn smallest_square_just_marks(d in spot(), q in dose_ratio()) {
+        let details = smallest_details(d, q).unwrap();
+        near(q * detail_exposure(d, details.square).unwrap().square, 1.0, 1e-12);
+        prop_assert!(details.square >= details.bar);
+    }
+
+    /// What a bar gets a gap does not.
+    #[test]
+    fn exposures_complete_each_other(d in spot(), a in spread(1e-3, 5.0)) {
+        let exposure = detail_exposure(d, a * d).unwrap();
+        near(exposure.bar + exposure.gap, 1.0, 2e-16);
+        near(exposure.dot + exposure.hole, 1.0, 2e-16);
+        prop_assert!(exposure.square <= exposure.bar);
+    }
+
+    #[test]
+    fn pitch_of_bars_is_the_inverse(d in spot(), contrast in spread(1e-6, 0.99)) {
+        let pitch = pitch_for_contrast(d, contrast).unwrap();
+        near(contrast_at_pitch(d, pitch.bars).unwrap().bars, contrast, 1e-12 * contrast.max(1e-3));
+        prop_assert!(pitch.bars <= pitch.sine * (1.0 + 1e-15));
+    }
+
+    // --- Blur --------------------------------------------------------------------------------
+
+    /// Nothing sharpens; with no blur the spot stays; blurs add as squares.
+    #[test]
+    fn blurs_only_widen(
+        d in spot(), v in spread(1e-3, 10.0), kappa in spread(1e-8, 1e-4),
+        a in spread(1e-7, 1e-4), jitter in spread(1e-8, 1e-5), rise in spread(1e-7, 1e-4),
+    ) {
+        let none = Blur {
+            diameter_across: d, diameter_along: d, speed: v, diffusivity: 0.0, pixel: 0.0,
+            jitter_deviation: 0.0, rise_time: 0.0, switch_delay: 0.0,
+        };
+        let plain = blur_budget(&none).unwrap();
+        close(plain.diameter_across, d, 1.0);
+        let added = |blur: Blur| blur_budget(&blur).unwrap().diameter_along.powi(2) - d * d;
+        let parts = added(Blur { diffusivity: kappa, ..none })
+            + added(Blur { pixel: a, ..none })
+            + added(Blur { jitter_deviation: jitter, ..none })
+            + added(Blur { rise_time: rise, ..none });
+        let all = Blur { diffusivity: kappa, pixel: a, jitter_deviation: jitter, rise_time: rise, ..none };
+        near(added(all), parts, 1e-13 * (parts + d * d));
+        let budget = blur_budget(&all).unwrap();
+        prop_assert!(budget.diameter_along >= budget.diameter_across && budget.diameter_across >= d);
+    }
+
+    // --- Crisp or smooth ---------------------------------------------------------------------
+
+    /// No offset costs less than the compromise; more weight on crispness never moves it outward.
+    #[test]
+    fn compromise_costs_least(
+        beam in beam(), r in spread(0.3, 6.0), s in 0.01f64..1.0, other in 0.0..6.0, more in 0.0f64..1.0,
+    ) {
+        let p = 0.5 * r * beam.waist_diameter;
+        let best = |s| offset_for_taste(&beam, p, Taste::Compromise { crispness_weight: s }).unwrap();
+        let cost = |offset: f64| {
+            let quality = fill_quality(&beam, p, offset).unwrap();
+            s * (quality.spot_diameter / beam.waist_diameter - 1.0) + (1.0 - s) * quality.ripple_contrast
+        };
+        let chosen = best(s).offset;
+        prop_assert!(cost(chosen) <= cost(other * rayleigh_range(&beam)) + 1e-12);
+        let crisper = best((s + more * (1.0 - s)).min(1.0)).offset;
+        prop_assert!(crisper <= chosen * (1.0 + 1e-6) + 1e-9 * rayleigh_range(&beam));
+    }
+
+    /// The smoothest fill under a limit has just that edge, and crispest is the waist.
+    #[test]
+    fn tastes_are_served(beam in beam(), r in spread(0.3, 6.0), grown in spread(1.001, 5.0)) {
+        let p = 0.5 * r * beam.waist_diameter;
+        let crispest = offset_for_taste(&beam, p, Taste::Crispest).unwrap();
+        prop_assert_eq!(crispest.offset, 0.0);
+        let largest_edge = grown * crispest.edge_width;
+        let smoothest = offset_for_taste(&beam, p, Taste::SmoothestWithin { largest_edge }).unwrap();
+        near(smoothest.edge_width, largest_edge, 1e-12 * largest_edge);
+        prop_assert!(smoothest.ripple_contrast <= crispest.ripple_contrast);
+        let too_crisp = Taste::SmoothestWithin { largest_edge: 0.99 * crispest.edge_width };
+        let refused = matches!(offset_for_taste(&beam, p, too_crisp), Err(Error::Unreachable { .. }));
+        prop_assert!(refused);
+    }
+
+    // --- Pulses ------------------------------------------------------------------------------
+
+    /// The largest speed for a scallop leaves that scallop.
+    #[test]
+    fn connected_speed_is_the_inverse(d in spot(), q in spread(1.1, 100.0), rate in spread(1e3, 1e6), share in 0.001..0.9) {
+        let dot = pulsed_line(d, q, 1e-9, 1.0, 1.0).unwrap().dot_diameter;
+        let scallop = 0.5 * share * dot;
+        let fastest = connected_speed(d, q, rate, scallop).unwrap();
+        let line = pulsed_line(d, q, fastest.pulse_pitch, 1.0, 1.0).unwrap();
+        prop_assert!(line.connected);
+        near(line.scallop, scallop, 1e-10 * dot);
+        close(fastest.speed / rate, fastest.pulse_pitch, 2.0);
+    }
+
+    /// The mean groove is the crater summed over the pulses that pass, by a fine sum.
+    #[test]
+    fn grooves_are_summed_craters(d in spot(), q in spread(1.2, 50.0), y in 0.0f64..0.9) {
+        let depth = 1e-8;
+        let dot = crater(d, q, depth, 0.0).unwrap().diameter;
+        let (aside, steps) = (0.5 * y * dot, 4000);
+        let pitch = dot / f64::from(steps);
+        let at = |k: i32| {
+            let x = (f64::from(k) + 0.5) * pitch - 0.5 * dot;
+            crater(d, q, depth, x.hypot(aside)).unwrap().depth_at_radius
+        };
+        let sum: f64 = (0..steps).map(at).sum();
+        let dug = groove(d, q, depth, pitch, aside).unwrap();
+        near(dug.depth_aside, sum, 1e-4 * sum);
+        // and its cross-section is the volume of a crater over the pitch
+        close(dug.area * pitch, crater(d, q, depth, 0.0).unwrap().volume, 4.0);
+    }
+
+    /// Incubation never raises the threshold, and without it nothing changes.
+    #[test]
+    fn incubation_lowers_the_threshold(d in spot(), q in dose_ratio(), s in 0.5..1.0, n in spread(1.0, 1e6)) {
+        let fresh = pulsed_line(d, q, 1e-6, 1.0, n).unwrap();
+        prop_assert_eq!(fresh.threshold_ratio, 1.0);
+        let worn = pulsed_line(d, q, 1e-6, s, n).unwrap();
+        prop_assert!(worn.threshold_ratio <= 1.0 && worn.dot_diameter >= fresh.dot_diameter);
+        let material = Material { threshold: 1e4, incubation: s, response: Response::Coating };
+        let mark = material_mark(&material, q * 1e4, n, d, 0.0).unwrap();
+        near(mark.dose_ratio, worn.dose_ratio, 1e-12 * worn.dose_ratio);
+    }
+
+    // --- Materials ---------------------------------------------------------------------------
+
+    /// Depth starts from nothing at the threshold, continuously, and grows with dose.
+    #[test]
+    fn depth_starts_at_the_threshold(threshold in spread(1.0, 1e9), q in dose_ratio(), more in spread(1.0, 10.0)) {
+        let responses = [
+            Response::LogarithmicAblation { penetration_depth: 1e-8 },
+            Response::LinearAblation { removal_energy: 1e10 },
+        ];
+        for response in responses {
+            let material = Material { threshold, incubation: 1.0, response };
+            let depth = |dose: f64| material_mark(&material, dose, 1.0, 1e-4, 0.0).unwrap().depth;
+            prop_assert_eq!(depth(threshold), 0.0);
+            prop_assert_eq!(depth(0.5 * threshold), 0.0);
+            prop_assert!(depth(q * more * threshold) >= depth(q * threshold));
+            prop_assert!(depth(q * threshold) > 0.0);
+        }
+    }
+
+    // --- Fit ---------------------------------------------------------------------------------
+
+    /// Marks made by the law give back spot and threshold, whatever the unit of dose.
+    #[test]
+    fn fit_finds_what_made_the_marks(d in spot(), threshold in spread(1e-6, 1e6), unit in power_of_two()) {
+        let ratios = [1.5, 2.0, 3.0, 5.0, 9.0];
+        let widths = ratios.map(|q: f64| d * (q.ln() / 2.0).sqrt());
+        let doses = ratios.map(|q| q * threshold * unit);
+        let marks = TestMarks { doses: &doses, widths: &widths, deviations: &[1e-3 * d; 5] };
+        let fit = fit_threshold(&marks, 3.0, &mut [false; 5]).unwrap();
+        near(fit.spot_diameter, d, 1e-11 * d);
+        near(fit.threshold, threshold * unit, 1e-10 * threshold * unit);
+        prop_assert_eq!(fit.marks_used, 5);
+    }
+
+    /// One mark measured wrongly is left out, and the answer is as if it had not been there.
+    #[test]
+    fn fit_leaves_out_an_outlier(d in spot(), wrong in 0usize..6) {
+        let doses = [1.5, 2.0, 3.0, 4.5, 7.0, 10.0];
+        let mut widths = doses.map(|q: f64| d * (q.ln() / 2.0).sqrt());
+        widths[wrong] *= 1.5;
+        let deviations = [5e-3 * d; 6];
+        let mut used = [false; 6];
+        let marks = TestMarks { doses: &doses, widths: &widths, deviations: &deviations };
+        let fit = fit_threshold(&marks, 3.0, &mut used).unwrap();
+        prop_assert_eq!(fit.marks_used, 5);
+        prop_assert!(!used[wrong]);
+        near(fit.spot_diameter, d, 1e-10 * d);
+    }
+
+    /// Marks that do not grow with dose tell nothing, and are refused with a reason.
+    #[test]
+    fn fit_refuses_what_cannot_tell(d in spot(), q in dose_ratio()) {
+        let doses = [q, q, q, q];
+        let marks = TestMarks { doses: &doses, widths: &[d; 4], deviations: &[0.1 * d; 4] };
+        let mut used = [true; 4];
+        let refused = fit_threshold(&marks, 3.0, &mut used).unwrap_err();
+        prop_assert_eq!((refused.code(), refused.param()), (8, Param::Significance));
+        prop_assert_eq!(used, [false; 4]);
+        let falling = TestMarks { doses: &[1.0, 2.0, 4.0, 8.0], widths: &[4.0 * d, 3.0 * d, 2.0 * d, d], deviations: &[0.01 * d; 4] };
+        prop_assert_eq!(fit_threshold(&falling, 3.0, &mut used).unwrap_err().param(), Param::Significance);
+        let few = TestMarks { doses: &[1.0, 2.0], widths: &[d, 2.0 * d], deviations: &[0.01 * d; 2] };
+        prop_assert_eq!(fit_threshold(&few, 3.0, &mut [true; 2]).unwrap_err().param(), Param::MarksUsed);
+    }
+
+    // --- Compensation ------------------------------------------------------------------------
+
+    /// Without limits every rule reaches what it asks for: the same dose, the same width, or the local
+    /// dose ratio at which the width is flat.
+    #[test]
+    fn rules_reach_their_aim(beam in beam(), kind in kind(), q in spread(1.2, 20.0), u in 0.0f64..2.0) {
+        let z = u * rayleigh_range(&beam);
+        let setting = MarkSetting {
+            kind, dose_ratio: q, power: 10.0, speed: 1.0, greatest_power: 1e6, least_speed: 1e-9,
+            least_irradiance_ratio: 0.0,
+        };
+        let made = |rule| compensate(&beam, z, rule, &setting).unwrap();
+        let same_dose = made(CompensationRule::SameDose);
+        near(same_dose.dose_ratio, q, 1e-13 * q);
+        let width = mark_width(&beam, kind, q, 0.0).unwrap().width;
+        near(made(CompensationRule::SameWidth).mark_width, width, 1e-9 * width);
+        let flat = made(CompensationRule::FocusInsensitiveWidth);
+        near(flat.dose_ratio, kind.focus_insensitive_dose_ratio(), 1e-13 * E);
+        for made in [same_dose, flat] {
+            prop_assert_eq!(made.limits, CompensationLimits::NONE);
+            near(made.reached_factor, made.wanted_factor, 1e-14 * made.wanted_factor);
+        }
+    }
+
+    /// Power and speed stay within their limits, and a dose that stays short says so.
+    #[test]
+    fn limits_are_kept_and_told(
+        beam in beam(), kind in kind(), q in spread(1.2, 20.0), u in 0.0f64..5.0,
+        room in spread(1.0, 5.0), slower in spread(0.1, 1.0), least in 0.0..1.0,
+    ) {
+        let z = u * rayleigh_range(&beam);
+        let setting = MarkSetting {
+            kind, dose_ratio: q, power: 10.0, speed: 1.0, greatest_power: 10.0 * room, least_speed: slower,
+            least_irradiance_ratio: least,
+        };
+        let made = compensate(&beam, z, CompensationRule::SameDose, &setting).unwrap();
+        prop_assert!(made.power <= setting.greatest_power && made.speed >= setting.least_speed);
+        let short = made.reached_factor < made.wanted_factor * (1.0 - 1e-12);
+        prop_assert_eq!(short, made.limits.contains(CompensationLimits::LEAST_SPEED));
+        let dim = made.irradiance_ratio < least * (1.0 - 1e-12);
+        prop_assert_eq!(dim, made.limits.contains(CompensationLimits::LEAST_IRRADIANCE));
+        if short || dim {
+            prop_assert!(made.limits.contains(CompensationLimits::GREATEST_POWER) || kind == MarkKind::Pulse);
+        }
+        near(made.irradiance_ratio, made.power / 10.0 * defocus(&beam, z).unwrap().irradiance_ratio, 1e-14);
+    }
+
+    // --- Text --------------------------------------------------------------------------------
+
+    /// Sizes scale with the spot; a better grade needs larger type; the smallest type has its grade.
+    #[test]
+    fn smallest_text_has_its_grade(d in spot(), q in spread(1.2, 20.0), typeface in typeface(), a in power_of_two()) {
+        let grades = TextGrades::default();
+        let text = smallest_text(d, q, typeface, &grades).unwrap();
+        prop_assert!(text.readable_em <= text.good_em && text.good_em <= text.crisp_em);
+        same_bits(smallest_text(a * d, q, typeface, &grades).unwrap().good_em, a * text.good_em);
+        let grade = |em: f64| text_quality(d, em, q, typeface, &grades).unwrap().grade;
+        prop_assert!(grade(text.crisp_em * (1.0 + 1e-12)) == TextGrade::Crisp);
+        prop_assert!(grade(text.good_em * (1.0 + 1e-12)) <= TextGrade::Good);
+        prop_assert!(grade(text.good_em * (1.0 - 1e-12)) >= TextGrade::Readable);
+        prop_assert!(grade(text.readable_em * (1.0 - 1e-12)) == TextGrade::Lost);
+    }
+
+    /// The dose ratio of readable text lies in the window of its counters.
+    #[test]
+    fn readable_text_has_its_dose_window(d in spot(), q in spread(1.2, 20.0), typeface in typeface(), grown in spread(1.0001, 10.0)) {
+        let grades = TextGrades::default();
+        let em = grown * smallest_text(d, q, typeface, &grades).unwrap().readable_em;
+        let quality = text_quality(d, em, q, typeface, &grades).unwrap();
+        prop_assert!(quality.least_dose_ratio <= q && q <= quality.greatest_dose_ratio_for_counters);
+        let window = quality.greatest_dose_ratio_for_counters / quality.least_dose_ratio;
+        prop_assert!(window >= grades.readable_window * (1.0 - 1e-9));
+    }
+
+    /// At its largest offset text just keeps its grade.
+    #[test]
+    fn text_keeps_its_grade_to_the_offset(beam in beam(), q in spread(1.2, 20.0), typeface in typeface(), grown in spread(1.01, 5.0)) {
+        let grades = TextGrades::default();
+        let em = grown * smallest_text(beam.waist_diameter, q, typeface, &grades).unwrap().good_em;
+        let found = offset_for_text(&beam, em, TextGrade::Good, q, typeface, &grades).unwrap();
+        let there = |share: f64| {
+            let spot = defocus(&beam, share * found.offset).unwrap().diameter;
+            text_quality(spot, em, q, typeface, &grades).unwrap().grade
+        };
+        prop_assert!(there(1.0 - 1e-9) <= TextGrade::Good);
+        prop_assert!(there(1.0 + 1e-9) > TextGrade::Good);
+    }
+}
