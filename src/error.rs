@@ -309,6 +309,8 @@ params! {
     JobDose = 127, "dose", "", 1.0, 2.0;
     /// Whether a job has text, as a code.
     JobText = 128, "text", "", 1.0, 2.0;
+    /// Threshold of a fit over its standard deviation.
+    Certainty = 129, "certainty of the threshold", "", crate::validity::LEAST_CERTAINTY, f64::MAX;
 }
 
 /// Why an input was refused. No variant ever changes its [`code`](Error::code).

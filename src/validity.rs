@@ -235,3 +235,6 @@ pub const REFUSED_LONG_FOCUS: f64 = 0.2;
 pub const CAUTION_GRAZING: f64 = 0.2;
 /// Least slope of a fit over its standard deviation with which the fit is answered.
 pub const LEAST_SIGNIFICANCE: f64 = 3.0;
+/// Least threshold over its standard deviation with which a fit is answered: below, the marks lie so far from
+/// the threshold that they do not tell it.
+pub const LEAST_CERTAINTY: f64 = 1.0;

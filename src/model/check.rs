@@ -336,7 +336,7 @@ pub enum Outcome {
     Holds = 1,
     /// Stroke and gap hold everywhere, but the surface leaves the depth of focus.
     HoldsOutOfFocus = 2,
-    /// Stroke, gap or text is lost somewhere.
+    /// Stroke, gap or text is lost somewhere, or the fill breaks up into its lines.
     Lost = 3,
 }
 
@@ -487,11 +487,12 @@ pub struct Verdict {
     /// they do not even hold there.
     pub detail_range: Option<FocusRange>,
     /// The heights at which the text keeps its grade, counted from the waist; none if it does not even
-    /// there, or if the job has no text.
+    /// there, if the job has no text, or if nothing is asked of it.
     pub text_range: Option<FocusRange>,
     /// Fill dose over the dose at which the material just marks.
     pub dose_ratio: f64,
-    /// Dose of the scan in the waist; none if the job gives a ratio only.
+    /// Dose of the scan in the waist; none if the job gives a ratio only. With a real lens the line dose is
+    /// that of a Gaussian with the 86.5 %-power spot, the peak irradiance that of the real focus.
     pub scan: Option<ScanDose>,
     /// The place of the surface nearest the lens.
     pub highest: Place,
@@ -504,7 +505,7 @@ pub struct Verdict {
     pub best_focus_z: f64,
     /// Growth at both ends of the surface if focus is set there.
     pub best_worst_growth: f64,
-    /// How far the paraxial formulas may be trusted, for the raw and the focused cone.
+    /// How far the numbers may be trusted: cones, and of a real lens its aberration, aperture and focus.
     pub validity: Validity,
 }
 
@@ -561,11 +562,18 @@ pub fn focus_check(job: &Job) -> Result<Verdict, Error> {
         return Ok(verdict);
     };
     let promised = verdict.outcome;
+    let ideal_peak = verdict.scan.map(|scan| scan.peak_irradiance);
     let verdict = judge(job, &focus)?;
+    // The spot of 86.5 % of the power is no Gaussian's: its peak is that of the ideal focus, lowered.
+    let scan = verdict.scan.zip(ideal_peak).map(|(scan, ideal_peak)| {
+        let peak_irradiance = ideal_peak * real.peak_irradiance_ratio;
+        ScanDose { peak_irradiance, dwell: scan.line_dose / peak_irradiance, ..scan }
+    });
     Ok(Verdict {
         focused: optics.ideal.focused,
         real: Some(real),
         promised,
+        scan,
         validity: real.validity,
         ..verdict
     })
@@ -752,7 +760,18 @@ fn judge(job: &Job, optics: &CheckedFocus) -> Result<Verdict, Error> {
     let half_span = half * Twofold::sum(fall, rise);
     let at_best = place(half_span);
 
-    let holds = highest.details_hold && datum.details_hold && lowest.details_hold;
+    // Lines lie apart the most where the spot is smallest: in the waist, if the surface passes through it.
+    let through_waist = highest.z_offset <= 0.0 && lowest.z_offset >= 0.0;
+    let sharpest = if through_waist {
+        beam.waist_diameter
+    } else if highest.diameter < lowest.diameter {
+        highest.diameter
+    } else {
+        lowest.diameter
+    };
+    let gaps = line_interval.is_some_and(|interval| q * least_over_mean(sharpest, interval) < 1.0);
+
+    let holds = highest.details_hold && datum.details_hold && lowest.details_hold && !gaps;
     let in_depth = highest.in_depth && datum.in_depth && lowest.in_depth;
     let outcome = match (holds, in_depth) {
         (true, true) => Outcome::Holds,
@@ -773,13 +792,9 @@ fn judge(job: &Job, optics: &CheckedFocus) -> Result<Verdict, Error> {
     reasons.add(Reasons::TEXT_TOO_SMALL, !text_keeps(beam.waist_diameter));
     reasons.add(Reasons::TEXT_LOST_HIGH, !text_keeps(highest.diameter));
     reasons.add(Reasons::TEXT_LOST_LOW, !text_keeps(lowest.diameter));
-    let sharpest = [highest, datum, lowest]
-        .into_iter()
-        .fold(f64::INFINITY, |least, place| if place.diameter < least { place.diameter } else { least });
-    let gaps = line_interval.is_some_and(|interval| q * least_over_mean(sharpest, interval) < 1.0);
     reasons.add(Reasons::FILL_HAS_GAPS, gaps);
     let room = (lens_to_waist - half_span).to_f64() > 0.0;
-    reasons.add(Reasons::REFOCUS_HELPS, !holds && at_best.details_hold && room);
+    reasons.add(Reasons::REFOCUS_HELPS, !holds && !gaps && at_best.details_hold && room);
     reasons.add(Reasons::REFOCUS_SHARPENS, !in_depth && at_best.in_depth && room);
 
     Ok(Verdict {

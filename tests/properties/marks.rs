@@ -2,7 +2,8 @@
 
 use super::given::*;
 use proptest::prelude::*;
-use spotwise::model::focus::defocus;
+use spotwise::model::check::{FocusSetting, Job, JobDose, JobLens, Outcome, RawBeam, Reasons, focus_check};
+use spotwise::model::focus::{DepthCriterion, defocus};
 use spotwise::model::mark::{
     Blur, CompensationLimits, CompensationRule, MarkKind, MarkSetting, Material, Response, Scan, Taste,
     TestMarks, TextGrade, TextGrades, Typeface, blur_budget, compensate, connected_speed, contrast_at_pitch,
@@ -515,5 +516,44 @@ proptest! {
         };
         prop_assert!(there(1.0 - 1e-9) <= TextGrade::Good);
         prop_assert!(there(1.0 + 1e-9) > TextGrade::Good);
+    }
+    /// A surface that passes through the waist has gaps in its fill if a flat one in the waist has, and then
+    /// nothing holds.
+    #[test]
+    fn gaps_in_the_waist_are_never_missed(rise in 0.0f64..2e-3, fall in 0.0f64..2e-3, share in 0.0f64..1.0, r in 0.5f64..6.0, q in 1.05f64..6.0) {
+        let d0 = 88e-6;
+        let dose = JobDose::Scan { power: 20.0, speed: 0.5, line_interval: 0.5 * r * d0, threshold: 20.0 / (0.5 * 0.5 * r * d0) / q };
+        let job = |rise, fall, focus_z| Job {
+            wavelength: 10.6e-6,
+            m2: 1.2,
+            raw_beam: RawBeam::Collimated { diameter_at_lens: 7e-3 },
+            focal_length: 38.1e-3,
+            lens: JobLens::Ideal,
+            focus: FocusSetting::FromDatum { focus_z },
+            surface_rise: rise,
+            surface_fall: fall,
+            criterion: DepthCriterion::Rayleigh,
+            finest_stroke: 1e-3,
+            finest_gap: 1e-3,
+            dose,
+            text: None,
+        };
+        let flat = focus_check(&job(0.0, 0.0, 0.0)).unwrap();
+        let through = focus_check(&job(rise, fall, share * (rise + fall) - rise)).unwrap();
+        let gaps = flat.reasons.contains(Reasons::FILL_HAS_GAPS);
+        prop_assert_eq!(through.reasons.contains(Reasons::FILL_HAS_GAPS), gaps);
+        if gaps {
+            prop_assert_eq!((flat.outcome, through.outcome), (Outcome::Lost, Outcome::Lost));
+        }
+    }
+
+    /// Marks far above their threshold do not tell it.
+    #[test]
+    fn fit_refuses_a_threshold_out_of_sight(d in spot(), far in 1e4f64..1e8) {
+        let ratios = [1.0, 1.1, 1.2, 1.4].map(|factor| factor * far);
+        let widths = ratios.map(|q: f64| d * (q.ln() / 2.0).sqrt());
+        let marks = TestMarks { doses: &ratios, widths: &widths, deviations: &widths.map(|width| 4e-3 * width) };
+        let refused = fit_threshold(&marks, 3.0, &mut [false; 4]).unwrap_err();
+        prop_assert!(refused.code() == 8);
     }
 }

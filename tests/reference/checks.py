@@ -142,6 +142,7 @@ PARAMETERS = {
     "em": (126, 1e-9, 10.0),
     "dose of a job": (127, 1, 2),
     "text of a job": (128, 1, 2),
+    "certainty of the threshold": (129, 1.0, sys.float_info.max),
 }
 
 # A yes or no that hangs on a computed number is not asked this close to its threshold: there the

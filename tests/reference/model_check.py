@@ -163,6 +163,11 @@ class Job:
         w = self.beam.waist_diameter / 2
         computed_at_most("interval over spot radius", self.interval / w)
         self.scan = doses(power, speed, w, w, self.interval)
+        if self.beam is not self.image.beam:
+            # The peak of the real focus is that of the ideal one, lowered.
+            w = self.image.beam.waist_diameter / 2
+            peak = doses(power, speed, w, w, self.interval)["peak_irradiance"] * self.real.peak
+            self.scan |= {"peak_irradiance": peak, "dwell": self.scan["line_dose"] / peak}
         self.q = computed("dose ratio", self.scan["fill_dose"] / threshold)
 
     def detail_factors(self):
@@ -292,11 +297,12 @@ def reasons_of(job, places, half, middle):
         reasons |= NO_DEPTH
     if not job.text_keeps(job.beam.waist_diameter):
         reasons |= TEXT_TOO_SMALL
-    if job.interval and fill_has_gaps(job, min(job.beam.diameter(z) for z in places.values())):
+    gaps = fill_has_gaps(job, places)
+    if gaps:
         reasons |= FILL_HAS_GAPS
-    all_hold = all(job.all_hold(job.beam.diameter(z)) for z in places.values())
+    all_hold = not gaps and all(job.all_hold(job.beam.diameter(z)) for z in places.values())
     room = exceeds(job.lens_to_waist, (job.rise + job.fall) / 2)
-    if job.all_hold(best_diameter) and not all_hold and room:
+    if job.all_hold(best_diameter) and not all_hold and not gaps and room:
         reasons |= BETTER_FOCUS_HELPS
     all_in_depth = all(job.in_depth(z, half) for z in places.values())
     if job.in_depth(middle, half) and not all_in_depth and room:
@@ -304,8 +310,13 @@ def reasons_of(job, places, half, middle):
     return reasons
 
 
-def fill_has_gaps(job, diameter):
-    """Whether the dose midway between two lines is below the threshold."""
+def fill_has_gaps(job, places):
+    """Whether the dose midway between two lines is below the threshold where the spot is smallest, which is
+    in the waist if the surface passes through it."""
+    if not job.interval:
+        return False
+    nearest = min(max(places["highest"], mpf(0)), places["lowest"])
+    diameter = job.beam.diameter(nearest)
     _, least = greatest_and_least(2 * job.interval / diameter)
     return exceeds(mpf(1), job.q * least)
 
@@ -330,8 +341,8 @@ def focus_check(row):
         "best_worst_growth": job.beam.growth(middle),
         "validity": job.validity,
         "reasons": reasons_of(job, places, half, middle),
-        "outcome": outcome_of(answer),
-        "promised": outcome_of(answer),
+        "outcome": outcome_of(answer, fill_has_gaps(job, places)),
+        "promised": outcome_of(answer, fill_has_gaps(job, places)),
     }
     for key in REAL_OUTPUTS:
         answer[f"real_{key}"] = nan
@@ -363,12 +374,12 @@ def promised_outcome(job):
     answer = {}
     for name, z in places_of(job).items():
         answer |= place_outputs(job, name, z, half)
-    return outcome_of(answer)
+    return outcome_of(answer, fill_has_gaps(job, places_of(job)))
 
 
-def outcome_of(answer):
+def outcome_of(answer, gaps):
     names = ("highest", "datum", "lowest")
-    if not all(answer[f"{name}_details_hold"] for name in names):
+    if gaps or not all(answer[f"{name}_details_hold"] for name in names):
         return DETAILS_LOST
     if not all(answer[f"{name}_in_depth"] for name in names):
         return DETAILS_ONLY

@@ -59,7 +59,6 @@ def compensate(row):
     power_clipped = beyond(power * by_power, most_power)
     if power_clipped:
         by_power = most_power / power
-    at_most = power_clipped or power * by_power == most_power
 
     dose_short = False
     new_speed, reached = speed, by_power
@@ -73,7 +72,7 @@ def compensate(row):
     irradiance = by_power * here
     dull = beyond(least_irradiance, irradiance) if power_clipped or not for_irradiance else False
     local = q * reached / g**n
-    limits = GREATEST_POWER * at_most | LEAST_SPEED * dose_short | LEAST_IRRADIANCE * dull
+    limits = GREATEST_POWER * power_clipped | LEAST_SPEED * dose_short | LEAST_IRRADIANCE * dull
 
     width, width_factor = mpf(0), mpf(1)
     if local != 1 and exceeds(local, mpf(1)):

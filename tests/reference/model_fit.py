@@ -97,7 +97,6 @@ def fit_threshold(row):
     significance = line.slope / sqrt(enlarged * line.var_slope)
     if not exceeds(significance, mpf(LEAST_SIGNIFICANCE)):
         raise Refused(UNDETERMINED, "significance of the slope")
-    leave_out_the_ill_conditioned(line)
     a, m = line.start, line.slope
     spot = sqrt(2 * m)
     log_threshold = -a / m
@@ -105,6 +104,9 @@ def fit_threshold(row):
     by_a, by_m = -1 / m, a / m**2
     var_spot = enlarged * spot_by_m**2 * line.var_slope
     var_log = enlarged * (by_a**2 * line.var_start + 2 * by_a * by_m * line.shared + by_m**2 * line.var_slope)
+    if exceeds(sqrt(var_log), mpf(1)):
+        raise Refused(UNDETERMINED, "certainty of the threshold")
+    leave_out_the_ill_conditioned(line)
     covariance = enlarged * spot_by_m * (by_a * line.shared + by_m * line.var_slope)
     answer = {
         "spot_diameter": spot,

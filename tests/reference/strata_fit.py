@@ -115,6 +115,13 @@ def wide(draws):
     )
 
 
+def far_above(draws):
+    """Marks that grow clearly, yet lie so far above their threshold that they do not tell it."""
+    base = draws.nice(5e4, 5e5)
+    ratios = [base * factor for factor in (1.0, 1.1, 1.2, 1.3, 1.4, 1.6)]
+    return marks(draws, spot(draws), 1e-6, ratios, lambda _: 0.004, lambda _: 0.0, math.inf)
+
+
 def no_trend(draws):
     """Widths that have nothing to do with the dose."""
     row = ordinary(draws)
@@ -134,6 +141,7 @@ def extra(draws):
             row |= {f"dose{i}": dose, f"width{i}": width}
         rows.append(("refused", row))
         rows.append(("refused", ordinary(draws) | {f"dose{i}": doses[0] for i in PLACES}))
+        rows.append(("refused", far_above(draws)))
     return rows
 
 

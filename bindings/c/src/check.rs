@@ -547,10 +547,10 @@ pub unsafe extern "C" fn spotwise_verdict_init(verdict: *mut spotwise_verdict) {
 /// Checks whether a drawing's finest stroke and gap hold over a surface, and its text keeps its grade,
 /// and says why.
 ///
-/// A raster fill, whose dose is given by ratio or by what the machine is set to. What spotwise_focus_through_lens(), for a real lens spotwise_focus_singlet(), and
-/// spotwise_smallest_details(), and with text spotwise_smallest_text(), do not model is not in the verdict
-/// either. It is advice: engrave a
-/// test piece first. With a real lens the verdict rests on its 86.5 %-power spot, and promised says
+/// A raster fill, whose dose is given by ratio or by what the machine is set to. What
+/// spotwise_focus_through_lens(), for a real lens spotwise_focus_singlet(), spotwise_smallest_details()
+/// and with text spotwise_smallest_text() do not model is not in the verdict either. It is advice:
+/// engrave a test piece first. With a real lens the verdict rests on its 86.5 %-power spot, and promised says
 /// what an ideal lens would have. A largest diameter below the waist is no error but a finding,
 /// SPOTWISE_REASON_NO_DEPTH. A virtual waist is refused, since nothing is in focus behind the lens,
 /// and so are a surface that reaches the lens and a lens too aberrated for an 86.5 %-power spot.
@@ -562,18 +562,20 @@ pub unsafe extern "C" fn spotwise_verdict_init(verdict: *mut spotwise_verdict) {
 /// @param[out] error   what was refused; may be NULL.
 /// @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_UNKNOWN_CHOICE (raw
 ///         beam, focus setting, criterion, dose, lens, for a singlet glass and shape, text, and if it is
-///         given typeface and least grade, in this order, before any number), SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE (the optics, expander and
-///         lens with them, before all else; also a wavelength outside spotwise_glass_range()),
+///         given typeface and least grade, in this order, before any number), SPOTWISE_E_NOT_FINITE,
+///         SPOTWISE_E_OUT_OF_RANGE (the optics, expander and lens with them, before all else; also a wavelength outside spotwise_glass_range()),
 ///         SPOTWISE_E_OUTSIDE_MODEL (raw, expanded or focused half angle above 0.3 rad, a waist outside
-///         1e-9 to 10 m, a virtual waist as SPOTWISE_PARAM_LENS_TO_WAIST, a clipping ratio below 0.2, or
+///         1e-9 to 10 m, a virtual waist as SPOTWISE_PARAM_LENS_TO_WAIST, a clipping ratio of a real lens below 1.2, its
+///         Rayleigh range above a fifth of the distance to the waist, or
 ///         a normalised aberration above 1.7 as SPOTWISE_PARAM_NORMALISED_ABERRATION, all once the
 ///         optics are checked; or a surface that reaches the lens as SPOTWISE_PARAM_LENS_TO_HIGHEST once
 ///         surface_rise_m is; with a dose by scan an interval above 20 radii of the waist as
 ///         SPOTWISE_PARAM_INTERVAL_OVER_RADIUS, and a fill dose outside the range of
 ///         SPOTWISE_PARAM_DOSE_RATIO thresholds as that, once the threshold is).
 ///
-/// Accuracy: details and the fits of a real lens at most 4 ulp, all else at most 0.75 ulp
-///           (units in the last place) of the exact result; how well the fits describe a lens is told
+/// Accuracy: the optics at most 0.75 ulp (units in the last place) of the exact result; fits of a real
+///           lens, details and doses at most 6 ulp, a real lens's peak irradiance and dwell 12; ripple 8
+///           ulp, text and ranges 4 ulp, times factors where they are about to vanish; how well the fits describe a lens is told
 ///           at spotwise_aberration_growth().
 /// No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
 /// Source: those of the calls named above, and of spotwise_defocus().

@@ -35,7 +35,7 @@ pub const SPOTWISE_COMPENSATION_SAME_WIDTH: u32 = 2;
 /// Compensation: not as it was, but a width that no longer reacts to focus.
 pub const SPOTWISE_COMPENSATION_FOCUS_INSENSITIVE_WIDTH: u32 = 3;
 
-/// The greatest power is reached.
+/// The greatest power is less than is wanted.
 pub const SPOTWISE_LIMIT_GREATEST_POWER: u32 = 1;
 /// The least speed is reached, or speed cannot help: the dose stays short.
 pub const SPOTWISE_LIMIT_LEAST_SPEED: u32 = 2;

@@ -163,7 +163,8 @@ pub unsafe extern "C" fn spotwise_compensation_init(compensation: *mut spotwise_
 ///         rule, then the kind of mark), SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE,
 ///         SPOTWISE_E_OUTSIDE_MODEL (half angle above 0.3 rad).
 ///
-/// Accuracy: factors, power and speed at most 8 ulp (units in the last place) of the exact result;
+/// Accuracy: factors, power and speed at most 6 ulp (units in the last place) of the exact result, for the
+///           same width times 1 + (1 - 1/g^2) ln q, q being the dose ratio and g the growth;
 ///           the width of the mark that times 1 + 1/ln(dose ratio at the offset).
 /// No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
 /// Example: a line of 20 W at 0.5 m/s, at most 25 W, 10.6 um, M^2 = 1.2, waist 88 um, 0.5 mm off:

@@ -173,8 +173,8 @@ pub unsafe extern "C" fn spotwise_fill_width(
 /// @return as spotwise_fill_width().
 ///
 /// Accuracy: the width in the waist as that of spotwise_fill_width(); the greatest width, off the
-///           waist, at most 12 ulp (units in the last place) of the exact result; offsets at most
-///           12 ulp times r^2/(r^2 - 1), r being the growth of the spot there.
+///           waist, at most 16 ulp (units in the last place) of the exact result; offsets at most
+///           16 ulp times r^2/(r^2 - 1), r being the growth of the spot there.
 /// No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
 /// Example: 100 um at twice the threshold, 10.6 um, M^2 = 1.2, waist 88 um: lost beyond 1.5386 mm.
 /// Source: as spotwise_fill_width().

@@ -274,6 +274,8 @@ pub const SPOTWISE_PARAM_EM: u32 = 126;
 pub const SPOTWISE_PARAM_JOB_DOSE: u32 = 127;
 /// Whether a job has text, as a code. Range: 1 to 2.
 pub const SPOTWISE_PARAM_JOB_TEXT: u32 = 128;
+/// Threshold of a fit over its standard deviation. Range: 1 and above.
+pub const SPOTWISE_PARAM_CERTAINTY: u32 = 129;
 
 const _: () = {
     assert!(SPOTWISE_PARAM_WAVELENGTH == Param::Wavelength as u32);
@@ -410,7 +412,8 @@ const _: () = {
         assert!(Param::ALL[i] as usize == i + 1);
         i += 1;
     }
-    assert!(Param::ALL.len() == 128);
+    assert!(SPOTWISE_PARAM_CERTAINTY == Param::Certainty as u32);
+    assert!(Param::ALL.len() == 129);
 };
 
 /// Every parameter's name, in the order of the codes.

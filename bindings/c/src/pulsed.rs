@@ -189,7 +189,8 @@ pub unsafe extern "C" fn spotwise_connected_speed_result_init(
 /// @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
 ///         SPOTWISE_E_OUT_OF_RANGE.
 ///
-/// Accuracy: at most 8 ulp (units in the last place) of the exact result.
+/// Accuracy: at most 4 ulp (units in the last place) of the exact result; conditioned, and so more,
+///           where dots just touch or incubation is strong (tests/vectors/README.md has the factors).
 /// No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
 /// Example: a spot of 50 um at e^2 times the threshold, dots 30 um apart: 50 um wide, scallop 5 um.
 /// Source: scallop derived by the authors; dots: J. M. Liu, Optics Letters 7, 196 (1982);
@@ -329,7 +330,8 @@ pub unsafe extern "C" fn spotwise_groove(
 /// @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
 ///         SPOTWISE_E_OUT_OF_RANGE.
 ///
-/// Accuracy: at most 8 ulp (units in the last place) of the exact result.
+/// Accuracy: at most 4 ulp (units in the last place) of the exact result; conditioned, and so more,
+///           where dots just touch or incubation is strong (tests/vectors/README.md has the factors).
 /// No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
 /// Example: a spot of 50 um at e^2 times the threshold, 50 kHz, scallop 5 um: pitch 30 um, 1.5 m/s.
 /// Source: as spotwise_pulsed_line().

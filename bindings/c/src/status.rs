@@ -134,7 +134,7 @@ pub const SPOTWISE_FOCUS_LENS_HEIGHT: u32 = 2;
 pub const SPOTWISE_OUTCOME_HOLDS: u32 = 1;
 /// Stroke and gap hold everywhere, but the surface leaves the depth of focus.
 pub const SPOTWISE_OUTCOME_HOLDS_OUT_OF_FOCUS: u32 = 2;
-/// Stroke, gap or text is lost somewhere.
+/// Stroke, gap or text is lost somewhere, or the fill breaks up into its lines.
 pub const SPOTWISE_OUTCOME_LOST: u32 = 3;
 
 /// The finest stroke is lost even in the waist: no focus height can save it.

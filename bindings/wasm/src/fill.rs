@@ -5,7 +5,7 @@ use spotwise::model::mark;
 use spotwise::model::optics::Beam;
 use wasm_bindgen::prelude::wasm_bindgen;
 
-/// As [`mark::fill_width`].
+/// As [`mark::fill_width()`].
 #[wasm_bindgen]
 pub fn fill_width(
     wavelength: f64,

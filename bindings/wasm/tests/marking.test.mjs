@@ -285,7 +285,7 @@ test("power and speed that make up for a defocus", () => {
   prints(s.inUm(same.markWidth), "89.728398"); // 62.015086·1.44688
   prints(same.irradianceRatio, "0.597097"); // 1.25/1.44688²
   assert.equal(same.limitBits, s.limitBit.greatestPower);
-  assert.deepEqual(same.limits, ["The greatest power is reached."]);
+  assert.deepEqual(same.limits, ["The greatest power is less than is wanted."]);
   hasCone(same);
 
   const width = s.compensate(spot88, off, "same width", setting);

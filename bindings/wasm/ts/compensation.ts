@@ -32,7 +32,7 @@ export interface MarkSetting extends IsolatedMark {
 
 /** Permanent bits of the limits in {@link Compensation.limitBits}, the same on every face of spotwise. */
 export const limitBit = {
-  /** The greatest power is reached. */
+  /** The greatest power is less than is wanted. */
   greatestPower: 1,
   /** The dose stays short: the least speed is reached, or speed cannot help. */
   leastSpeed: 2,
@@ -79,7 +79,8 @@ const limitTexts = Object.values(limitBit).map((bit): [number, string] => [bit, 
  * Power is raised first, since only power brings back irradiance; speed makes up the rest, for lines. A rule
  * that cannot be met is no error: the nearest setting is given, with the limits that bind.
  *
- * Accuracy: at most 8 ulp (units in the last place) of the exact result, times 1 + 1/ln(dose ratio) for the
+ * Accuracy: at most 6 ulp (units in the last place) of the exact result, for the same width times
+ * 1 + (1 − 1/g²)·ln q, and times 1 + 1/ln(dose ratio) for the
  * width of the mark.
  *
  * @param surface - the surface relative to the waist, up to 1e7 m.

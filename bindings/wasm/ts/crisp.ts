@@ -82,7 +82,7 @@ export function fillQuality(beam: Beam, lineInterval: Length, surface: Offset): 
  * How far off the waist best serves a taste.
  *
  * Accuracy: the distance at most 8 ulp (units in the last place) times r²/(r² − 1), r being the growth there;
- * of a compromise at most 1e4 ulp.
+ * of a compromise at most 4 ulp times a factor that grows where its cost is flat.
  *
  * @param lineInterval - 1 nm to 1 m.
  * @throws {@link SpotwiseError} for an unknown taste, then as {@link fillQuality}; with code 5 if the largest

@@ -90,7 +90,8 @@ export function scanDose(scan: Scan): ScanDose {
 /**
  * Energy, fluence, pitch and overlap of the pulses of a scan.
  *
- * Accuracy: at most 4 ulp (units in the last place) of the exact result; the overlap at most 2 ulp of 1.
+ * Accuracy: at most 4 ulp (units in the last place) of the exact result; the overlap at most
+ * 4 ulp times 1/|overlap|.
  *
  * @param repetitionRate - 1 mHz to 1 THz.
  * @throws {@link SpotwiseError} for a value outside its range.

@@ -86,7 +86,8 @@ function responseNumbers(response: Response): [number, number, number, number] {
  * melt sees a spot of √(d² + 32·κ·t). Plumes and recoil are not modelled, nor neighbouring lines whose doses
  * add up only in part.
  *
- * Accuracy: at most 4 ulp (units in the last place) of the exact result, times 1 + q/(q − 1) for the depth.
+ * Accuracy: at most 4 ulp (units in the last place) of the exact result, threshold and dose ratio times
+ * 1 + (1 − S)·ln N, and times 1 + q/(q − 1) for the depth.
  *
  * @throws {@link SpotwiseError} for an unknown response or a value outside its range.
  */

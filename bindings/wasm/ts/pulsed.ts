@@ -66,7 +66,8 @@ export interface ConnectedSpeed {
  * Dot d·√(L/2) (Liu, Optics Letters 7, 196, 1982, from memory); threshold after N pulses N^(S − 1) of that of
  * one (Jee, Becker and Walser, J. Opt. Soc. Am. B 5, 648, 1988, an empirical law, from memory).
  *
- * Accuracy: at most 8 ulp (units in the last place) of the exact result.
+ * Accuracy: at most 4 ulp (units in the last place) of the exact result; more where dots just touch or
+ * incubation is strong.
  *
  * @param line - `pulsePitch`: from dot to dot, 1 pm to 10 m; `incubation`: S, 0.5 to 1, left out there is
  * none; `pulses`: how many fall on one place, such as `effectivePulses` of {@link pulseDose}, 1 to 1e9, left
@@ -164,7 +165,8 @@ export function groove(
 /**
  * The largest pulse pitch and speed at which the edge of a pulsed line dents by no more than `scallop`.
  *
- * Accuracy: at most 8 ulp (units in the last place) of the exact result.
+ * Accuracy: at most 4 ulp (units in the last place) of the exact result; more where dots just touch or
+ * incubation is strong.
  *
  * @param line - `repetitionRate`: 1 mHz to 1 THz; `scallop`: 1 fm to the radius of a dot.
  * @throws {@link SpotwiseError} for a value outside its range.

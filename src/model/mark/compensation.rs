@@ -66,16 +66,16 @@ pub struct CompensationLimits(u32);
 impl CompensationLimits {
     /// No limit is met.
     pub const NONE: Self = Self(0);
-    /// The greatest power is reached.
+    /// The greatest power is less than is wanted.
     pub const GREATEST_POWER: Self = Self(1);
-    /// The least speed is reached, or speed cannot help: the dose stays short.
+    /// The dose stays short: the speed would have to fall below the least, or does not help.
     pub const LEAST_SPEED: Self = Self(2);
     /// The irradiance stays below the least allowed.
     pub const LEAST_IRRADIANCE: Self = Self(4);
 
     /// Every limit, in the order of its bit, with its sentence.
     pub const ALL: [(Self, &'static str); 3] = [
-        (Self::GREATEST_POWER, "The greatest power is reached."),
+        (Self::GREATEST_POWER, "The greatest power is less than is wanted."),
         (
             Self::LEAST_SPEED,
             "The dose stays short: the speed cannot be lowered any further, or does not help.",
@@ -224,13 +224,14 @@ pub fn compensate(
     };
 
     let for_irradiance = least_irradiance / spot.irradiance_ratio;
-    let (new_power, new_speed) = match setting.kind {
-        MarkKind::Pulse => (lesser(power * wanted_factor, greatest_power), speed),
-        MarkKind::Line => {
-            let power_factor = greater(wanted_factor, for_irradiance);
-            let new_power = lesser(power * power_factor, greatest_power);
-            (new_power, greater(speed * (new_power / power) / wanted_factor, least_speed))
-        }
+    let wanted_power = match setting.kind {
+        MarkKind::Pulse => power * wanted_factor,
+        MarkKind::Line => power * greater(wanted_factor, for_irradiance),
+    };
+    let new_power = lesser(wanted_power, greatest_power);
+    let new_speed = match setting.kind {
+        MarkKind::Pulse => speed,
+        MarkKind::Line => greater(speed * (new_power / power) / wanted_factor, least_speed),
     };
     let power_factor = new_power / power;
     let reached_factor = match setting.kind {
@@ -242,7 +243,7 @@ pub fn compensate(
 
     let mut limits = CompensationLimits::NONE;
     const ROUNDING: f64 = 1.0 - 8.0 * f64::EPSILON;
-    limits.add(CompensationLimits::GREATEST_POWER, new_power == greatest_power);
+    limits.add(CompensationLimits::GREATEST_POWER, wanted_power > greatest_power / ROUNDING);
     limits.add(CompensationLimits::LEAST_SPEED, reached_factor < wanted_factor * ROUNDING);
     limits.add(CompensationLimits::LEAST_IRRADIANCE, irradiance_ratio < least_irradiance * ROUNDING);
     let log_dose = math::log(dose_ratio);

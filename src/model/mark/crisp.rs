@@ -141,7 +141,8 @@ pub fn fill_quality(beam: &Beam, line_interval: f64, z_offset: f64) -> Result<Fi
 
 /// The offset from the waist that best serves a taste.
 ///
-/// How it is found stands in the [module](self). The library does not say which taste is better.
+/// How it is found stands in the [module](self). The library does not say which taste is better. The edge of
+/// [`Taste::SmoothestWithin`] may exceed its limit by rounding, some units in the last place.
 ///
 /// Accuracy: at most 4 ulp, the offset that times g²/(g² − 1), g being the growth there; the ripple as in
 /// [`fill_quality`]; of a compromise out of the waist all that times 1 + 1/k, where k = |d ln(r²·C′)/d ln r| says

@@ -23,7 +23,8 @@
 //! of them. The answer says which were used. A mark that alone holds the slope cannot be judged, and stays.
 //!
 //! The fit is refused ([`Error::Undetermined`]) with fewer than three marks, and where the slope is less than
-//! [`LEAST_SIGNIFICANCE`] times its deviation: then the marks do not grow with the dose, or not clearly.
+//! [`LEAST_SIGNIFICANCE`] times its deviation: then the marks do not grow with the dose, or not clearly; and
+//! where the threshold is less than [`LEAST_CERTAINTY`] times its deviation: then all marks lie far above it.
 //!
 //! \[1\] J. M. Liu, *Optics Letters* 7, 196 (1982), from memory. The straight line: any textbook of
 //! weighted least squares; its centred form, which does not cancel, is used.
@@ -31,7 +32,7 @@
 
 use crate::error::{Error, Param, check, check_within};
 use crate::model::math;
-pub use crate::validity::LEAST_SIGNIFICANCE;
+pub use crate::validity::{LEAST_CERTAINTY, LEAST_SIGNIFICANCE};
 
 /// Test marks: `doses[i]` made a mark of `widths[i]`.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -263,6 +264,10 @@ fn answer(line: &Line, first_dose: f64) -> Result<ThresholdFit, Error> {
     let threshold_variance =
         enlarged / line.weight / (slope * slope) + (reach * relative) * (reach * relative);
     let relative_threshold_deviation = math::sqrt(threshold_variance);
+    let certainty = 1.0 / relative_threshold_deviation;
+    if certainty < LEAST_CERTAINTY {
+        return Err(undetermined(Param::Certainty, certainty, LEAST_CERTAINTY));
+    }
     Ok(ThresholdFit {
         spot_diameter,
         spot_diameter_deviation: 0.5 * spot_diameter * relative,

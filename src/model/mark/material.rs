@@ -2,10 +2,10 @@
 //!
 //! | symbol | meaning                                                           | unit  | valid       |
 //! |--------|-------------------------------------------------------------------|-------|-------------|
-//! | H      | dose that falls on one place                                      | J/m²  | 1e-12 … 1e18 |
+//! | H      | dose of **each** exposure on one place, such as the fluence of one pulse | J/m² | 1e-12 … 1e18 |
 //! | H₁     | threshold of a single exposure                                    | J/m²  | 1e-12 … 1e18 |
 //! | S      | incubation: 1 for none                                            | 1     | 0.5 … 1     |
-//! | N      | exposures                                                         | 1     | 1 … 1e9     |
+//! | N      | exposures of that place                                           | 1     | 1 … 1e9     |
 //! | q      | dose ratio H/(H₁·N^(S − 1))                                       | 1     |             |
 //! | ℓ      | depth at which the dose has fallen by e                           | m     | 1e-12 … 1   |
 //! | h      | energy that removes one volume                                    | J/m³  | 1 … 1e15    |
@@ -104,7 +104,7 @@ pub struct MaterialMark {
     pub dose_ratio: f64,
     /// Whether it marks.
     pub marks: bool,
-    /// Depth in metres, 0 below the threshold; NaN for a coating or a melt, which tell none.
+    /// Depth that one exposure adds in metres, 0 below the threshold; NaN for a coating or a melt, which tell none.
     pub depth: f64,
     /// Spot **diameter** as the material sees it, widened by heat in a melt, in metres.
     pub seen_diameter: f64,
@@ -112,7 +112,8 @@ pub struct MaterialMark {
 
 /// What a dose does to a material, and the spot as the material sees it.
 ///
-/// `dose` is that of one place in J/m², from as many `exposures`; `spot_diameter` in metres and `dwell` in
+/// `dose` is that of each of so many `exposures` of one place in J/m²: the fluence of one pulse, or the dose of
+/// one pass; `spot_diameter` in metres and `dwell` in
 /// seconds are those of the scan (see [`scan_dose`](super::scan_dose)) and matter only to a melt.
 /// Formulas and sources in the [module](self).
 ///

@@ -39,7 +39,7 @@ pub use dose::{
 #[doc(inline)]
 pub use fill_width::{FillLimits, FillWidth, fill_limits, fill_width};
 #[doc(inline)]
-pub use fit::{LEAST_SIGNIFICANCE, TestMarks, ThresholdFit, fit_threshold};
+pub use fit::{LEAST_CERTAINTY, LEAST_SIGNIFICANCE, TestMarks, ThresholdFit, fit_threshold};
 #[doc(inline)]
 pub use isolated::{MarkKind, MarkLimits, MarkWidth, mark_limits, mark_width};
 #[doc(inline)]

@@ -395,8 +395,10 @@ pub fn typeface_shares(typeface: Typeface) -> Result<TypefaceShares, Error> {
 /// ```
 /// use spotwise::model::mark::{smallest_text, TextGrades, Typeface, POINT};
 /// let text = smallest_text(88e-6, 2.7, Typeface::Sans, &TextGrades::default())?;
-/// assert!(text.readable_em < text.good_em && text.good_em < text.crisp_em);
-/// assert!(text.good_em / POINT < 4.0); // an 88 µm spot holds 4 point text
+/// // With 30 digits, elsewhere: the stem decides crisp, the window good, a stroke at this dose readable.
+/// assert_eq!((text.crisp_em / POINT * 1e4).round(), 33_351.0); // an 88 µm spot holds 4 point text
+/// assert_eq!((text.good_em / POINT * 1e4).round(), 14_794.0);
+/// assert_eq!((text.readable_em / POINT * 1e4).round(), 9064.0);
 /// # Ok::<(), spotwise::Error>(())
 /// ```
 #[doc(alias = "point size")]
@@ -426,7 +428,10 @@ pub fn smallest_text(
 /// ```
 /// use spotwise::model::mark::{text_quality, TextGrade, TextGrades, Typeface, POINT};
 /// let quality = text_quality(88e-6, 4.0 * POINT, 2.7, Typeface::Sans, &TextGrades::default())?;
-/// assert!(quality.grade <= TextGrade::Good);
+/// assert_eq!(quality.grade, TextGrade::Crisp);
+/// // By hand: t = √2·4·0.352778 mm/88 µm = 22.677, 1/erf(0.0428·(t + √8)) = 1.1398, 1/erfc(0.0967·t) = 518.9.
+/// assert_eq!((quality.least_dose_ratio * 1e4).round(), 11_398.0);
+/// assert_eq!((quality.greatest_dose_ratio * 10.0).round(), 5189.0);
 /// let fine = text_quality(88e-6, 0.5 * POINT, 2.7, Typeface::Sans, &TextGrades::default())?;
 /// assert_eq!(fine.grade, TextGrade::Lost);
 /// # Ok::<(), spotwise::Error>(())
@@ -474,6 +479,7 @@ pub fn text_quality(
 /// let grades = TextGrades::default();
 /// let good = offset_for_text(&beam, 4.0 * POINT, TextGrade::Good, 2.7, Typeface::Sans, &grades)?;
 /// let readable = offset_for_text(&beam, 4.0 * POINT, TextGrade::Readable, 2.7, Typeface::Sans, &grades)?;
+/// assert_eq!((good.offset * 1e9).round(), 1_201_169.0); // 1.2 mm, where the spot is 238 µm
 /// assert!(readable.offset > good.offset);
 /// # Ok::<(), spotwise::Error>(())
 /// ```

@@ -128,7 +128,9 @@ impl Element {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct PathBeam {
     /// The beam there; its z = 0 lies at this place. Inside a window it is the beam in air
-    /// that has the same waist diameter and cone.
+    /// that has the same waist diameter and cone. Behind a singlet its diameters are second moments, exact for
+    /// what they are; irradiances and doses that are read from it take it for Gaussian, and its flags stay
+    /// in this result.
     pub beam: AstigmaticBeam,
     /// Diameter in x there in metres, 1/e² (D4σ).
     pub diameter_x: f64,
