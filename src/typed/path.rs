@@ -100,9 +100,7 @@ impl Element {
 /// A beam at one place of its path.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct PathBeam {
-    /// The beam there, its zero at this place. Inside a window it is the beam in air that has the same
-    /// waist and cone.
-    pub beam: AstigmaticBeam,
+    beam: AstigmaticBeam,
     /// Width in x there.
     pub width_x: BeamWidth,
     /// Width in y there.
@@ -118,6 +116,34 @@ pub struct PathBeam {
 }
 
 impl PathBeam {
+    /// The beam there, its zero at this place; inside a window the beam in air that has the same waist and
+    /// cone. None where [`Validity::ABERRATED`] stands: the irradiances and doses of a plain beam take it for
+    /// Gaussian, and the flags would be lost. [`parts`](Self::parts) has its numbers all the same.
+    ///
+    /// ```
+    /// use spotwise::units::{mm, um};
+    /// use spotwise::model::optics::LensShape;
+    /// use spotwise::{AstigmaticBeam, Beam, BeamParts, BeamWidth, Element, Material, Offset, beam_after_path};
+    /// let waist = BeamWidth::from_diameter_1e2(mm(14.0))?;
+    /// let laser = Beam::new(BeamParts { wavelength: um(10.6), m_squared: 1.0, waist })?;
+    /// let raw = AstigmaticBeam::round(&laser, Offset::ZERO)?;
+    /// let (material, shape) = (Material::Index(2.4028), LensShape::CurvedSideFirst);
+    /// let end = beam_after_path(&raw, &[Element::Singlet { focal_length: mm(38.1), material, shape }])?;
+    /// assert!(end.normalised_aberration > 2.0 && end.beam().is_none());
+    /// # Ok::<(), spotwise::Error>(())
+    /// ```
+    #[must_use]
+    pub fn beam(&self) -> Option<AstigmaticBeam> {
+        (!self.validity.contains(Validity::ABERRATED)).then_some(self.beam)
+    }
+
+    /// M², waist and place of the waist of either axis, its zero at this place; behind a singlet by second
+    /// moments (D4σ).
+    #[must_use]
+    pub fn parts(&self) -> AstigmaticParts {
+        self.beam.parts()
+    }
+
     fn from_model(found: &optics::PathBeam) -> Result<Self, Error> {
         Ok(Self {
             beam: AstigmaticBeam::from_model(found.beam)?,
@@ -186,7 +212,8 @@ impl AstigmaticBeam {
 /// // By hand: Rayleigh range behind the expander π·8²/(4·1.2·0.0106) = 3951.7 mm, 1 m on
 /// // 8 mm × √(1 + (1/3.9517)²) = 8.252 mm; spot 8 mm × 50.8/√(949.2² + 3951.7²) = 100.0 µm.
 /// assert_eq!((end.width_x.diameter_1e2().value * 1e6).round(), 8252.0);
-/// assert_eq!((end.beam.parts().x.waist.diameter_1e2().value * 1e7).round(), 1000.0);
+/// assert_eq!((end.parts().x.waist.diameter_1e2().value * 1e7).round(), 1000.0);
+/// assert!(end.beam().is_some()); // nothing aberrates
 /// # Ok::<(), spotwise::Error>(())
 /// ```
 #[doc(alias = "ABCD matrix")]

@@ -130,8 +130,7 @@ fn singlet(i: &[f64], clear_aperture: f64) -> Result<Singlet, Error> {
     })
 }
 
-fn axes(beam: &AstigmaticBeam) -> Vec<f64> {
-    let parts = beam.parts();
+fn axes(parts: &AstigmaticParts) -> Vec<f64> {
     let axis = |axis: AxisParts| [axis.m_squared, metres(axis.waist), z(axis.waist_at)];
     [&[parts.wavelength.value], &axis(parts.x)[..], &axis(parts.y)[..]].concat()
 }
@@ -167,7 +166,7 @@ fn path_beam(found: &PathBeam) -> Vec<f64> {
         found.half_angle.value,
         bits(found.validity),
     ];
-    [&axes(&found.beam), &here[..]].concat()
+    [&axes(&found.parts()), &here[..]].concat()
 }
 
 fn gantry(spread: &GantrySpread) -> Vec<f64> {
@@ -407,7 +406,7 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
         }
         "focus_astigmatic" => {
             let found = Lens::new(m(i[7])).focus_astigmatic(&astigmatic(i)?)?;
-            [axes(&found.beam), vec![found.half_angle.value, bits(found.validity)]].concat()
+            [axes(&found.beam.parts()), vec![found.half_angle.value, bits(found.validity)]].concat()
         }
         "refractive_index" => {
             let found = glass(i[0])?.index_at(m(i[1]))?;

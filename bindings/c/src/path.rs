@@ -81,7 +81,9 @@ pub struct spotwise_path_beam {
     /// SPOTWISE_VALIDITY_WIDE_CONE.
     pub half_angle_rad: f64,
     /// The beam there; its z = 0 lies at this place. Inside a window it is the beam in air that has
-    /// the same waist diameter and cone.
+    /// the same waist diameter and cone. Behind a singlet it is told by second moments; where
+    /// SPOTWISE_VALIDITY_ABERRATED stands, do not hand it on for irradiances and doses, which would take
+    /// it for Gaussian and come without that flag.
     pub beam: spotwise_astigmatic_beam,
 }
 plain!(

@@ -657,8 +657,9 @@ test("a beam along its path", () => {
   const real = s.focusSinglet(ninemm, { ...singlet, shape: { shapeFactor: 1 } });
   const { index, focalLength } = singlet;
   const behind = s.beamAfterPath(s.roundRawBeam(ninemm, s.atLens), [{ kind: "singlet", index, focalLength, shapeFactor: 1 }]);
-  prints(behind.beam.x.m2, real.secondMoment.m2.toFixed(12));
-  prints(s.inMm(z(behind.beam.y.waistZ)), s.inMm(real.secondMoment.lensToWaist).toFixed(9));
+  prints(behind.x.m2, real.secondMoment.m2.toFixed(12));
+  prints(s.inMm(z(behind.y.waistZ)), s.inMm(real.secondMoment.lensToWaist).toFixed(9));
+  assert.deepEqual([behind.beam, behind.raw], [undefined, undefined]); // no plain beam loses the flags
   prints(behind.normalisedAberration, real.normalisedAberration.toFixed(12));
   isFlagged(behind.validity, "caution", "aberrated");
   assert.equal(s.beamAfterPath(raw, []).distance, 0);

@@ -92,13 +92,13 @@ export function functions(s) {
   const elements = (numbers) => [0, 7, 14].map((start) => element(...numbers.slice(start, start + 7)));
   const pathBeam = (b) => {
     const axis = (a, raw) => {
-      if (!Object.is(raw.waistAt.zDownstream, zOf(a.waistZ))) throw new Error("the two beams of a path differ");
+      if (raw && !Object.is(raw.waistAt.zDownstream, zOf(a.waistZ))) throw new Error("the two beams of a path differ");
       return [a.m2, diameterOf(a.waist), zOf(a.waistZ)];
     };
     return [
-      s.inM(b.beam.wavelength),
-      ...axis(b.beam.x, b.raw.x),
-      ...axis(b.beam.y, b.raw.y),
+      s.inM(b.wavelength),
+      ...axis(b.x, b.raw?.x),
+      ...axis(b.y, b.raw?.y),
       diameterOf(b.widthX),
       diameterOf(b.widthY),
       s.inM(b.distance),

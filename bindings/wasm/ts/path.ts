@@ -34,13 +34,24 @@ export type PathElement =
 
 /** A beam at one place of its path. */
 export interface PathBeam {
+  readonly wavelength: Length;
   /**
-   * The beam, its z = 0 **at this place**, to examine as one behind a lens. Inside a window it is the
-   * beam in air that has the same waist and cone.
+   * M², waist and place of the waist in x, with z = 0 **at this place**; behind a singlet by second moments
+   * (D4σ). Inside a window they are those of the beam in air that has the same waist and cone.
    */
-  readonly beam: AstigmaticBeam;
-  /** The same beam as a raw one, its waists relative to this place: what arrives at a lens put here. */
-  readonly raw: RawAstigmaticBeam;
+  readonly x: AstigmaticBeam["x"];
+  /** The same in y. */
+  readonly y: AstigmaticBeam["y"];
+  /**
+   * The beam, to examine as one behind a lens; `undefined` where {@link validity} says `aberrated`: its
+   * irradiances and doses would take it for Gaussian, and its flags would be lost.
+   */
+  readonly beam: AstigmaticBeam | undefined;
+  /**
+   * The same beam as a raw one, its waists relative to this place: what arrives at a lens put here;
+   * `undefined` where `beam` is.
+   */
+  readonly raw: RawAstigmaticBeam | undefined;
   /** Width in x there; behind a singlet by second moments (D4σ). */
   readonly widthX: BeamWidth;
   /** Width in y there; behind a singlet by second moments (D4σ). */
@@ -115,15 +126,18 @@ function pathBeamFrom(out: Float64Array): PathBeam {
   const [x, y] = [axis(1), axis(4)];
   const examined = ({ m2, waist, z }: typeof x) => ({ m2, waist, waistZ: signedOffset(z) });
   const raw = ({ m2, waist, z }: typeof x) => ({ m2, waist, waistAt: signedDownstream(z) });
+  const validity = validityOf(out[12] as number);
+  const whole = { wavelength, x: examined(x), y: examined(y) };
   return {
-    beam: { wavelength, x: examined(x), y: examined(y) },
-    raw: { wavelength, x: raw(x), y: raw(y) },
+    ...whole,
+    beam: validity.aberrated ? undefined : whole,
+    raw: validity.aberrated ? undefined : { wavelength, x: raw(x), y: raw(y) },
     widthX: diameter1e2(out[7] as Length),
     widthY: diameter1e2(out[8] as Length),
     distance: out[9] as Length,
     normalisedAberration: out[10] as number,
     halfAngle: out[11] as Angle,
-    validity: validityOf(out[12] as number),
+    validity,
   };
 }
 

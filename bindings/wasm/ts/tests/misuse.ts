@@ -319,7 +319,11 @@ const path = [
   { kind: "space", length: mm(1000) },
   { kind: "thin lens", focalLength: inch(1.5) },
 ] as const;
-const onward = beamAfterPath(roundRawBeam(beam, upstream(mm(500))), path);
+const behind = beamAfterPath(roundRawBeam(beam, upstream(mm(500))), path);
+// @ts-expect-error behind a lens that aberrates there is no plain beam
+beamAfterPath(behind.raw, path);
+if (!behind.raw || !behind.beam) throw new Error("ideal elements aberrate nothing");
+const onward = { raw: behind.raw, beam: behind.beam };
 beamAfterPath(onward.raw, path);
 // @ts-expect-error a beam to examine is no raw beam
 beamAfterPath(onward.beam, path);
