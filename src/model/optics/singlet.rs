@@ -841,7 +841,8 @@ impl AberratedWaist {
 /// The spot 4·M²·λ·f/(π·D)·growth is least where t = 1/√6 by second moments, t = ⅔ by the handbook's
 /// sum, and where d(ln F)/d(ln t) = ¼ by 86.5 % of the power (t from 0.68 to 0.95). Then
 /// D⁴ = 2·λ·f³·α/(π·k). With [`LensShape::BestForm`] it is the smallest spot of any singlet of this
-/// material and focal length. The raw beam is taken for collimated and the focus for the focal point.
+/// material and focal length. The raw beam is taken for collimated and the focus for sharp: the spot that the
+/// lens makes lies nearer and is smaller, by less than twice the share `relative_rayleigh_range`.
 ///
 /// Accuracy of evaluation: at most 4 ulp (`tests/vectors/smallest_spot.csv`). By 86.5 % the minimum
 /// is flat: a beam 10 % narrower or wider gives a spot larger by at most 2.2 %.
