@@ -556,4 +556,26 @@ proptest! {
         let refused = fit_threshold(&marks, 3.0, &mut [false; 4]).unwrap_err();
         prop_assert!(refused.code() == 8);
     }
+    /// Where one formula takes over from another, neighbouring doubles differ by rounding only: the edges of a
+    /// fill at q = 2, its widest stroke at q = 4, the inverse of the ripple at a contrast of a half, and the
+    /// inverse error function at a half (a bar at q = 2).
+    #[test]
+    fn formulas_meet_where_they_change_over(d in spot(), a in spread(0.3, 10.0)) {
+        let beam = Beam { wavelength: 1e-7, m2: 1.0, waist_diameter: d };
+        let edges = |q: f64| fill_width(&beam, a * d, q, 0.0).unwrap().width;
+        let both = |at: f64| [at.next_down(), at, at.next_up()];
+        for q in both(2.0) {
+            near(edges(q), edges(2.0), 1e-14 * (1.0 + a) * d);
+            close(smallest_details(d, q).unwrap().bar, smallest_details(d, 2.0).unwrap().bar, 16.0);
+        }
+        for q in both(4.0) {
+            let (here, there) = (fill_limits(&beam, a * d, q).unwrap(), fill_limits(&beam, a * d, 4.0).unwrap());
+            near(here.greatest_width, there.greatest_width, 1e-13 * (1.0 + a) * d);
+        }
+        for contrast in both(0.5) {
+            let (here, there) =
+                (interval_for_ripple(d, contrast).unwrap(), interval_for_ripple(d, 0.5).unwrap());
+            close(here, there, 16.0);
+        }
+    }
 }

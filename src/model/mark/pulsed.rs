@@ -218,7 +218,8 @@ pub fn groove(
 
 /// The largest pulse pitch and speed at which the edge of a pulsed line dents by no more than `scallop`.
 ///
-/// Formulas and sources in the [module](self).
+/// Formulas and sources in the [module](self). The threshold is that of the dose ratio given: incubation, which
+/// depends on the pitch, is not in it. With a scallop of the whole radius the dots just touch.
 ///
 /// Accuracy: at most 4 ulp (`tests/vectors/connected_speed.csv`).
 ///
