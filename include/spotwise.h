@@ -6768,6 +6768,8 @@ spotwise_status spotwise_groove(double spot_diameter_m,
  * The largest pulse pitch and speed at which the edge of a pulsed line dents by no more than a
  * scallop.
  *
+ * The threshold is that of the dose ratio given: incubation, which depends on the pitch, is not in it.
+ *
  * Pitch 2 sqrt(c (2 rho - c)), c being the scallop and rho the radius of a dot; speed that times
  * the repetition rate.
  *

@@ -313,6 +313,8 @@ pub unsafe extern "C" fn spotwise_groove(
 /// The largest pulse pitch and speed at which the edge of a pulsed line dents by no more than a
 /// scallop.
 ///
+/// The threshold is that of the dose ratio given: incubation, which depends on the pitch, is not in it.
+///
 /// Pitch 2 sqrt(c (2 rho - c)), c being the scallop and rho the radius of a dot; speed that times
 /// the repetition rate.
 ///

@@ -164,6 +164,7 @@ export function groove(
 
 /**
  * The largest pulse pitch and speed at which the edge of a pulsed line dents by no more than `scallop`.
+ * The threshold is that of the dose ratio given: incubation, which depends on the pitch, is not in it.
  *
  * Accuracy: at most 4 ulp (units in the last place) of the exact result; more where dots just touch or
  * incubation is strong.
