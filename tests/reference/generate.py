@@ -12,6 +12,8 @@ import argparse
 import sys
 import tomllib
 from collections import Counter, defaultdict
+from concurrent.futures import ProcessPoolExecutor
+from itertools import repeat
 from pathlib import Path
 
 import mpmath
@@ -77,10 +79,7 @@ def main():
     here = [f"mpmath=={mpmath.__version__}", f"numpy=={numpy.__version__}"]
     if pinned != here:
         sys.exit(f"this needs {pinned}, not {here}")
-    functions = defaultdict(list)
-    for module in MODULES:
-        for function in module.FUNCTIONS:
-            functions[function.name].append(function)
+    functions = functions_by_name()
     entries = tomllib.loads(LIST.read_text())["function"]
     if {entry["name"] for entry in entries} != set(functions) and not arguments.only:
         sys.exit("the functions here are not those of functions.toml")
@@ -89,15 +88,28 @@ def main():
     out.mkdir(parents=True, exist_ok=True)
     agreement.demand_agreement()
     check_wave.demand_laws()
-    total = sum(write(entry, functions[entry["name"]], out) for entry in entries)
+    # Each function is drawn by itself, so that the order in which they are made does not matter; the last of
+    # the list take longest.
+    with ProcessPoolExecutor() as workers:
+        total = sum(workers.map(write, reversed(entries), repeat(out)))
     if total < LEAST_ROWS and not arguments.only:
         sys.exit(f"only {total} rows")
     print(f"{total} rows")
 
 
-def write(entry, parts, out):
-    """One file; returns its number of rows. A function may be drawn in several parts."""
+def functions_by_name():
+    """What each function of the list is drawn from; some are drawn in several parts."""
+    functions = defaultdict(list)
+    for module in MODULES:
+        for function in module.FUNCTIONS:
+            functions[function.name].append(function)
+    return functions
+
+
+def write(entry, out):
+    """One file; returns its number of rows."""
     name = entry["name"]
+    parts = functions_by_name()[name]
     rows, answers = [], []
     for i, function in enumerate(parts):
         drawn = function.rows(Draws(f"{name} {i}" if i else name))
