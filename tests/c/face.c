@@ -1418,7 +1418,7 @@ static void check_texts(void)
     }
     CHECK(is_unknown(spotwise_status_text(SPOTWISE_E_OVERLAP + 1)));
 
-    for (i = SPOTWISE_PARAM_WAVELENGTH; i <= SPOTWISE_PARAM_JOB_TEXT; i++) {
+    for (i = SPOTWISE_PARAM_WAVELENGTH; i <= SPOTWISE_PARAM_CERTAINTY; i++) {
         CHECK(is_text(spotwise_parameter_name(i)) && !is_unknown(spotwise_parameter_name(i)));
         CHECK(!is_unknown(spotwise_parameter_unit(i)));
     }
