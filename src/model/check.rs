@@ -20,8 +20,8 @@ use super::focus::{
     DepthCriterion, FocusRange, checked_criterion, checked_defocus, range_for_diameter, range_of,
 };
 use super::mark::{
-    Resolution, Scan, ScanDose, SmallestDetails, SmallestText, TextGrade, TextGrades, TextLimits, Typeface,
-    least_over_mean, ripple_contrast, scan_dose, typeface_shares,
+    LetterShape, Resolution, Scan, ScanDose, SmallestDetails, SmallestText, TextGrade, TextGrades,
+    TextLimits, Typeface, check_fill, least_over_mean, ripple_contrast, scan_dose,
 };
 use super::optics::carried::expanded_before_lens;
 use super::optics::{
@@ -643,16 +643,15 @@ fn checked_fill(dose: JobDose, waist_diameter: f64) -> Result<JobFill, Error> {
             Ok(JobFill { q: check(Param::DoseRatio, dose_ratio)?, scan: None, line_interval: None })
         }
         JobDose::Scan { power, speed, line_interval, threshold } => {
-            let (across, along) = (waist_diameter, waist_diameter);
             let scan = scan_dose(&Scan {
                 power,
                 speed,
-                diameter_across: across,
-                diameter_along: along,
+                diameter_across: waist_diameter,
+                diameter_along: waist_diameter,
                 line_interval,
             })?;
             let threshold = check(Param::Threshold, threshold)?;
-            within_model(Param::IntervalOverRadius, 2.0 * line_interval / waist_diameter)?;
+            check_fill(waist_diameter, line_interval)?;
             let q = within_model(Param::DoseRatio, scan.fill_dose / threshold)?;
             Ok(JobFill { q, scan: Some(scan), line_interval: Some(line_interval) })
         }
@@ -668,10 +667,9 @@ struct CheckedText {
 
 impl CheckedText {
     fn of(text: &JobText, q: f64) -> Result<Self, Error> {
-        // The typeface first, so that faults are told in the order of the fields.
-        typeface_shares(text.typeface)?;
+        let shape = LetterShape::checked(text.typeface)?;
         let em = check(Param::Em, text.em)?;
-        let limits = TextLimits::checked(q, text.typeface, &text.grades)?;
+        let limits = TextLimits::checked(q, &shape, &text.grades)?;
         Ok(Self { limits, em, least_grade: text.least_grade })
     }
 

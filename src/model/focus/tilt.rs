@@ -94,7 +94,7 @@ pub fn tilted_spot(beam: &Beam, z_offset: f64, tilt: f64) -> Result<TiltedSpot, 
     let tilt = check(Param::Tilt, tilt)?;
     let (sine, cosine) = (math::sin(tilt), math::cos(tilt));
     let tangent = Twofold::from(sine) / Twofold::from(cosine);
-    let half_angle = checked.waist / (Twofold::from(2.0) * checked.rayleigh_range);
+    let half_angle = checked.half_angle();
     // Twofold, since 1 − e² leaves few digits near e = 1.
     let e = half_angle * tangent;
     let grazing_ratio = within_model(Param::GrazingRatio, e.to_f64())?;

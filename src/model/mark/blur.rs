@@ -83,6 +83,11 @@ const TIME_CONSTANT: f64 = 0.455_119_613_313_418_7;
 /// Width of an edge from 10 % to 90 % over the 1/e² **diameter**: 0.906194/√2, with erf(0.906194) = 0.8.
 pub(crate) const EDGE: f64 = 0.640_775_782_772_300_2;
 
+/// 32·κ·t, by which heat adds to the square of a spot's diameter.
+pub(super) fn heat_spread(diffusivity: f64, dwell: f64) -> f64 {
+    32.0 * (diffusivity * dwell)
+}
+
 /// Adds up what blurs a scan, across and along.
 ///
 /// Formulas, sources and what the sum is worth in the [module](self).
@@ -118,9 +123,8 @@ pub fn blur_budget(blur: &Blur) -> Result<BlurBudget, Error> {
     let delay = check(Param::SwitchDelay, blur.switch_delay)?;
 
     let dwell = ROOT_EIGHTH_PI * (along / speed);
-    let spread = diffusivity * dwell;
     // The squares of diameters: four times those of radii.
-    let both_ways = 32.0 * spread + pixel * pixel * (4.0 / 3.0) + 16.0 * (jitter * jitter);
+    let both_ways = heat_spread(diffusivity, dwell) + pixel * pixel * (4.0 / 3.0) + 16.0 * (jitter * jitter);
     let rise_smear = speed * rise;
     let rise_radius = TIME_CONSTANT * rise_smear;
     let diameter_across = math::sqrt(across * across + both_ways);

@@ -22,7 +22,7 @@
 //! still falls by 1/g, so that vaporising may turn into melting (common practice, no source); details
 //! grow with g, and so does the heat that spreads while a slower spot dwells.
 
-use super::isolated::MarkKind;
+use super::isolated::{MarkKind, width_of};
 use crate::error::{Error, Param, check, check_within};
 use crate::model::focus::checked_defocus;
 use crate::model::math;
@@ -246,7 +246,6 @@ pub fn compensate(
     limits.add(CompensationLimits::GREATEST_POWER, wanted_power > greatest_power / ROUNDING);
     limits.add(CompensationLimits::LEAST_SPEED, reached_factor < wanted_factor * ROUNDING);
     limits.add(CompensationLimits::LEAST_IRRADIANCE, irradiance_ratio < least_irradiance * ROUNDING);
-    let log_dose = math::log(dose_ratio);
     Ok(Compensation {
         wanted_factor,
         reached_factor,
@@ -254,7 +253,7 @@ pub fn compensate(
         speed: new_speed,
         irradiance_ratio,
         dose_ratio,
-        mark_width: if log_dose > 0.0 { spot.diameter * math::sqrt(0.5 * log_dose) } else { 0.0 },
+        mark_width: width_of(spot.diameter, math::log(dose_ratio)),
         limits,
         half_angle: spot.half_angle,
         validity: spot.validity,

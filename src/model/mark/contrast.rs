@@ -78,13 +78,17 @@ pub fn contrast_at_pitch(spot_diameter: f64, pitch: f64) -> Result<GratingContra
     }
 }
 
-/// exp(−π²·(w/Λ)²·n²/2). A small error of a large exponent is a large one of the result, so the
-/// exponent is carried to twice the digits.
-fn harmonic(ratio: Twofold, n: u32) -> f64 {
-    let exponent = (Twofold::PI * ratio * Twofold::from(f64::from(n))).squared() * Twofold::from(0.5);
-    let nearest = exponent.to_f64();
-    let rest = (exponent - Twofold::from(nearest)).to_f64();
+/// exp(−x). A small error of a large exponent is a large one of the result, so the exponent is carried to
+/// twice the digits.
+pub(super) fn exp_of_minus(x: Twofold) -> f64 {
+    let nearest = x.to_f64();
+    let rest = (x - Twofold::from(nearest)).to_f64();
     math::exp(-nearest) * (1.0 - rest)
+}
+
+/// exp(−π²·(w/Λ)²·n²/2).
+fn harmonic(ratio: Twofold, n: u32) -> f64 {
+    exp_of_minus((Twofold::PI * ratio * Twofold::from(f64::from(n))).squared() * Twofold::from(0.5))
 }
 
 /// (4/π)·Σₖ (−1)ᵏ/(2k + 1)·exp(…).

@@ -21,8 +21,8 @@
 //! a fill fine enough to count as even. Derived here; not modelled: what those do not model.
 
 use super::blur::EDGE;
-use super::raster::{ripple_contrast, ripple_slope};
-use crate::error::{Error, Param, check, within_model};
+use super::raster::{check_fill, ripple_contrast, ripple_slope};
+use crate::error::{Error, Param, check};
 use crate::model::focus::{checked_defocus, offset_for_diameter};
 use crate::model::math;
 use crate::model::optics::{Beam, CheckedBeam, checked_beam};
@@ -105,7 +105,7 @@ fn quality_at(beam: &CheckedBeam, line_interval: f64, offset: Twofold) -> FillQu
 fn checked_fill(beam: &Beam, line_interval: f64) -> Result<(CheckedBeam, f64), Error> {
     let checked = checked_beam(beam)?;
     let p = check(Param::LineInterval, line_interval)?;
-    within_model(Param::IntervalOverRadius, 2.0 * p / checked.waist_diameter)?;
+    check_fill(checked.waist_diameter, p)?;
     Ok((checked, p))
 }
 

@@ -93,6 +93,11 @@ impl MarkKind {
     }
 }
 
+/// d·√(L/2), and 0 where nothing marks.
+pub(super) fn width_of(spot_diameter: f64, log_dose: f64) -> f64 {
+    if log_dose > 0.0 { spot_diameter * math::sqrt(0.5 * log_dose) } else { 0.0 }
+}
+
 /// √e.
 const ROOT_E: f64 = 1.648_721_270_700_128_2;
 
@@ -172,7 +177,7 @@ pub fn mark_width(beam: &Beam, kind: MarkKind, dose_ratio: f64, z_offset: f64) -
     };
     Ok(MarkWidth {
         marks,
-        width: if marks { spot.diameter * math::sqrt(0.5 * log_dose) } else { 0.0 },
+        width: width_of(spot.diameter, log_dose),
         dose_ratio: q * fall,
         spot_diameter: spot.diameter,
         half_angle: spot.half_angle,
@@ -207,7 +212,7 @@ pub fn mark_limits(beam: &Beam, kind: MarkKind, dose_ratio: f64) -> Result<MarkL
     let zr = checked.rayleigh_range.to_f64();
     let d0 = checked.waist_diameter;
     let log_dose = math::log(q);
-    let width_in_waist = d0 * math::sqrt(0.5 * log_dose);
+    let width_in_waist = width_of(d0, log_dose);
     // q^(2/n) − 1, and q^(1/n)
     let (power_less_one, root) = match kind {
         MarkKind::Pulse => (q - 1.0, math::sqrt(q)),

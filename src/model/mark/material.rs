@@ -26,6 +26,7 @@
 //! M. F. Becker, R. M. Walser, *J. Opt. Soc. Am. B* 5, 648 (1988), an empirical law, from memory.
 //! Not modelled: coatings in which doses of neighbouring lines add up only in part, plumes, recoil.
 
+use super::blur::heat_spread;
 use crate::error::{Error, Param, check};
 use crate::model::math;
 
@@ -110,6 +111,11 @@ pub struct MaterialMark {
     pub seen_diameter: f64,
 }
 
+/// (1 − S)·ln N: the threshold after N exposures is e to the minus this of that of one.
+pub(super) fn log_threshold_fall(incubation: f64, exposures: f64) -> f64 {
+    (1.0 - incubation) * math::log(exposures)
+}
+
 /// What a dose does to a material, and the spot as the material sees it.
 ///
 /// `dose` is that of each of so many `exposures` of one place in J/m²: the fluence of one pulse, or the dose of
@@ -163,7 +169,7 @@ pub fn material_mark(
     let d = check(Param::SpotDiameter, spot_diameter)?;
     let dwell = check(Param::Dwell, dwell)?;
 
-    let threshold = single * math::exp((incubation - 1.0) * math::log(exposures));
+    let threshold = single * math::exp(-log_threshold_fall(incubation, exposures));
     let marks = dose >= threshold;
     let beyond = if marks { dose - threshold } else { 0.0 };
     let depth = match material.response {
@@ -175,7 +181,7 @@ pub fn material_mark(
         Response::Coating | Response::Melt { .. } => f64::NAN,
     };
     let seen_diameter = match material.response {
-        Response::Melt { diffusivity } => math::sqrt(d * d + 32.0 * (diffusivity * dwell)),
+        Response::Melt { diffusivity } => math::sqrt(d * d + heat_spread(diffusivity, dwell)),
         _ => d,
     };
     Ok(MaterialMark { threshold, dose_ratio: dose / threshold, marks, depth, seen_diameter })

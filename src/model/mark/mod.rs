@@ -48,8 +48,8 @@ pub use material::{Material, MaterialMark, Response, material_mark};
 pub use pulsed::{ConnectedSpeed, Crater, Groove, PulsedLine, connected_speed, crater, groove, pulsed_line};
 #[doc(inline)]
 pub use raster::{RasterRipple, interval_for_ripple, raster_ripple};
-pub(crate) use raster::{least_over_mean, ripple_contrast};
-pub(crate) use text::TextLimits;
+pub(crate) use raster::{check_fill, least_over_mean, ripple_contrast};
+pub(crate) use text::{LetterShape, TextLimits};
 #[doc(inline)]
 pub use text::{
     POINT, SmallestText, TextGrade, TextGrades, TextOffset, TextQuality, Typeface, TypefaceShares,

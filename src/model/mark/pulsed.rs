@@ -24,6 +24,8 @@
 //! fluence falls as exp(−depth/ℓ) (Beer and Lambert) and ablates while it exceeds the threshold.
 //! Not modelled: heat that accumulates, plasma shielding, walls that reflect, debris.
 
+use super::isolated::width_of;
+use super::material::log_threshold_fall;
 use crate::error::{Error, Param, check, check_within};
 use crate::model::math;
 use core::f64::consts::PI;
@@ -78,11 +80,6 @@ pub struct ConnectedSpeed {
     pub speed: f64,
 }
 
-/// d·√(L/2).
-fn dot_diameter(spot_diameter: f64, log_dose: f64) -> f64 {
-    spot_diameter * math::sqrt(0.5 * log_dose)
-}
-
 /// The dots of a pulsed line: their size after incubation, and the scallop of the edge.
 ///
 /// Formulas and sources in the [module](self). `pulses` is how many fall on one place, such as
@@ -117,10 +114,9 @@ pub fn pulsed_line(
     let pitch = check(Param::PulsePitch, pulse_pitch)?;
     let incubation = check(Param::Incubation, incubation)?;
     let pulses = check(Param::Pulses, pulses)?;
-    // The threshold falls by N^(1 − S).
-    let log_fall = (1.0 - incubation) * math::log(pulses);
+    let log_fall = log_threshold_fall(incubation, pulses);
     let threshold_ratio = math::exp(-log_fall);
-    let dot_diameter = dot_diameter(d, math::log(q) + log_fall);
+    let dot_diameter = width_of(d, math::log(q) + log_fall);
     let (radius, half) = (0.5 * dot_diameter, 0.5 * pitch);
     let connected = pitch < dot_diameter;
     let scallop = if connected {
@@ -162,7 +158,7 @@ pub fn crater(
     let penetration = check(Param::PenetrationDepth, penetration_depth)?;
     let radius = check(Param::Radius, radius)?;
     let log_dose = math::log(q);
-    let diameter = dot_diameter(d, log_dose);
+    let diameter = width_of(d, log_dose);
     // L − 2r²/w² = (L/ρ²)·(ρ − r)·(ρ + r), ρ = diameter/2
     let aside = 2.0 * radius / diameter;
     let left = if aside < 1.0 { (1.0 - aside) * (1.0 + aside) } else { 0.0 };
@@ -245,7 +241,7 @@ pub fn connected_speed(
     let d = check(Param::SpotDiameter, spot_diameter)?;
     let q = check(Param::DoseRatio, dose_ratio)?;
     let rate = check(Param::RepetitionRate, repetition_rate)?;
-    let dot = dot_diameter(d, math::log(q));
+    let dot = width_of(d, math::log(q));
     let (least, _) = Param::Scallop.range();
     let scallop = check_within(Param::Scallop, scallop, least, 0.5 * dot)?;
     let pulse_pitch = 2.0 * math::sqrt(scallop * (dot - scallop));

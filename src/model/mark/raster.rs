@@ -25,8 +25,8 @@
 //! invisible and the second shows stripes is common practice, no source.
 //! Not modelled: pulses along the line (the same law with the pulse pitch for p), jitter of the lines.
 
+use super::contrast::exp_of_minus;
 use crate::error::{Error, Param, check, within_model};
-use crate::model::math;
 use crate::model::twofold::Twofold;
 
 /// The dose of a raster fill across its lines.
@@ -49,11 +49,20 @@ pub struct RasterRipple {
 /// r at which the two sums change over: each has all its digits there.
 const CHANGE_OVER: f64 = 1.6;
 
-/// exp(−x) of an exponent whose last digits matter.
-fn exp_of_minus(x: Twofold) -> f64 {
-    let nearest = x.to_f64();
-    let rest = (x - Twofold::from(nearest)).to_f64();
-    math::exp(-nearest) * (1.0 - rest)
+/// r of a spot and interval already checked.
+fn over_radius(spot_diameter: f64, line_interval: f64) -> Twofold {
+    Twofold::from(2.0 * line_interval) / Twofold::from(spot_diameter)
+}
+
+/// Dose on the middle of one line by itself over the mean of the fill, √(2/π)·r.
+fn one_line(r: Twofold) -> f64 {
+    ((Twofold::from(2.0) / Twofold::PI).square_root() * r).to_f64()
+}
+
+/// Refuses an interval, already checked by itself, that is too wide for a fill with this spot.
+pub(crate) fn check_fill(spot_diameter: f64, line_interval: f64) -> Result<(), Error> {
+    within_model(Param::IntervalOverRadius, 2.0 * line_interval / spot_diameter)?;
+    Ok(())
 }
 
 /// Greatest and least dose over the mean, and contrast, at this r.
@@ -69,11 +78,11 @@ fn ripple(r: Twofold) -> (f64, f64, f64) {
     } else {
         // e^(−r²·k²/2)
         let term = |k: f64| exp_of_minus((r * Twofold::from(k)).squared() * half);
-        let alone = (Twofold::from(2.0) / Twofold::PI).square_root() * r;
+        let alone = one_line(r);
         let on_line = 1.0 + 2.0 * (term(2.0) + term(4.0));
         let midway = 2.0 * (term(1.0) + (term(3.0) + term(5.0)));
         let contrast = (on_line - midway) / (on_line + midway);
-        (alone.to_f64() * on_line, alone.to_f64() * midway, contrast)
+        (alone * on_line, alone * midway, contrast)
     }
 }
 
@@ -104,30 +113,29 @@ fn ripple(r: Twofold) -> (f64, f64, f64) {
 pub fn raster_ripple(spot_diameter: f64, line_interval: f64) -> Result<RasterRipple, Error> {
     let d = check(Param::SpotDiameter, spot_diameter)?;
     let p = check(Param::LineInterval, line_interval)?;
-    let r = Twofold::from(2.0 * p) / Twofold::from(d);
+    let r = over_radius(d, p);
     let interval_over_radius = within_model(Param::IntervalOverRadius, r.to_f64())?;
     let (greatest_over_mean, least_over_mean, contrast) = ripple(r);
-    let alone = (Twofold::from(2.0) / Twofold::PI).square_root() * r;
     let exponent = r.squared() * Twofold::from(0.5);
     Ok(RasterRipple {
         greatest_over_mean,
         least_over_mean,
         contrast,
         gap_free_dose_ratio: 1.0 / least_over_mean,
-        gap_free_dose_ratio_without_memory: exp_of_minus(-exponent) / alone.to_f64(),
+        gap_free_dose_ratio_without_memory: exp_of_minus(-exponent) / one_line(r),
         interval_over_radius,
     })
 }
 
 /// The contrast of the ripple of a spot and interval already checked, whose ratio may be any.
 pub(crate) fn ripple_contrast(spot_diameter: f64, line_interval: f64) -> f64 {
-    let (_, _, contrast) = ripple(Twofold::from(2.0 * line_interval) / Twofold::from(spot_diameter));
+    let (_, _, contrast) = ripple(over_radius(spot_diameter, line_interval));
     contrast
 }
 
 /// Least dose over the mean of a spot and interval already checked.
 pub(crate) fn least_over_mean(spot_diameter: f64, line_interval: f64) -> f64 {
-    let (_, least, _) = ripple(Twofold::from(2.0 * line_interval) / Twofold::from(spot_diameter));
+    let (_, least, _) = ripple(over_radius(spot_diameter, line_interval));
     least
 }
 

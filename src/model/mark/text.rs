@@ -258,15 +258,15 @@ pub(crate) struct TextLimits {
 
 /// The shares of the em that the grades need, checked.
 #[derive(Clone, Copy)]
-struct Shape {
+pub(crate) struct LetterShape {
     stem: f64,
     stroke: f64,
     counter: f64,
     gap: f64,
 }
 
-impl Shape {
-    fn checked(typeface: Typeface) -> Result<Self, Error> {
+impl LetterShape {
+    pub(crate) fn checked(typeface: Typeface) -> Result<Self, Error> {
         if let Typeface::Measured { stem, effective_stroke, effective_counter, effective_gap } = typeface {
             return Ok(Self {
                 stem: check(Param::StemShare, stem)?,
@@ -308,10 +308,8 @@ fn greatest(values: [f64; 3]) -> f64 {
 }
 
 impl TextLimits {
-    /// Checks dose ratio, typeface and cut-offs in this order.
-    pub(crate) fn checked(dose_ratio: f64, typeface: Typeface, grades: &TextGrades) -> Result<Self, Error> {
-        let q = check(Param::DoseRatio, dose_ratio)?;
-        let shape = Shape::checked(typeface)?;
+    /// Checks the cut-offs; `q` is checked already.
+    pub(crate) fn checked(q: f64, shape: &LetterShape, grades: &TextGrades) -> Result<Self, Error> {
         let exposure = check(Param::CrispExposure, grades.crisp_exposure)?;
         let good_window = check(Param::DoseWindow, grades.good_window)?;
         let readable_window = check(Param::DoseWindow, grades.readable_window)?;
@@ -360,6 +358,17 @@ impl TextLimits {
     }
 }
 
+/// Checks dose ratio, typeface and cut-offs in this order.
+fn checked_text(
+    dose_ratio: f64,
+    typeface: Typeface,
+    grades: &TextGrades,
+) -> Result<(LetterShape, TextLimits), Error> {
+    let q = check(Param::DoseRatio, dose_ratio)?;
+    let shape = LetterShape::checked(typeface)?;
+    Ok((shape, TextLimits::checked(q, &shape, grades)?))
+}
+
 /// Measured shares of a kind of typeface; those of [`Typeface::Measured`] that were not given are NaN.
 ///
 /// Where they are from, and how far fonts of a kind differ, in the [module](self).
@@ -377,7 +386,7 @@ impl TextLimits {
 /// ```
 #[must_use = "the shares are the result"]
 pub fn typeface_shares(typeface: Typeface) -> Result<TypefaceShares, Error> {
-    Shape::checked(typeface)?;
+    LetterShape::checked(typeface)?;
     Ok(kind_shares(typeface))
 }
 
@@ -411,7 +420,8 @@ pub fn smallest_text(
     grades: &TextGrades,
 ) -> Result<SmallestText, Error> {
     let d = check(Param::SpotDiameter, spot_diameter)?;
-    Ok(TextLimits::checked(dose_ratio, typeface, grades)?.of_spot(d))
+    let (_, limits) = checked_text(dose_ratio, typeface, grades)?;
+    Ok(limits.of_spot(d))
 }
 
 /// How text of one size comes out with this spot and dose.
@@ -446,8 +456,7 @@ pub fn text_quality(
 ) -> Result<TextQuality, Error> {
     let d = check(Param::SpotDiameter, spot_diameter)?;
     let em = check(Param::Em, em)?;
-    let limits = TextLimits::checked(dose_ratio, typeface, grades)?;
-    let shape = Shape::checked(typeface)?;
+    let (shape, limits) = checked_text(dose_ratio, typeface, grades)?;
     let t = SQRT_2 * (em / d);
     Ok(TextQuality {
         grade: limits.grade_of(em, d),
@@ -498,7 +507,7 @@ pub fn offset_for_text(
     }
     let checked = checked_beam(beam)?;
     let em = check(Param::Em, em)?;
-    let limits = TextLimits::checked(dose_ratio, typeface, grades)?;
+    let (_, limits) = checked_text(dose_ratio, typeface, grades)?;
     let largest_spot = limits.largest_spot(em, grade).ok_or(not_offered)?;
     if largest_spot < checked.waist_diameter {
         let least = limits.of_grade(grade) * (checked.waist_diameter * FRAC_1_SQRT_2);

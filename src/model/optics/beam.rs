@@ -140,6 +140,11 @@ impl CheckedBeam {
         z / self.rayleigh_range
     }
 
+    /// d₀/(2·z_R), before it was rounded.
+    pub(crate) fn half_angle(&self) -> Twofold {
+        self.waist / (Twofold::from(2.0) * self.rayleigh_range)
+    }
+
     /// d(z) = d₀·√(1 + (z/z_R)²). One rounding at each step: the same bits, one at a time or many.
     pub(crate) fn diameter_at(&self, z: f64) -> f64 {
         let u = z / self.rayleigh_range.to_f64();

@@ -27,7 +27,7 @@
 //! What α does to the spot is told by [`aberration_growth`](super::aberration_growth). Not modelled:
 //! a tilted plate (astigmatism and coma), reflection and absorption, self-focusing in the part.
 
-use super::beam::{Beam, CheckedBeam, checked_beam};
+use super::beam::{Beam, checked_beam};
 use crate::error::{Error, Param, check, within_model};
 use crate::model::math;
 use crate::model::twofold::Twofold;
@@ -68,11 +68,6 @@ pub struct InsideFocus {
     pub half_angle: f64,
     /// How far the numbers may be trusted.
     pub validity: Validity,
-}
-
-/// θ = d₀/(2·z_R).
-fn half_angle(beam: &CheckedBeam) -> Twofold {
-    beam.waist / (Twofold::from(2.0) * beam.rayleigh_range)
 }
 
 /// The ray at the 1/e² cone, by Snell's law.
@@ -155,7 +150,7 @@ pub fn focus_behind_plate(beam: &Beam, thickness: f64, index: f64) -> Result<Pla
     let checked = checked_beam(beam)?;
     let t = Twofold::from(check(Param::Thickness, thickness)?);
     let n = Twofold::from(check(Param::RefractiveIndex, index)?);
-    let half_angle = half_angle(&checked);
+    let half_angle = checked.half_angle();
     let aberration = aberration(beam, half_angle, t, Twofold::ONE, n)?;
     let edge = EdgeRay::of(half_angle, n);
     Ok(PlateFocus {
@@ -200,7 +195,7 @@ pub fn focus_inside(beam: &Beam, lens_lowered_by: f64, index: f64) -> Result<Ins
     let checked = checked_beam(beam)?;
     let lowered = Twofold::from(check(Param::LensLoweredBy, lens_lowered_by)?);
     let n = Twofold::from(check(Param::RefractiveIndex, index)?);
-    let half_angle = half_angle(&checked);
+    let half_angle = checked.half_angle();
     let depth = n * lowered;
     let aberration = aberration(beam, half_angle, lowered, n, n)?;
     let edge = EdgeRay::of(half_angle, n);
