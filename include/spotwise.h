@@ -44,14 +44,14 @@
  *   A number's range stands at the SPOTWISE_PARAM_* constant that its comment names.
  *   A struct opens with its size. Set it, and every number to NaN so that a forgotten one is
  *   refused, with the struct's init function (which also makes the lens of a job ideal, its dose one by
- *   ratio and its text none, and sets where grades of text begin). A struct_size must equal that of
- *   this ABI.
+ *   ratio, its material a coating and its text none, and sets where grades of text begin). A struct_size
+ *   must equal that of this ABI.
  *   Pointers must be aligned for their type, and valid for as long as the call runs. Outputs must
  *   not share memory with other arguments, except where a call says that they may.
  *   The name of a result ends in _result where a function has the shorter name.
  *   No call allocates, keeps state, sets errno or reads the locale: any may be made from any
  *   thread, and from an interrupt if the caller's FPU state is saved. Waves take up to 58 kB of
- *   stack, jobs 7 kB, all else 4 kB.
+ *   stack, jobs 8 kB, all else 5 kB.
  *
  * WHAT C DOES NOT STOP
  *   Names carry the units, the compiler does not: a length in millimetres, or two arguments of one
@@ -373,6 +373,11 @@
 #define SPOTWISE_OUTCOME_LOST 3
 
 /**
+ * The dose is too little for the material: nothing marks, at any height.
+ */
+#define SPOTWISE_OUTCOME_NOTHING_MARKS 4
+
+/**
  * The finest stroke is lost even in the waist: no focus height can save it.
  */
 #define SPOTWISE_REASON_STROKE_TOO_FINE 1
@@ -448,6 +453,12 @@
  * The lines of the fill leave gaps where the spot is smallest on the surface.
  */
 #define SPOTWISE_REASON_FILL_HAS_GAPS 16384
+
+/**
+ * The dose is too little for the material, so that nothing marks at any height; no other reason then
+ * speaks of stroke, gap, text, fill or of another focus.
+ */
+#define SPOTWISE_REASON_NOTHING_MARKS 32768
 
 /**
  * No flag applies to the result.
@@ -590,12 +601,13 @@
 #define SPOTWISE_COMPENSATION_FOCUS_INSENSITIVE_WIDTH 3
 
 /**
- * The greatest power is less than is wanted.
+ * The greatest power is less than is wanted. Where speed cannot make up for it, the dose stays short:
+ * always so for a pulse.
  */
 #define SPOTWISE_LIMIT_GREATEST_POWER 1
 
 /**
- * The least speed is reached, or speed cannot help: the dose stays short.
+ * The least speed is more than is wanted, so that the dose stays short. Never set for a pulse.
  */
 #define SPOTWISE_LIMIT_LEAST_SPEED 2
 
@@ -603,6 +615,11 @@
  * The irradiance stays below the least allowed.
  */
 #define SPOTWISE_LIMIT_LEAST_IRRADIANCE 4
+
+/**
+ * The greatest speed is less than is wanted to go with the power for the least irradiance.
+ */
+#define SPOTWISE_LIMIT_GREATEST_SPEED 8
 
 /**
  * Typeface: sans serif of regular weight.
@@ -665,7 +682,8 @@
 #define SPOTWISE_DOSE_BY_RATIO 1
 
 /**
- * Dose of a job: known by power_w, speed_m_per_s, line_interval_m and threshold_j_per_m2.
+ * Dose of a job: known by power_w, speed_m_per_s, line_interval_m and threshold_j_per_m2, and how the
+ * material answers to it by response.
  */
 #define SPOTWISE_DOSE_BY_SCAN 2
 
@@ -766,7 +784,7 @@
 #define SPOTWISE_PARAM_LARGEST_DIAMETER 17
 
 /**
- * Fill dose over threshold dose. Range: 1.000001 to 1e6.
+ * Dose over threshold dose, enough to mark. Range: 1.000001 to 1e6.
  */
 #define SPOTWISE_PARAM_DOSE_RATIO 18
 
@@ -1335,6 +1353,16 @@
  * Threshold of a fit over its standard deviation. Range: 1 and above.
  */
 #define SPOTWISE_PARAM_CERTAINTY 129
+
+/**
+ * Dose over threshold dose where it may also be too little to mark. Range: 1e-6 to 1e6.
+ */
+#define SPOTWISE_PARAM_ANY_DOSE_RATIO 130
+
+/**
+ * Greatest speed that is allowed. Range: 1e-9 to 1e4 m/s.
+ */
+#define SPOTWISE_PARAM_GREATEST_SPEED 131
 
 /**
  * What was refused, and what would have been accepted. Every call fills it if it is given one.
@@ -3227,7 +3255,8 @@ typedef struct spotwise_material_mark_result {
      */
     double dose_ratio;
     /**
-     * Depth in metres, 0 below the threshold; NaN for a coating or a melt, which tell none.
+     * Depth that one exposure adds in metres, 0 below the threshold; NaN for a coating or a melt, which
+     * tell none.
      */
     double depth_m;
     /**
@@ -3373,6 +3402,14 @@ typedef struct spotwise_mark_limits_result {
      */
     uint32_t validity;
     /**
+     * 1 if there is a mark in the waist; if 0, there is none anywhere, and widths and offsets are 0.
+     */
+    uint32_t marks;
+    /**
+     * 0.
+     */
+    uint32_t reserved;
+    /**
      * Width of the mark in the waist in metres.
      */
     double width_in_waist_m;
@@ -3408,9 +3445,17 @@ typedef struct spotwise_pulsed_line_result {
      */
     uint32_t struct_size;
     /**
+     * 1 if a dot marks at all, if only after so many pulses; else 0, as are its diameter and the scallop.
+     */
+    uint32_t marks;
+    /**
      * 1 if dots overlap, so that the line has no gaps; else 0.
      */
     uint32_t connected;
+    /**
+     * 0.
+     */
+    uint32_t reserved;
     /**
      * Threshold after so many pulses over that of one, at most 1.
      */
@@ -3420,7 +3465,7 @@ typedef struct spotwise_pulsed_line_result {
      */
     double dose_ratio;
     /**
-     * Diameter of a dot in metres.
+     * Diameter of a dot in metres, 0 without a mark.
      */
     double dot_diameter_m;
     /**
@@ -3506,6 +3551,10 @@ typedef struct spotwise_connected_speed_result {
      * Largest pulse pitch in metres.
      */
     double pulse_pitch_m;
+    /**
+     * Effective pulses on one place at that pitch, at least 1.
+     */
+    double pulses;
     /**
      * Largest speed in m/s.
      */
@@ -3779,6 +3828,10 @@ typedef struct spotwise_mark_setting {
      * Least speed in m/s, at most speed_m_per_s; range: SPOTWISE_PARAM_LEAST_SPEED.
      */
     double least_speed_m_per_s;
+    /**
+     * Greatest speed in m/s, at least speed_m_per_s; range: SPOTWISE_PARAM_GREATEST_SPEED.
+     */
+    double greatest_speed_m_per_s;
     /**
      * Least irradiance on the axis over that in the waist before; 0 if it does not matter; range:
      * SPOTWISE_PARAM_LEAST_IRRADIANCE_RATIO.
@@ -4054,6 +4107,43 @@ typedef struct spotwise_job {
      */
     uint32_t criterion;
     /**
+     * How the dose of the fill is known: one of SPOTWISE_DOSE_BY_*; spotwise_job_init() sets
+     * SPOTWISE_DOSE_BY_RATIO.
+     */
+    uint32_t dose;
+    /**
+     * How the material answers above the threshold: one of SPOTWISE_RESPONSE_*; spotwise_job_init() sets
+     * SPOTWISE_RESPONSE_COATING; for SPOTWISE_DOSE_BY_SCAN.
+     */
+    uint32_t response;
+    /**
+     * What is known of the lens besides its focal length: one of SPOTWISE_LENS_*;
+     * spotwise_job_init() sets SPOTWISE_LENS_IDEAL.
+     */
+    uint32_t lens;
+    /**
+     * Material of the lens: one of SPOTWISE_GLASS_*; for SPOTWISE_LENS_SINGLET.
+     */
+    uint32_t glass;
+    /**
+     * Shape of the lens: one of SPOTWISE_SHAPE_*; for SPOTWISE_LENS_SINGLET.
+     */
+    uint32_t lens_shape;
+    /**
+     * Whether the drawing has text: one of SPOTWISE_TEXT_*; spotwise_job_init() sets
+     * SPOTWISE_TEXT_NONE. The two choices that follow, and all from stem on, are for
+     * SPOTWISE_TEXT_GIVEN.
+     */
+    uint32_t text;
+    /**
+     * Typeface of the text: one of SPOTWISE_TYPEFACE_*.
+     */
+    uint32_t typeface;
+    /**
+     * The grade that the text must keep everywhere: one of SPOTWISE_GRADE_*.
+     */
+    uint32_t least_grade;
+    /**
      * Vacuum wavelength in metres; range: SPOTWISE_PARAM_WAVELENGTH.
      */
     double wavelength_m;
@@ -4128,9 +4218,42 @@ typedef struct spotwise_job {
     double finest_gap_m;
     /**
      * Fill dose over the dose at which the material just marks; for SPOTWISE_DOSE_BY_RATIO; range:
-     * SPOTWISE_PARAM_DOSE_RATIO.
+     * SPOTWISE_PARAM_ANY_DOSE_RATIO.
      */
     double dose_ratio;
+    /**
+     * Power on the surface in watts; for SPOTWISE_DOSE_BY_SCAN; range: SPOTWISE_PARAM_POWER.
+     */
+    double power_w;
+    /**
+     * Speed along the lines in m/s; for SPOTWISE_DOSE_BY_SCAN; range: SPOTWISE_PARAM_SPEED.
+     */
+    double speed_m_per_s;
+    /**
+     * From one line of the fill to the next in metres; for SPOTWISE_DOSE_BY_SCAN; range:
+     * SPOTWISE_PARAM_LINE_INTERVAL.
+     */
+    double line_interval_m;
+    /**
+     * Fill dose at which the material just marks in J/m^2; for SPOTWISE_DOSE_BY_SCAN; range:
+     * SPOTWISE_PARAM_THRESHOLD.
+     */
+    double threshold_j_per_m2;
+    /**
+     * Depth at which the dose has fallen by e, in metres; for SPOTWISE_DOSE_BY_SCAN with
+     * SPOTWISE_RESPONSE_LOGARITHMIC_ABLATION; range: SPOTWISE_PARAM_PENETRATION_DEPTH.
+     */
+    double penetration_depth_m;
+    /**
+     * Energy that removes one volume in J/m^3; for SPOTWISE_DOSE_BY_SCAN with
+     * SPOTWISE_RESPONSE_LINEAR_ABLATION; range: SPOTWISE_PARAM_REMOVAL_ENERGY.
+     */
+    double removal_energy_j_per_m3;
+    /**
+     * Thermal diffusivity in m^2/s; for SPOTWISE_DOSE_BY_SCAN with SPOTWISE_RESPONSE_MELT; range:
+     * SPOTWISE_PARAM_DIFFUSIVITY.
+     */
+    double diffusivity_m2_per_s;
     /**
      * From the raw waist to the beam expander in metres, + when the waist lies upstream; for
      * SPOTWISE_RAW_BEAM_EXPANDED; range: SPOTWISE_PARAM_WAIST_TO_EXPANDER.
@@ -4152,23 +4275,6 @@ typedef struct spotwise_job {
      */
     double expander_to_lens_m;
     /**
-     * What is known of the lens besides its focal length: one of SPOTWISE_LENS_*;
-     * spotwise_job_init() sets SPOTWISE_LENS_IDEAL.
-     */
-    uint32_t lens;
-    /**
-     * Material of the lens: one of SPOTWISE_GLASS_*; for SPOTWISE_LENS_SINGLET.
-     */
-    uint32_t glass;
-    /**
-     * Shape of the lens: one of SPOTWISE_SHAPE_*; for SPOTWISE_LENS_SINGLET.
-     */
-    uint32_t lens_shape;
-    /**
-     * Not read.
-     */
-    uint32_t reserved;
-    /**
      * Shape factor of the lens, as in spotwise_singlet; for SPOTWISE_LENS_SINGLET with
      * SPOTWISE_SHAPE_BY_FACTOR; range: SPOTWISE_PARAM_SHAPE_FACTOR.
      */
@@ -4178,42 +4284,6 @@ typedef struct spotwise_job {
      * spotwise_job_init() sets; for SPOTWISE_LENS_SINGLET; range: SPOTWISE_PARAM_CLEAR_APERTURE.
      */
     double clear_aperture_m;
-    /**
-     * How the dose of the fill is known: one of SPOTWISE_DOSE_BY_*; spotwise_job_init() sets
-     * SPOTWISE_DOSE_BY_RATIO.
-     */
-    uint32_t dose;
-    /**
-     * Whether the drawing has text: one of SPOTWISE_TEXT_*; spotwise_job_init() sets
-     * SPOTWISE_TEXT_NONE. All that follows the threshold is for SPOTWISE_TEXT_GIVEN.
-     */
-    uint32_t text;
-    /**
-     * Typeface of the text: one of SPOTWISE_TYPEFACE_*.
-     */
-    uint32_t typeface;
-    /**
-     * The grade that the text must keep everywhere: one of SPOTWISE_GRADE_*.
-     */
-    uint32_t least_grade;
-    /**
-     * Power on the surface in watts; for SPOTWISE_DOSE_BY_SCAN; range: SPOTWISE_PARAM_POWER.
-     */
-    double power_w;
-    /**
-     * Speed along the lines in m/s; for SPOTWISE_DOSE_BY_SCAN; range: SPOTWISE_PARAM_SPEED.
-     */
-    double speed_m_per_s;
-    /**
-     * From one line of the fill to the next in metres; for SPOTWISE_DOSE_BY_SCAN; range:
-     * SPOTWISE_PARAM_LINE_INTERVAL.
-     */
-    double line_interval_m;
-    /**
-     * Fill dose at which the material just marks in J/m^2; for SPOTWISE_DOSE_BY_SCAN; range:
-     * SPOTWISE_PARAM_THRESHOLD.
-     */
-    double threshold_j_per_m2;
     /**
      * Width of an upright stem in ems; for SPOTWISE_TYPEFACE_MEASURED; range:
      * SPOTWISE_PARAM_STEM_SHARE.
@@ -4296,7 +4366,13 @@ typedef struct spotwise_place {
      */
     double line_dose_ratio;
     /**
-     * Width of the finest stroke that holds in metres.
+     * Spot diameter as the material sees it in metres, 1/e^2, widened by heat in a melt. Details, text and
+     * ripple go by it.
+     */
+    double seen_diameter_m;
+    /**
+     * Width of the finest stroke that holds in metres; NaN, as the next three, if nothing marks
+     * (SPOTWISE_OUTCOME_NOTHING_MARKS).
      */
     double smallest_stroke_m;
     /**
@@ -4317,7 +4393,7 @@ typedef struct spotwise_place {
     double ripple_contrast;
     /**
      * The smallest em at which its typeface is crisp, in metres; NaN, as the next two, if the job has
-     * no text.
+     * no text or nothing marks.
      */
     double crisp_em_m;
     /**
@@ -4449,6 +4525,11 @@ typedef struct spotwise_verdict {
      * Line dose over peak irradiance in seconds.
      */
     double dwell_s;
+    /**
+     * Depth that the fill digs at any height in metres, 0 if nothing marks; NaN for a coating or a melt,
+     * which tell none, or if the job gives its dose by ratio.
+     */
+    double fill_depth_m;
     /**
      * Where to put the waist relative to the datum so that the worst growth is least: at
      * mid-height of the surface. In metres, + away from the lens.
@@ -6438,8 +6519,9 @@ void spotwise_material_mark_result_init(struct spotwise_material_mark_result *ma
  * lines add up only in part, plumes and recoil are not modelled.
  *
  * @param[in]  material        material to read; set with spotwise_material_init(); not NULL.
- * @param[in]  dose_j_per_m2   dose H that falls on one place in J/m^2; range: SPOTWISE_PARAM_DOSE.
- * @param[in]  exposures       from how many exposures N, at least 1; range: SPOTWISE_PARAM_PULSES.
+ * @param[in]  dose_j_per_m2   dose H of each exposure of one place in J/m^2, such as the fluence of one
+ *                             pulse or the dose of one pass; range: SPOTWISE_PARAM_DOSE.
+ * @param[in]  exposures       how many exposures N, at least 1; range: SPOTWISE_PARAM_PULSES.
  * @param[in]  spot_diameter_m spot diameter on the surface in metres, 1/e^2 (D4 sigma); range:
  *                             SPOTWISE_PARAM_SPOT_DIAMETER.
  * @param[in]  dwell_s         dwell t of the scan in seconds, see spotwise_scan_dose(); it and the
@@ -6483,15 +6565,15 @@ void spotwise_fill_limits_result_init(struct spotwise_fill_limits_result *limits
  *
  * The width 2 y at whose edges q (erf(sqrt(2) (y + h)/w) - erf(sqrt(2) (y - h)/w))/2 = 1, h being
  * half the drawn width and w half the spot diameter. The fill dose does not change with focus,
- * only the blur does. A stroke that is lost is no error: the width is then 0. The fill is taken
- * for even; neighbours and heat are not modelled. C does not notice if drawn width and offset are
- * swapped.
+ * only the blur does. A stroke that is lost is no error: the width is then 0 and marks 0; so it is for
+ * every stroke below a dose ratio of 1.000001. The fill is taken for even; neighbours and heat are not
+ * modelled. C does not notice if drawn width and offset are swapped.
  *
  * @param[in]  beam          beam to read; set with spotwise_beam_init(); not NULL.
  * @param[in]  drawn_width_m width of the stroke as it is drawn in metres; range:
  *                           SPOTWISE_PARAM_DRAWN_WIDTH.
  * @param[in]  dose_ratio    fill dose over the dose at which the material just marks; range:
- *                           SPOTWISE_PARAM_DOSE_RATIO.
+ *                           SPOTWISE_PARAM_ANY_DOSE_RATIO.
  * @param[in]  z_offset_m    offset of the surface from the waist in metres, + away from the lens;
  *                           range: SPOTWISE_PARAM_Z_OFFSET.
  * @param[out] fill          result; set with spotwise_fill_width_result_init(); not NULL. On any
@@ -6521,13 +6603,14 @@ spotwise_status spotwise_fill_width(const struct spotwise_beam *beam,
  * Where a long filled stroke is widest and where it vanishes.
  *
  * It vanishes where the spot is sqrt(2) a/erfinv(1/q) wide, a being the drawn width. Up to q = 2
- * it is widest in the waist. C does not notice if drawn width and dose ratio are swapped.
+ * it is widest in the waist. Below q = 1.000001 no stroke marks at any height, which is no error: marks
+ * is then 0. C does not notice if drawn width and dose ratio are swapped.
  *
  * @param[in]  beam          beam to read; set with spotwise_beam_init(); not NULL.
  * @param[in]  drawn_width_m width of the stroke as it is drawn in metres; range:
  *                           SPOTWISE_PARAM_DRAWN_WIDTH.
  * @param[in]  dose_ratio    fill dose over the dose at which the material just marks; range:
- *                           SPOTWISE_PARAM_DOSE_RATIO.
+ *                           SPOTWISE_PARAM_ANY_DOSE_RATIO.
  * @param[out] limits        result; set with spotwise_fill_limits_result_init(); not NULL. On any
  *                           status other than SPOTWISE_OK its numbers are set to a quiet NaN, its
  *                           codes and flags to 0.
@@ -6562,13 +6645,13 @@ void spotwise_mark_limits_result_init(struct spotwise_mark_limits_result *limits
  * Width of the mark of one pulse or line at an offset from the waist.
  *
  * d sqrt(L/2) with L = ln(q) - n ln(g), g being the growth of the spot and n 2 for a pulse, 1 for
- * a line. No mark is no error: the width is then 0. Heat that stays or spreads, incubation and an
- * elliptic spot are not modelled. C does not notice if the dose ratio and the offset are swapped.
+ * a line. No mark is no error: the width is then 0 and marks 0. Heat that stays or spreads, incubation
+ * and an elliptic spot are not modelled. C does not notice if the dose ratio and the offset are swapped.
  *
  * @param[in]  beam       beam to read; set with spotwise_beam_init(); not NULL.
  * @param[in]  mark_kind  what makes the mark: one of SPOTWISE_MARK_*.
  * @param[in]  dose_ratio dose in the waist over the dose at which the material just marks; range:
- *                        SPOTWISE_PARAM_DOSE_RATIO.
+ *                        SPOTWISE_PARAM_ANY_DOSE_RATIO.
  * @param[in]  z_offset_m offset of the surface from the waist in metres, + away from the lens;
  *                        range: SPOTWISE_PARAM_Z_OFFSET.
  * @param[out] mark       result; set with spotwise_mark_width_result_init(); not NULL. On any
@@ -6580,7 +6663,7 @@ void spotwise_mark_limits_result_init(struct spotwise_mark_limits_result *limits
  *         (half angle above 0.3 rad).
  *
  * Accuracy: at most 4 ulp (units in the last place) of the exact result; the width at most 4 ulp
- *           times 1 + (1 + ln q)/L, which is large where the mark is about to vanish.
+ *           times 1 + (1 + |ln q|)/L, which is large where the mark is about to vanish.
  * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
  * Example: a line at twice the threshold, 10.6 um, M^2 = 1.2, waist 88 um: 51.8 um wide in the
  *          waist, gone beyond 0.828 mm.
@@ -6600,12 +6683,13 @@ spotwise_status spotwise_mark_width(const struct spotwise_beam *beam,
  * It vanishes z_R sqrt(q^(2/n) - 1) from the waist. For ln(q) > n/2 it is widest z_R
  * sqrt(q^(2/n)/e - 1) from it, and sqrt(n) (d/2) q^(1/n)/sqrt(e) wide there; else it is widest in
  * the waist, d sqrt(ln(q)/2). At q = sqrt(e) for a line and q = e for a pulse the width does not
- * react to focus to second order: robust in production, useless for finding focus.
+ * react to focus to second order: robust in production, useless for finding focus. For q up to 1 there
+ * is no mark at any height, which is no error: marks is then 0.
  *
  * @param[in]  beam       beam to read; set with spotwise_beam_init(); not NULL.
  * @param[in]  mark_kind  what makes the mark: one of SPOTWISE_MARK_*.
  * @param[in]  dose_ratio dose in the waist over the dose at which the material just marks; range:
- *                        SPOTWISE_PARAM_DOSE_RATIO.
+ *                        SPOTWISE_PARAM_ANY_DOSE_RATIO.
  * @param[out] limits     result; set with spotwise_mark_limits_result_init(); not NULL. On any
  *                        status other than SPOTWISE_OK its numbers are set to a quiet NaN, its
  *                        codes and flags to 0.
@@ -6650,14 +6734,15 @@ void spotwise_connected_speed_result_init(struct spotwise_connected_speed_result
 /**
  * The dots of a pulsed line: their size after incubation, and the scallop of the edge.
  *
- * Threshold ratio N^(S - 1); dot diameter d sqrt(L/2), L being the logarithm of the dose ratio;
- * scallop (p^2/4)/(rho + sqrt(rho^2 - p^2/4)), rho being the radius of a dot. Heat that
+ * Threshold ratio N^(S - 1); dot diameter d sqrt(L/2), L being the logarithm of the dose ratio
+ * after N pulses; scallop (p^2/4)/(rho + sqrt(rho^2 - p^2/4)), rho being the radius of a dot. A single
+ * pulse below the threshold may still mark after many. No mark is no error: marks is then 0. Heat that
  * accumulates is not modelled. C does not notice if spot and pitch are swapped.
  *
  * @param[in]  spot_diameter_m spot diameter on the surface in metres, 1/e^2 (D4 sigma); range:
  *                             SPOTWISE_PARAM_SPOT_DIAMETER.
  * @param[in]  dose_ratio      peak fluence of one pulse over the fluence at which one pulse just
- *                             marks; range: SPOTWISE_PARAM_DOSE_RATIO.
+ *                             marks; range: SPOTWISE_PARAM_ANY_DOSE_RATIO.
  * @param[in]  pulse_pitch_m   from one pulse to the next along the line in metres; range:
  *                             SPOTWISE_PARAM_PULSE_PITCH.
  * @param[in]  incubation      incubation S; 1 for none; range: SPOTWISE_PARAM_INCUBATION.
@@ -6671,9 +6756,11 @@ void spotwise_connected_speed_result_init(struct spotwise_connected_speed_result
  *         SPOTWISE_E_OUT_OF_RANGE.
  *
  * Accuracy: at most 4 ulp (units in the last place) of the exact result; conditioned, and so more,
- *           where dots just touch or incubation is strong (tests/vectors/README.md has the factors).
+ *           where dots just touch, incubation is strong or only incubation makes a pulse mark
+ *           (tests/vectors/README.md has the factors).
  * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
  * Example: a spot of 50 um at e^2 times the threshold, dots 30 um apart: 50 um wide, scallop 5 um.
+ *          0.9 times the threshold, 100 pulses on each place, incubation 0.85: the dose ratio is 1.7957.
  * Source: scallop derived by the authors; dots: J. M. Liu, Optics Letters 7, 196 (1982);
  *         incubation: Y. Jee, M. F. Becker, R. M. Walser, J. Opt. Soc. Am. B 5, 648 (1988), an
  *         empirical law; both from memory.
@@ -6709,7 +6796,7 @@ spotwise_status spotwise_pulsed_line(double spot_diameter_m,
  * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
  *         SPOTWISE_E_OUT_OF_RANGE.
  *
- * Accuracy: at most 8 ulp (units in the last place) of the exact result; the depth at a radius
+ * Accuracy: at most 6 ulp (units in the last place) of the exact result; the depth at a radius
  *           that times L/(L - 2 r^2/w^2).
  * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
  * Example: a spot of 50 um at e times the threshold, 20 nm for each e-fold: 20 nm deep, 9.817e-18
@@ -6729,8 +6816,8 @@ spotwise_status spotwise_crater(double spot_diameter_m,
  * aside.
  *
  * Craters added up along the row, as if every pulse met a flat surface: depth 8 l (w^2 L/2 -
- * y^2)^(3/2)/(3 p w^2). It holds while several pulses fall on each place. C does not notice if the
- * lengths are swapped.
+ * y^2)^(3/2)/(3 p w^2). It holds while several pulses fall on each place; a pitch wider than a dot, which
+ * leaves craters apart and no groove, is refused. C does not notice if the lengths are swapped.
  *
  * @param[in]  spot_diameter_m     spot diameter on the surface in metres, 1/e^2 (D4 sigma); range:
  *                                 SPOTWISE_PARAM_SPOT_DIAMETER.
@@ -6738,8 +6825,8 @@ spotwise_status spotwise_crater(double spot_diameter_m,
  *                                 just marks; range: SPOTWISE_PARAM_DOSE_RATIO.
  * @param[in]  penetration_depth_m depth at which the fluence has fallen by e, in metres; range:
  *                                 SPOTWISE_PARAM_PENETRATION_DEPTH.
- * @param[in]  pulse_pitch_m       from one pulse to the next along the line in metres; range:
- *                                 SPOTWISE_PARAM_PULSE_PITCH.
+ * @param[in]  pulse_pitch_m       from one pulse to the next along the line in metres, here at most
+ *                                 the diameter of a dot; range: SPOTWISE_PARAM_PULSE_PITCH.
  * @param[in]  aside_m             distance from the middle in metres; range:
  *                                 SPOTWISE_PARAM_RADIUS.
  * @param[out] groove              result; set with spotwise_groove_result_init(); not NULL. On any
@@ -6749,7 +6836,7 @@ spotwise_status spotwise_crater(double spot_diameter_m,
  * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
  *         SPOTWISE_E_OUT_OF_RANGE.
  *
- * Accuracy: at most 8 ulp (units in the last place) of the exact result; the depth aside that
+ * Accuracy: at most 6 ulp (units in the last place) of the exact result; the depth aside that
  *           times 1 + 3/(1 - y^2/rho^2).
  * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
  * Example: the crater of spotwise_crater() every 5 um: 94.28 nm deep.
@@ -6768,35 +6855,38 @@ spotwise_status spotwise_groove(double spot_diameter_m,
  * The largest pulse pitch and speed at which the edge of a pulsed line dents by no more than a
  * scallop.
  *
- * The threshold is that of the dose ratio given: incubation, which depends on the pitch, is not in it.
- *
- * Pitch 2 sqrt(c (2 rho - c)), c being the scallop and rho the radius of a dot; speed that times
- * the repetition rate.
+ * Pitch 2 sqrt(c (2 rho - c)), c being the scallop and rho the radius of a dot after the effective
+ * pulses sqrt(pi/8) d/p, at least 1, that fall on one place at that pitch; speed that times the
+ * repetition rate. With a scallop of the whole radius the dots just touch. With incubation the threshold
+ * falls as the pulses come closer, so that dots grow as the scan slows down.
  *
  * @param[in]  spot_diameter_m    spot diameter on the surface in metres, 1/e^2 (D4 sigma); range:
  *                                SPOTWISE_PARAM_SPOT_DIAMETER.
  * @param[in]  dose_ratio         peak fluence of one pulse over the fluence at which one pulse
  *                                just marks; range: SPOTWISE_PARAM_DOSE_RATIO.
  * @param[in]  repetition_rate_hz pulses in a second; range: SPOTWISE_PARAM_REPETITION_RATE.
+ * @param[in]  incubation         incubation S; 1 for none; range: SPOTWISE_PARAM_INCUBATION.
  * @param[in]  scallop_m          how far the edge may dent in metres, here at most the radius of a
- *                                dot; range: SPOTWISE_PARAM_SCALLOP.
+ *                                dot of one pulse; range: SPOTWISE_PARAM_SCALLOP.
  * @param[out] connected          result; set with spotwise_connected_speed_result_init(); not
  *                                NULL. On any status other than SPOTWISE_OK its numbers are set to
  *                                a quiet NaN.
  * @param[out] error              what was refused; may be NULL.
  * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
- *         SPOTWISE_E_OUT_OF_RANGE.
+ *         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (a speed outside the range of
+ *         SPOTWISE_PARAM_SPEED, as that).
  *
- * Accuracy: at most 4 ulp (units in the last place) of the exact result; conditioned, and so more,
- *           where dots just touch or incubation is strong (tests/vectors/README.md has the factors).
+ * Accuracy: at most 4 ulp (units in the last place) of the exact result.
  * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
- * Example: a spot of 50 um at e^2 times the threshold, 50 kHz, scallop 5 um: pitch 30 um, 1.5 m/s.
+ * Example: a spot of 50 um at e^2 times the threshold, 50 kHz, no incubation, scallop 5 um: pitch 30 um,
+ *          1.044 pulses on each place, 1.5 m/s.
  * Source: as spotwise_pulsed_line().
  */
 SPOTWISE_MUST_USE
 spotwise_status spotwise_connected_speed(double spot_diameter_m,
                                          double dose_ratio,
                                          double repetition_rate_hz,
+                                         double incubation,
                                          double scallop_m,
                                          struct spotwise_connected_speed_result *connected,
                                          struct spotwise_error *error);
@@ -7030,11 +7120,12 @@ void spotwise_compensation_init(struct spotwise_compensation *compensation);
  *
  * Dose factor g^n for the same dose, g^n q^(1/g^2 - 1) for the same width, e^(n/2) g^n/q for the
  * width that does not react to focus; g being the growth of the spot and n 2 for a pulse, 1 for a
- * line. Power is raised first, since only power brings back irradiance; speed makes up the rest. A
- * rule that cannot be met is no error: the nearest setting is returned, with the limits that bind
- * and the dose factor reached. A raster fill needs no compensation. At the same line dose the
- * irradiance still falls, so that vaporising may turn into melting (common practice, no source).
- * The setting is advice: mark a test piece first, and stay within the machine's manual.
+ * line. Power is raised first, since only power brings back irradiance, for the least irradiance with the
+ * speed raised in step; speed makes up the rest, for a pulse it stays. A rule that cannot be met is no
+ * error: the nearest setting is returned, with the limits that bind and the dose factor reached. A raster
+ * fill needs no compensation. At the same line dose the irradiance still falls, so that vaporising may
+ * turn into melting (common practice, no source). The setting is advice: mark a test piece first, and
+ * stay within the machine's manual.
  *
  * @param[in]  beam         beam to read; set with spotwise_beam_init(); not NULL.
  * @param[in]  z_offset_m   offset of the surface from the waist in metres, + away from the lens;
@@ -7255,8 +7346,9 @@ SPOTWISE_MUST_USE const char *spotwise_text_grade_name(uint32_t grade);
 
 /**
  * Sets struct_size, the choices to 0, which is none, and every number to a quiet NaN; but lens to
- * SPOTWISE_LENS_IDEAL, clear_aperture_m to INFINITY, which is none, dose to SPOTWISE_DOSE_BY_RATIO, text
- * to SPOTWISE_TEXT_NONE, and the cut-offs of its grades to their defaults. NULL does nothing.
+ * SPOTWISE_LENS_IDEAL, clear_aperture_m to INFINITY, which is none, dose to SPOTWISE_DOSE_BY_RATIO,
+ * response to SPOTWISE_RESPONSE_COATING, text to SPOTWISE_TEXT_NONE, and the cut-offs of its grades to
+ * their defaults. NULL does nothing.
  */
 void spotwise_job_init(struct spotwise_job *job);
 
@@ -7270,13 +7362,16 @@ void spotwise_verdict_init(struct spotwise_verdict *verdict);
  * Checks whether a drawing's finest stroke and gap hold over a surface, and its text keeps its grade,
  * and says why.
  *
- * A raster fill, whose dose is given by ratio or by what the machine is set to. What
- * spotwise_focus_through_lens(), for a real lens spotwise_focus_singlet(), spotwise_smallest_details()
- * and with text spotwise_smallest_text() do not model is not in the verdict either. It is advice:
- * engrave a test piece first. With a real lens the verdict rests on its 86.5 %-power spot, and promised says
- * what an ideal lens would have. A largest diameter below the waist is no error but a finding,
- * SPOTWISE_REASON_NO_DEPTH. A virtual waist is refused, since nothing is in focus behind the lens,
- * and so are a surface that reaches the lens and a lens too aberrated for an 86.5 %-power spot.
+ * A raster fill, whose dose is given by ratio or by what the machine is set to and how the material answers
+ * to it. A melt sees the spot widened by heat, sqrt(d^2 + 32 k t) with t the dwell at that height, and
+ * details, text and ripple go by that. What spotwise_focus_through_lens(), for a real lens
+ * spotwise_focus_singlet(), spotwise_smallest_details(), with text spotwise_smallest_text() and with a dose
+ * by scan spotwise_material_mark() do not model is not in the verdict either; nor is incubation. It is
+ * advice: engrave a test piece first. With a real lens the verdict rests on its 86.5 %-power spot, and
+ * promised says what an ideal lens would have. Two things are no errors but findings: a largest diameter
+ * below the waist, SPOTWISE_REASON_NO_DEPTH, and a dose ratio below 1.000001, whose outcome is
+ * SPOTWISE_OUTCOME_NOTHING_MARKS. A virtual waist is refused, since nothing is in focus behind the lens, and
+ * so are a surface that reaches the lens and a lens too aberrated for an 86.5 %-power spot.
  *
  * @param[in]  job     job to read; set with spotwise_job_init(); not NULL.
  * @param[out] verdict result; set with spotwise_verdict_init(); not NULL. On any status other
@@ -7284,22 +7379,25 @@ void spotwise_verdict_init(struct spotwise_verdict *verdict);
  *                     flags to 0.
  * @param[out] error   what was refused; may be NULL.
  * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_UNKNOWN_CHOICE (raw
- *         beam, focus setting, criterion, dose, lens, for a singlet glass and shape, text, and if it is
- *         given typeface and least grade, in this order, before any number), SPOTWISE_E_NOT_FINITE,
- *         SPOTWISE_E_OUT_OF_RANGE (the optics, expander and lens with them, before all else; also a wavelength outside spotwise_glass_range()),
+ *         beam, focus setting, criterion, dose, for one by scan the response, lens, for a singlet glass
+ *         and shape, text, and if it is given typeface and least grade, in this order, before any
+ *         number), SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE (the optics, expander and lens with
+ *         them, before all else; also a wavelength outside spotwise_glass_range()),
  *         SPOTWISE_E_OUTSIDE_MODEL (raw, expanded or focused half angle above 0.3 rad, a waist outside
- *         1e-9 to 10 m, a virtual waist as SPOTWISE_PARAM_LENS_TO_WAIST, a clipping ratio of a real lens below 1.2, its
- *         Rayleigh range above a fifth of the distance to the waist, or
- *         a normalised aberration above 1.7 as SPOTWISE_PARAM_NORMALISED_ABERRATION, all once the
+ *         1e-9 to 10 m, a virtual waist as SPOTWISE_PARAM_LENS_TO_WAIST, a clipping ratio of a real
+ *         lens below 1.2, its Rayleigh range above a fifth of the distance to the waist, or a
+ *         normalised aberration above 1.7 as SPOTWISE_PARAM_NORMALISED_ABERRATION, all once the
  *         optics are checked; or a surface that reaches the lens as SPOTWISE_PARAM_LENS_TO_HIGHEST once
  *         surface_rise_m is; with a dose by scan an interval above 20 radii of the waist as
  *         SPOTWISE_PARAM_INTERVAL_OVER_RADIUS, and a fill dose outside the range of
- *         SPOTWISE_PARAM_DOSE_RATIO thresholds as that, once the threshold is).
+ *         SPOTWISE_PARAM_ANY_DOSE_RATIO thresholds as that, once the threshold and the number of the
+ *         response are).
  *
  * Accuracy: the optics at most 0.75 ulp (units in the last place) of the exact result; fits of a real
- *           lens, details and doses at most 6 ulp, a real lens's peak irradiance and dwell 12; ripple 8
- *           ulp, text and ranges 4 ulp, times factors where they are about to vanish; how well the fits describe a lens is told
- *           at spotwise_aberration_growth().
+ *           lens, details, seen diameters and doses at most 6 ulp, a real lens's peak irradiance and
+ *           dwell 12; ripple 8 ulp, text and ranges 4 ulp, and so the depth of the fill, times factors
+ *           where they are about to vanish; in a melt details, text and ripple times 3/2, ranges times
+ *           up to 3; how well the fits describe a lens is told at spotwise_aberration_growth().
  * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
  * Source: those of the calls named above, and of spotwise_defocus().
  */

@@ -86,7 +86,7 @@ params! {
     LineDoseDrop = 16, "line dose drop", "", 1e-9, 0.999_999;
     /// Largest spot diameter that is allowed.
     LargestDiameter = 17, "largest diameter", "m", 1e-9, 10.0;
-    /// Fill dose over threshold dose.
+    /// Dose over threshold dose, enough to mark.
     DoseRatio = 18, "dose ratio", "", 1.000_001, 1e6;
     /// Spot diameter on the surface, 1/e².
     SpotDiameter = 19, "spot diameter", "m", 1e-9, 10.0;
@@ -311,6 +311,10 @@ params! {
     JobText = 128, "text", "", 1.0, 2.0;
     /// Threshold of a fit over its standard deviation.
     Certainty = 129, "certainty of the threshold", "", crate::validity::LEAST_CERTAINTY, f64::MAX;
+    /// Dose over threshold dose where it may also be too little to mark.
+    AnyDoseRatio = 130, "dose ratio", "", 1e-6, 1e6;
+    /// Greatest speed that is allowed.
+    GreatestSpeed = 131, "greatest speed", "m/s", 1e-9, 1e4;
 }
 
 /// Why an input was refused. No variant ever changes its [`code`](Error::code).
@@ -434,6 +438,10 @@ pub enum Kind {
     Speed,
     /// Joules on a square metre and their like.
     Dose,
+    /// Square metres in a second and their like.
+    Diffusivity,
+    /// Joules for a cubic metre and their like.
+    RemovalEnergy,
 }
 
 impl Kind {
@@ -454,6 +462,12 @@ impl Kind {
             Self::Power => "a power with its unit, such as \"20 W\" (units: W, mW, kW)",
             Self::Speed => "a speed with its unit, such as \"500 mm/s\" (units: m/s, mm/s, m/min, in/s)",
             Self::Dose => "a dose with its unit, such as \"0.25 J/mm2\" (units: J/m2, J/cm2, J/mm2)",
+            Self::Diffusivity => {
+                "a thermal diffusivity with its unit, such as \"0.1 mm2/s\" (units: m2/s, cm2/s, mm2/s)"
+            }
+            Self::RemovalEnergy => {
+                "a removal energy with its unit, such as \"3 J/mm3\" (units: J/m3, J/cm3, J/mm3)"
+            }
         }
     }
 }

@@ -57,6 +57,26 @@ const DOSES: &[(&str, f64)] = &[
     ("J/mm\u{b2}", 1e6),
 ];
 
+/// Units of thermal diffusivity, and their square metres in a second.
+const DIFFUSIVITIES: &[(&str, f64)] = &[
+    ("m2/s", 1.0),
+    ("cm2/s", 1e-4),
+    ("mm2/s", 1e-6),
+    ("m\u{b2}/s", 1.0),
+    ("cm\u{b2}/s", 1e-4),
+    ("mm\u{b2}/s", 1e-6),
+];
+
+/// Units of removal energy, and their joules for a cubic metre.
+const REMOVAL_ENERGIES: &[(&str, f64)] = &[
+    ("J/m3", 1.0),
+    ("J/cm3", 1e6),
+    ("J/mm3", 1e9),
+    ("J/m\u{b3}", 1.0),
+    ("J/cm\u{b3}", 1e6),
+    ("J/mm\u{b3}", 1e9),
+];
+
 /// A length in metres from text such as `"38.1 mm"` or `"1.5 in"`.
 ///
 /// Units: nm, um or µm, mm, cm, m, in or inch, mil (inch/1000), pt (inch/72). The value is the
@@ -161,6 +181,38 @@ pub fn parse_speed(text: &str) -> Result<f64, Error> {
 /// ```
 pub fn parse_dose(text: &str) -> Result<f64, Error> {
     parse(text, DOSES, Kind::Dose)
+}
+
+/// A thermal diffusivity in m²/s from text such as `"0.1 mm2/s"`.
+///
+/// Units: m2/s, cm2/s, mm2/s, also written with ².
+///
+/// # Errors
+/// As [`parse_length`].
+///
+/// # Example
+/// ```
+/// assert_eq!(spotwise::text::parse_diffusivity("0.5 mm2/s")?, 0.5e-6);
+/// # Ok::<(), spotwise::Error>(())
+/// ```
+pub fn parse_diffusivity(text: &str) -> Result<f64, Error> {
+    parse(text, DIFFUSIVITIES, Kind::Diffusivity)
+}
+
+/// The energy that removes one volume in J/m³ from text such as `"3 J/mm3"`.
+///
+/// Units: J/m3, J/cm3, J/mm3, also written with ³.
+///
+/// # Errors
+/// As [`parse_length`].
+///
+/// # Example
+/// ```
+/// assert_eq!(spotwise::text::parse_removal_energy("3 J/mm3")?, 3e9);
+/// # Ok::<(), spotwise::Error>(())
+/// ```
+pub fn parse_removal_energy(text: &str) -> Result<f64, Error> {
+    parse(text, REMOVAL_ENERGIES, Kind::RemovalEnergy)
 }
 
 /// A pure number from text such as `"0.2"` or `"20 %"`.
@@ -316,6 +368,32 @@ impl fmt::Display for DoseText {
         match shortest(self.0, 1e6) {
             Some(number) if self.0.abs() >= 1e3 => write!(f, "{number} J/mm2"),
             _ => write!(f, "{} J/m2", self.0),
+        }
+    }
+}
+
+/// A thermal diffusivity in m²/s, written as `"0.1 mm2/s"` or in m2/s. As [`LengthText`].
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct DiffusivityText(pub f64);
+
+impl fmt::Display for DiffusivityText {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match shortest(self.0, 1e-6) {
+            Some(number) => write!(f, "{number} mm2/s"),
+            None => write!(f, "{} m2/s", self.0),
+        }
+    }
+}
+
+/// The energy that removes one volume in J/m³, written as `"3 J/mm3"` or in J/m3. As [`LengthText`].
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct RemovalEnergyText(pub f64);
+
+impl fmt::Display for RemovalEnergyText {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match shortest(self.0, 1e9) {
+            Some(number) if self.0.abs() >= 1e6 => write!(f, "{number} J/mm3"),
+            _ => write!(f, "{} J/m3", self.0),
         }
     }
 }

@@ -4,16 +4,17 @@ use proptest::prelude::*;
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 use spotwise::text::{
-    AngleText, DoseText, LengthText, PowerText, ReciprocalLengthText, SpeedText, TypeSizeText, parse_angle,
-    parse_dose, parse_length, parse_number, parse_power, parse_reciprocal_length, parse_speed,
+    AngleText, DiffusivityText, DoseText, LengthText, PowerText, ReciprocalLengthText, RemovalEnergyText,
+    SpeedText, TypeSizeText, parse_angle, parse_diffusivity, parse_dose, parse_length, parse_number,
+    parse_power, parse_reciprocal_length, parse_removal_energy, parse_speed,
 };
 use spotwise::units::{
-    cm, deg, in_per_s, inch, j_per_cm2, j_per_m2, j_per_mm2, kw, m, m_per_min, m_per_s, mil, mm, mm_per_s,
-    mrad, mw, nm, per_m, pt, rad, um, w,
+    cm, deg, in_per_s, inch, j_per_cm2, j_per_m2, j_per_mm2, kw, m, m_per_min, m_per_s, m2_per_s, mil, mm,
+    mm_per_s, mm2_per_s, mrad, mw, nm, per_m, pt, rad, um, w,
 };
 use spotwise::{
     BeamWidth, Criterion, Divergence, FocusSetting, Glass, Job, JobDose, LensShape, LineInterval, Offset,
-    RawBeam, TextGrade, TextGrades, TypeSize, Typeface,
+    RawBeam, RemovalEnergy, Response, TextGrade, TextGrades, TypeSize, Typeface,
 };
 
 /// A job whose lens is taken for ideal, as documents were before real lenses came.
@@ -86,6 +87,18 @@ fn text_and_constructors_give_the_same_bits() {
             let text = format!("{number} {unit}");
             assert_eq!(parse_dose(&text).unwrap().to_bits(), dose.value.to_bits(), "{text}");
         }
+        for (unit, diffusivity) in [("m2/s", m2_per_s(number)), ("mm\u{b2}/s", mm2_per_s(number))] {
+            let text = format!("{number} {unit}");
+            assert_eq!(parse_diffusivity(&text).unwrap().to_bits(), diffusivity.value.to_bits(), "{text}");
+        }
+        for (unit, energy) in [
+            ("J/m3", RemovalEnergy::from_j_per_m3(number)),
+            ("J/mm\u{b3}", RemovalEnergy::from_j_per_mm3(number)),
+        ] {
+            let text = format!("{number} {unit}");
+            let parsed = parse_removal_energy(&text).unwrap();
+            assert_eq!(parsed.to_bits(), energy.in_j_per_m3().to_bits(), "{text}");
+        }
     }
 }
 
@@ -156,6 +169,10 @@ proptest! {
         prop_assert_eq!(parse_speed(&text).unwrap().to_bits(), length.to_bits(), "{}", text);
         let text = DoseText(length).to_string();
         prop_assert_eq!(parse_dose(&text).unwrap().to_bits(), length.to_bits(), "{}", text);
+        let text = DiffusivityText(length).to_string();
+        prop_assert_eq!(parse_diffusivity(&text).unwrap().to_bits(), length.to_bits(), "{}", text);
+        let text = RemovalEnergyText(length).to_string();
+        prop_assert_eq!(parse_removal_energy(&text).unwrap().to_bits(), length.to_bits(), "{}", text);
     }
 
     #[test]
@@ -459,12 +476,62 @@ fn jobs_with_a_scan_and_a_text_survive_documents() {
     assert!((interval(&by_length) - interval(&by_number)).abs() < 1e-19);
 }
 
+/// A response is read and written by name, with its unit, and a coating may be left out.
+#[test]
+fn responses_are_read_by_name() {
+    let job = |response: &str| -> Job {
+        let scan = r#""0.37 J/mm2", "response": "#.to_owned() + response;
+        serde_json::from_str(&REAL_JOB.replacen(r#""0.37 J/mm2""#, &scan, 1)).unwrap()
+    };
+    let answer = |job: Job| match job.dose {
+        JobDose::Scan(scan) => scan.response,
+        _ => panic!("{:?}", job.dose),
+    };
+    let plain: Job = serde_json::from_str(REAL_JOB).unwrap();
+    assert_eq!(answer(plain), Response::Coating);
+    assert_eq!(answer(job(r#""coating""#)), Response::Coating);
+    let melt = job(r#"{ "melt": { "diffusivity": "0.11 mm2/s" } }"#);
+    assert_eq!(answer(melt), Response::Melt { diffusivity: mm2_per_s(0.11) });
+    let linear = job(r#"{ "linear_ablation": { "removal_energy": "3 J/mm3" } }"#);
+    assert_eq!(
+        answer(linear),
+        Response::LinearAblation { removal_energy: RemovalEnergy::from_j_per_mm3(3.0) }
+    );
+    let logarithmic = job(r#"{ "logarithmic_ablation": { "penetration_depth": "2 um" } }"#);
+    assert_eq!(answer(logarithmic), Response::LogarithmicAblation { penetration_depth: um(2.0) });
+    for job in [plain, melt, linear, logarithmic] {
+        assert_eq!(round_trip(&job), job);
+    }
+    for (text, written) in [("0.11 mm²/s", "0.11 mm2/s"), ("0.000003 m2/s", "3 mm2/s")] {
+        assert_eq!(DiffusivityText(parse_diffusivity(text).unwrap()).to_string(), written);
+    }
+    for (text, written) in [("3 J/mm³", "3 J/mm3"), ("20 J/cm3", "0.02 J/mm3"), ("5 J/m3", "5 J/m3")] {
+        assert_eq!(RemovalEnergyText(parse_removal_energy(text).unwrap()).to_string(), written);
+    }
+    // By hand: (1 - 0.37) J/mm2 over 3 J/mm3 is 0.21 mm.
+    let written = serde_json::to_value(linear.check().unwrap()).unwrap();
+    assert!((parse_length(written["fill_depth"].as_str().unwrap()).unwrap() - 0.21e-3).abs() < 1e-15);
+}
+
+/// A dose too weak to mark is a finding, and what there is none of is null.
+#[test]
+fn a_weak_job_is_written_without_details() {
+    let job: Job = serde_json::from_str(&REAL_JOB.replacen("0.37 J/mm2", "1.25 J/mm2", 1)).unwrap();
+    let written = serde_json::to_value(job.check().unwrap()).unwrap();
+    assert_eq!(written["outcome"], "nothing marks");
+    assert!(written["reasons"].to_string().contains("more power"), "{}", written["reasons"]);
+    assert_eq!(written["lowest"]["text_grade"], "lost");
+    for nothing in ["smallest_stroke", "smallest_gap", "smallest_dot_diameter", "smallest_text"] {
+        assert_eq!(written["lowest"][nothing], serde_json::Value::Null);
+    }
+}
+
 #[test]
 fn a_faulty_dose_or_text_is_refused() {
     for (from, to, expected) in [
         (SCAN, "2.7", "expected a dose: {\"ratio\": 2.7}"),
         (SCAN, r#"{ "ratio": "2.7 mm" }"#, "a pure number"),
-        (SCAN, r#"{ "ratio": 1 }"#, "dose ratio = 1 is out of range"),
+        (SCAN, r#"{ "ratio": 1e-7 }"#, "dose ratio = 1e-7 is out of range"),
         (SCAN, r#"{ "ratio": 2.7, "scan": {} }"#, "more than one name given"),
         (SCAN, r#"{ "scan": ["20 W", "500 mm/s", "40 um", "0.37 J/mm2"] }"#, "sequence, expected a scan"),
         (r#""power": "20 W","#, "", "missing field `power`"),
@@ -473,6 +540,28 @@ fn a_faulty_dose_or_text_is_refused() {
         (r#""20 W""#, r#""0 W""#, "power = 0 W is out of range"),
         (r#""500 mm/s""#, r#""-500 mm/s""#, "speed = -0.5 m/s is out of range"),
         (r#""0.37 J/mm2""#, r#""0.37 J""#, "the unit is not known here"),
+        (r#""0.37 J/mm2""#, r#""0.37 J/mm2", "response": "paint""#, "expected how the material answers"),
+        (r#""0.37 J/mm2""#, r#""0.37 J/mm2", "response": { "melt": {} }"#, "missing field `diffusivity`"),
+        (
+            r#""0.37 J/mm2""#,
+            r#""0.37 J/mm2", "response": { "melt": { "diffusivity": 0.1 } }"#,
+            "expected `diffusivity` to be a thermal diffusivity with its unit",
+        ),
+        (
+            r#""0.37 J/mm2""#,
+            r#""0.37 J/mm2", "response": { "melt": { "diffusivity": "-1 mm2/s" } }"#,
+            "thermal diffusivity = -1e-6 m^2/s is out of range",
+        ),
+        (
+            r#""0.37 J/mm2""#,
+            r#""0.37 J/mm2", "response": { "linear_ablation": { "removal_energy": "3 J/mm2" } }"#,
+            "the unit is not known here; give a removal energy with its unit",
+        ),
+        (
+            r#""0.37 J/mm2""#,
+            r#""0.37 J/mm2", "response": { "logarithmic_ablation": { "penetration_depth": "0 um" } }"#,
+            "penetration depth = 0 m is out of range",
+        ),
         (r#"{ "dots_per_inch": 635 }"#, "635", "expected `line_interval` to be a length with its unit"),
         (r#"{ "dots_per_inch": 635 }"#, r#""0 um""#, "line interval = 0 m is out of range"),
         (r#"{ "dots_per_inch": 635 }"#, r#"{ "dots_per_inch": 0 }"#, "dots per inch = 0 is out of range"),
@@ -528,6 +617,8 @@ fn a_verdict_on_a_scan_is_written_with_units() {
     let good = parse_length(lowest["smallest_text"]["good"].as_str().unwrap()).unwrap();
     assert!(good > 0.0 && good <= pt(4.0).value);
     assert!(written["text_range"]["full"].as_str().is_some());
+
+    assert_eq!(written["fill_depth"], serde_json::Value::Null, "a coating tells no depth");
 
     // A job without scan and text says nothing of them.
     let job: Job = serde_json::from_str(JOB).unwrap();

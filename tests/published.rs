@@ -15,6 +15,10 @@ use spotwise::model::optics::{
 };
 use std::f64::consts::{PI, SQRT_2};
 
+#[path = "published/fit.rs"]
+mod fit;
+#[path = "published/heat.rs"]
+mod heat;
 #[path = "published/marks.rs"]
 mod marks;
 

@@ -1,9 +1,9 @@
 //! The verdict in words and a table.
 
-use spotwise::text::{DoseText, LengthText, PowerText, ReciprocalLengthText, SpeedText};
+use spotwise::text::{DiffusivityText, DoseText, LengthText, PowerText, ReciprocalLengthText, SpeedText};
 use spotwise::{
     BeamWidth, Criterion, FocusMeasure, FocusRange, Job, JobDose, JobSinglet, JobText, LensShape, Level,
-    Offset, Place, RawBeam, Side, SingletFocus, SmallestText, TextGrade, TypeSize, Verdict,
+    Offset, Place, RawBeam, Response, Side, SingletFocus, SmallestText, TextGrade, TypeSize, Verdict,
 };
 use std::fmt::{self, Write};
 use uom::si::f64::{Length, RadiantExposure};
@@ -109,8 +109,8 @@ pub fn text(title: &str, job: &Job, verdict: &Verdict) -> Result<String, fmt::Er
             format!("{:.2} x", place.growth),
             percent(place.irradiance_ratio),
             percent(place.line_dose_ratio),
-            um_length(place.smallest_stroke),
-            um_length(place.smallest_gap),
+            or_dash(place.smallest_stroke.map(um_length)),
+            or_dash(place.smallest_gap.map(um_length)),
             if place.in_depth { "yes" } else { "no" },
             judgement(job, place),
         )?;
@@ -137,6 +137,9 @@ fn fill(job: &Job, verdict: &Verdict) -> Result<String, fmt::Error> {
             dose(scan.fill_dose),
             DoseText(set.threshold.value)
         )?;
+        if let Some(answer) = response(set.response, verdict) {
+            writeln!(out, "  material          {answer}")?;
+        }
         writeln!(
             out,
             "  one line          {} on its middle in focus, from {:.2} kW/mm2 for {:.1} us",
@@ -147,6 +150,19 @@ fn fill(job: &Job, verdict: &Verdict) -> Result<String, fmt::Error> {
     }
     writeln!(out, "  dose ratio        {:.2} times what just marks", verdict.dose_ratio)?;
     Ok(out)
+}
+
+/// How the material answers, and what comes of it; none for a coating, which is gone or not.
+fn response(response: Response, verdict: &Verdict) -> Option<String> {
+    match (response, verdict.fill_depth) {
+        (Response::Melt { diffusivity }, _) => Some(format!(
+            "a melt of {}: heat makes it see a spot of {} at the datum",
+            DiffusivityText(diffusivity.value),
+            um(verdict.datum.seen_spot)
+        )),
+        (_, Some(depth)) => Some(format!("removed to a depth of {}", um_length(depth))),
+        _ => None,
+    }
 }
 
 /// "lines 40.0 um apart (635 to the inch)"; none if the job names no interval.
@@ -288,8 +304,11 @@ fn shape(shape: LensShape) -> String {
 }
 
 fn judgement(job: &Job, place: &Place) -> &'static str {
-    let stroke = place.smallest_stroke <= job.drawing.finest_stroke;
-    let gap = place.smallest_gap <= job.drawing.finest_gap;
+    let (Some(finest_stroke), Some(finest_gap)) = (place.smallest_stroke, place.smallest_gap) else {
+        return "nothing marks";
+    };
+    let stroke = finest_stroke <= job.drawing.finest_stroke;
+    let gap = finest_gap <= job.drawing.finest_gap;
     match (stroke, gap) {
         (true, true) if !place.details_hold => "text suffers",
         (true, true) => "holds",

@@ -14,15 +14,17 @@
 //! known, the verdict rests on its 86.5 %-power spot and tells beside it what an ideal lens would have
 //! promised; the spot's growth off focus is then that of a hyperbola, whose error its flags state. The
 //! details are those of [`model::mark`](super::mark) (raster fill; the fill dose does not change with
-//! focus). What those do not model is not in the verdict either. It is advice: engrave a test piece first.
+//! focus), of the spot as the material sees it: heat widens it in a melt. Below a dose ratio of 1.000001
+//! nothing marks. What those do not model is not in the verdict either. It is advice: engrave a test piece first.
 
 use super::focus::{
     DepthCriterion, FocusRange, checked_criterion, checked_defocus, range_for_diameter, range_of,
 };
 use super::mark::{
-    LetterShape, Resolution, Scan, ScanDose, SmallestDetails, SmallestText, TextGrade, TextGrades,
-    TextLimits, Typeface, check_fill, least_over_mean, ripple_contrast, scan_dose,
+    LetterShape, Resolution, Response, Scan, ScanDose, SeenSpot, SmallestDetails, SmallestText, TextGrade,
+    TextGrades, TextLimits, Typeface, check_fill, fill_marks, least_over_mean, ripple_contrast, scan_dose,
 };
+use super::math::{greater, lesser};
 use super::optics::carried::expanded_before_lens;
 use super::optics::{
     Beam, CheckedFocus, FocusedBeam, Glass, LensShape, SingletFocus, before_lens, check_clear_aperture,
@@ -217,6 +219,8 @@ pub enum JobDose {
         line_interval: f64,
         /// Fill dose at which the material just marks, in J/m².
         threshold: f64,
+        /// How the material answers above it.
+        response: Response,
     },
 }
 
@@ -233,7 +237,12 @@ impl JobDose {
     /// The choice with this permanent code, ignoring the arguments that it does not name.
     ///
     /// # Errors
-    /// [`Error::UnknownChoice`] for any other code. The numbers are checked when they are used.
+    /// [`Error::UnknownChoice`] for any other code, and of a scan for that of the response. The numbers are
+    /// checked when they are used.
+    #[expect(
+        clippy::too_many_arguments,
+        reason = "one for each number of every choice, as flat faces have them"
+    )]
     pub fn from_code(
         code: u32,
         dose_ratio: f64,
@@ -241,10 +250,17 @@ impl JobDose {
         speed: f64,
         line_interval: f64,
         threshold: f64,
+        response: u32,
+        penetration_depth: f64,
+        removal_energy: f64,
+        diffusivity: f64,
     ) -> Result<Self, Error> {
         match code {
             1 => Ok(Self::Ratio { dose_ratio }),
-            2 => Ok(Self::Scan { power, speed, line_interval, threshold }),
+            2 => {
+                let response = Response::from_code(response, penetration_depth, removal_energy, diffusivity)?;
+                Ok(Self::Scan { power, speed, line_interval, threshold, response })
+            }
             value => Err(Error::UnknownChoice { param: Param::JobDose, value }),
         }
     }
@@ -307,17 +323,13 @@ pub struct Place {
     pub irradiance_ratio: f64,
     /// Peak dose of a scanned line over that at the waist.
     pub line_dose_ratio: f64,
-    /// Width of the finest stroke that holds, in metres.
-    pub smallest_stroke: f64,
-    /// Width of the finest gap that holds, in metres.
-    pub smallest_gap: f64,
-    /// Diameter of the finest dot that holds, in metres.
-    pub smallest_dot_diameter: f64,
-    /// Diameter of the finest hole that holds, in metres.
-    pub smallest_hole_diameter: f64,
+    /// Spot **diameter** as the material sees it, widened by heat in a melt, in metres.
+    pub seen_diameter: f64,
+    /// The finest details that hold; none if nothing marks.
+    pub smallest: Option<SmallestDetails>,
     /// Contrast of the ripple of the fill; none if the job names no line interval.
     pub ripple_contrast: Option<f64>,
-    /// The smallest type of the job's typeface; none if the job has no text.
+    /// The smallest type of the job's typeface; none if the job has no text or nothing marks.
     pub smallest_text: Option<SmallestText>,
     /// How the job's text comes out; none if it has none.
     pub text_grade: Option<TextGrade>,
@@ -338,9 +350,14 @@ pub enum Outcome {
     HoldsOutOfFocus = 2,
     /// Stroke, gap or text is lost somewhere, or the fill breaks up into its lines.
     Lost = 3,
+    /// The dose is too little for the material: nothing marks, at any height.
+    NothingMarks = 4,
 }
 
 impl Outcome {
+    /// Every outcome, in the order of its code.
+    pub const ALL: [Self; 4] = [Self::Holds, Self::HoldsOutOfFocus, Self::Lost, Self::NothingMarks];
+
     /// Short name, the same in documents and in the WebAssembly package.
     #[must_use]
     pub const fn name(self) -> &'static str {
@@ -348,6 +365,7 @@ impl Outcome {
             Self::Holds => "holds",
             Self::HoldsOutOfFocus => "holds out of focus",
             Self::Lost => "lost",
+            Self::NothingMarks => "nothing marks",
         }
     }
 
@@ -360,6 +378,7 @@ impl Outcome {
                 "The detail holds, but part of the surface is outside the depth of focus."
             }
             Self::Lost => "The detail does not hold everywhere.",
+            Self::NothingMarks => "Nothing marks, in focus or out of it.",
         }
     }
 }
@@ -401,9 +420,12 @@ impl Reasons {
     pub const TEXT_LOST_LOW: Self = Self(8192);
     /// The lines of the fill leave gaps where the spot is smallest on the surface.
     pub const FILL_HAS_GAPS: Self = Self(16384);
+    /// The dose is too little for the material, so that nothing marks at any height; no other reason then speaks
+    /// of stroke, gap, text, fill or of another focus.
+    pub const NOTHING_MARKS: Self = Self(32768);
 
     /// Every reason, in the order of its bit, with its sentence.
-    pub const ALL: [(Self, &'static str); 15] = [
+    pub const ALL: [(Self, &'static str); 16] = [
         (
             Self::STROKE_TOO_FINE,
             "The finest stroke is too fine for this spot and dose even in perfect focus: use a shorter lens or a larger raw beam, a higher dose, or a bolder drawing.",
@@ -436,6 +458,10 @@ impl Reasons {
         (
             Self::FILL_HAS_GAPS,
             "The lines of the fill leave gaps where the spot is smallest: use a finer interval or a higher dose.",
+        ),
+        (
+            Self::NOTHING_MARKS,
+            "The dose is too little for the material: use more power, less speed or a finer interval.",
         ),
     ];
 
@@ -494,6 +520,9 @@ pub struct Verdict {
     /// Dose of the scan in the waist; none if the job gives a ratio only. With a real lens the line dose is
     /// that of a Gaussian with the 86.5 %-power spot, the peak irradiance that of the real focus.
     pub scan: Option<ScanDose>,
+    /// Depth that the fill digs in metres, at any height, 0 if nothing marks; none for a coating or a melt, or if
+    /// the job gives a ratio only.
+    pub fill_depth: Option<f64>,
     /// The place of the surface nearest the lens.
     pub highest: Place,
     /// The datum of the surface.
@@ -513,11 +542,13 @@ pub struct Verdict {
 ///
 /// The model's [module](self) says how; sources are those of the parts it is made of.
 ///
-/// Accuracy: details, text and doses at most 4 ulp, ripple as in [`fill_quality`](super::mark::fill_quality), text
+/// Accuracy: details, text, doses and depth at most 4 ulp, the seen spot 2, ripple as in [`fill_quality`](super::mark::fill_quality), text
 /// as in [`smallest_text`](super::mark::smallest_text), all else at most 0.75 ulp (`tests/vectors/focus_check.csv`);
 /// the ends of the ranges in which detail and text hold at most 4 ulp times r²/(r² − 1), r being the largest
 /// spot that holds them over the waist. With the dose of a scan, details and text also take on what they make
 /// of the dose ratio's rounding: that times 1 + c, c being the relative change of the size over that of the dose.
+/// In a melt the seen spot comes before them: details, text and ripple that times 3/2, ranges at most times 3.
+/// The depth of the fill is that times 1 + q/(q − 1), q being the dose ratio.
 ///
 /// # Errors
 /// [`Error::NotFinite`] or [`Error::OutOfRange`] for a field outside its range, in the order of
@@ -526,9 +557,9 @@ pub struct Verdict {
 /// lens ([`Param::LensToWaist`]), if the surface reaches the lens ([`Param::LensToHighest`]), or if no closed
 /// form gives the spot of a real lens: for a normalised aberration above 1.7, a clipping ratio below 1.2
 /// or a Rayleigh range above a fifth of the distance to the waist; and if the lines of a scan lie more than
-/// 20 radii of the waist apart, or its dose over the threshold is no [`Param::DoseRatio`]. A glass opaque at the wavelength is
+/// 20 radii of the waist apart, or its dose over the threshold is no [`Param::AnyDoseRatio`]. A glass opaque at the wavelength is
 /// [`Error::OutOfRange`]. A largest diameter below the waist is no error but a finding:
-/// [`Reasons::NO_DEPTH`].
+/// [`Reasons::NO_DEPTH`]; so is a dose too little to mark: [`Outcome::NothingMarks`].
 ///
 /// # Example
 /// ```
@@ -554,6 +585,8 @@ pub struct Verdict {
 /// assert_eq!((verdict.highest.growth * 1e3).round(), 1179.0); // 18 % larger at either end
 /// # Ok::<(), spotwise::Error>(())
 /// ```
+// Inline, so that a face converts the verdict in the frame in which it was made: 3 kB of a controller's stack.
+#[inline]
 #[must_use = "the verdict is the result"]
 pub fn focus_check(job: &Job) -> Result<Verdict, Error> {
     let optics = optics_of(job)?;
@@ -635,14 +668,20 @@ struct JobFill {
     q: f64,
     scan: Option<ScanDose>,
     line_interval: Option<f64>,
+    depth: Option<f64>,
+    seen: SeenSpot,
 }
 
 fn checked_fill(dose: JobDose, waist_diameter: f64) -> Result<JobFill, Error> {
     match dose {
-        JobDose::Ratio { dose_ratio } => {
-            Ok(JobFill { q: check(Param::DoseRatio, dose_ratio)?, scan: None, line_interval: None })
-        }
-        JobDose::Scan { power, speed, line_interval, threshold } => {
+        JobDose::Ratio { dose_ratio } => Ok(JobFill {
+            q: check(Param::AnyDoseRatio, dose_ratio)?,
+            scan: None,
+            line_interval: None,
+            depth: None,
+            seen: SeenSpot::AS_IT_IS,
+        }),
+        JobDose::Scan { power, speed, line_interval, threshold, response } => {
             let scan = scan_dose(&Scan {
                 power,
                 speed,
@@ -651,16 +690,25 @@ fn checked_fill(dose: JobDose, waist_diameter: f64) -> Result<JobFill, Error> {
                 line_interval,
             })?;
             let threshold = check(Param::Threshold, threshold)?;
+            let response = response.checked()?;
             check_fill(waist_diameter, line_interval)?;
-            let q = within_model(Param::DoseRatio, scan.fill_dose / threshold)?;
-            Ok(JobFill { q, scan: Some(scan), line_interval: Some(line_interval) })
+            let q = within_model(Param::AnyDoseRatio, scan.fill_dose / threshold)?;
+            let depth = response.depth(scan.fill_dose, threshold);
+            Ok(JobFill {
+                q,
+                scan: Some(scan),
+                line_interval: Some(line_interval),
+                depth: depth.map(|depth| if fill_marks(q) { depth } else { 0.0 }),
+                seen: SeenSpot::of_scan(response, speed),
+            })
         }
     }
 }
 
 /// The text of a job, checked.
 struct CheckedText {
-    limits: TextLimits,
+    /// None if nothing marks.
+    limits: Option<TextLimits>,
     em: f64,
     least_grade: TextGrade,
 }
@@ -669,17 +717,22 @@ impl CheckedText {
     fn of(text: &JobText, q: f64) -> Result<Self, Error> {
         let shape = LetterShape::checked(text.typeface)?;
         let em = check(Param::Em, text.em)?;
-        let limits = TextLimits::checked(q, &shape, &text.grades)?;
+        let grades = text.grades.checked()?;
+        let limits = fill_marks(q).then(|| TextLimits::of(q, &shape, &grades));
         Ok(Self { limits, em, least_grade: text.least_grade })
     }
 
-    fn keeps(&self, diameter: f64) -> bool {
-        self.limits.grade_of(self.em, diameter) <= self.least_grade
+    fn grade_of(&self, diameter: f64) -> TextGrade {
+        self.limits.map_or(TextGrade::Lost, |limits| limits.grade_of(self.em, diameter))
     }
 
-    /// The largest spot in which the text keeps its grade; none if any does.
+    fn keeps(&self, diameter: f64) -> bool {
+        self.grade_of(diameter) <= self.least_grade
+    }
+
+    /// The largest spot in which the text keeps its grade; none if any does, or none.
     fn largest_spot(&self) -> Option<f64> {
-        self.limits.largest_spot(self.em, self.least_grade)
+        self.limits.and_then(|limits| limits.largest_spot(self.em, self.least_grade))
     }
 }
 
@@ -705,45 +758,51 @@ fn judge(job: &Job, optics: &CheckedFocus) -> Result<Verdict, Error> {
     let criterion = checked_criterion(job.criterion)?;
     let stroke = check(Param::FinestStroke, job.finest_stroke)?;
     let gap = check(Param::FinestGap, job.finest_gap)?;
-    let JobFill { q, scan, line_interval } = checked_fill(job.dose, beam.waist_diameter)?;
+    let JobFill { q, scan, line_interval, depth: fill_depth, seen } =
+        checked_fill(job.dose, beam.waist_diameter)?;
     let text = job.text.as_ref().map(|text| CheckedText::of(text, q)).transpose()?;
 
     let depth = found(range_of(&beam, criterion))?;
-    // Whether the detail holds in the waist decides whether there is a range in which it does.
-    let resolution = Resolution::at_dose(q);
-    let in_waist = resolution.of_spot(beam.waist_diameter);
-    let hold = |details: &SmallestDetails| details.bar <= stroke && details.gap <= gap;
+    // Details and text go by the spot as the material sees it. Whether they hold in the waist decides whether
+    // there is a range in which they do.
+    let resolution = fill_marks(q).then(|| Resolution::at_dose(q));
+    let details_of = |seen_diameter: f64| resolution.as_ref().map(|finest| finest.of_spot(seen_diameter));
+    let hold = |finest: SmallestDetails| finest.bar <= stroke && finest.gap <= gap;
+    let waist_seen = seen.of_spot(beam.waist_diameter);
+    let in_waist = details_of(waist_seen);
     // The spot in which something just holds is no smaller than the waist, if it holds there.
-    let range_to = |largest_spot: f64| {
-        let widest = if largest_spot > beam.waist_diameter { largest_spot } else { beam.waist_diameter };
+    let range_to = |largest_seen: f64| {
+        let widest = greater(seen.spot_seen_as(largest_seen), beam.waist_diameter);
         range_for_diameter(&beam, Param::SpotDiameter, widest)
     };
-    let detail_range =
-        if hold(&in_waist) { Some(range_to(resolution.largest_spot(stroke, gap))?) } else { None };
-    let text_keeps = |diameter: f64| text.as_ref().is_none_or(|text| text.keeps(diameter));
+    let detail_range = match &resolution {
+        Some(finest) if in_waist.is_some_and(hold) => Some(range_to(finest.largest_spot(stroke, gap))?),
+        _ => None,
+    };
+    let text_keeps = |seen_diameter: f64| text.as_ref().is_none_or(|text| text.keeps(seen_diameter));
     let text_range = match &text {
-        Some(text) if text.keeps(beam.waist_diameter) => text.largest_spot().map(range_to).transpose()?,
+        Some(text) if text.keeps(waist_seen) => text.largest_spot().map(range_to).transpose()?,
         _ => None,
     };
 
     let place = |offset: Twofold| {
         let z_offset = offset.to_f64();
         let defocus = checked_defocus(&beam, offset);
-        let details = resolution.of_spot(defocus.diameter);
+        let seen_diameter = seen.of_spot(defocus.diameter);
+        let smallest = details_of(seen_diameter);
+        let limits = text.as_ref().and_then(|text| text.limits);
         Place {
             z_offset,
             diameter: defocus.diameter,
             growth: defocus.growth,
             irradiance_ratio: defocus.irradiance_ratio,
             line_dose_ratio: defocus.line_dose_ratio,
-            smallest_stroke: details.bar,
-            smallest_gap: details.gap,
-            smallest_dot_diameter: details.dot_diameter,
-            smallest_hole_diameter: details.hole_diameter,
-            ripple_contrast: line_interval.map(|interval| ripple_contrast(defocus.diameter, interval)),
-            smallest_text: text.as_ref().map(|text| text.limits.of_spot(defocus.diameter)),
-            text_grade: text.as_ref().map(|text| text.limits.grade_of(text.em, defocus.diameter)),
-            details_hold: hold(&details) && text_keeps(defocus.diameter),
+            seen_diameter,
+            smallest,
+            ripple_contrast: line_interval.map(|interval| ripple_contrast(seen_diameter, interval)),
+            smallest_text: limits.map(|limits| limits.of_spot(seen_diameter)),
+            text_grade: text.as_ref().map(|text| text.grade_of(seen_diameter)),
+            details_hold: smallest.is_some_and(hold) && text_keeps(seen_diameter),
             in_depth: depth.is_some_and(|depth| depth.contains(z_offset)),
         }
     };
@@ -760,40 +819,41 @@ fn judge(job: &Job, optics: &CheckedFocus) -> Result<Verdict, Error> {
 
     // Lines lie apart the most where the spot is smallest: in the waist, if the surface passes through it.
     let through_waist = highest.z_offset <= 0.0 && lowest.z_offset >= 0.0;
-    let sharpest = if through_waist {
-        beam.waist_diameter
-    } else if highest.diameter < lowest.diameter {
-        highest.diameter
-    } else {
-        lowest.diameter
-    };
-    let gaps = line_interval.is_some_and(|interval| q * least_over_mean(sharpest, interval) < 1.0);
+    let sharpest =
+        if through_waist { waist_seen } else { lesser(highest.seen_diameter, lowest.seen_diameter) };
+    let gaps =
+        fill_marks(q) && line_interval.is_some_and(|interval| q * least_over_mean(sharpest, interval) < 1.0);
 
+    let marks = in_waist.is_some();
     let holds = highest.details_hold && datum.details_hold && lowest.details_hold && !gaps;
     let in_depth = highest.in_depth && datum.in_depth && lowest.in_depth;
     let outcome = match (holds, in_depth) {
         (true, true) => Outcome::Holds,
         (true, false) => Outcome::HoldsOutOfFocus,
-        (false, _) => Outcome::Lost,
+        (false, _) if marks => Outcome::Lost,
+        (false, _) => Outcome::NothingMarks,
     };
 
     let mut reasons = Reasons::default();
-    reasons.add(Reasons::STROKE_TOO_FINE, in_waist.bar > stroke);
-    reasons.add(Reasons::GAP_TOO_FINE, in_waist.gap > gap);
-    reasons.add(Reasons::STROKE_LOST_HIGH, highest.smallest_stroke > stroke);
-    reasons.add(Reasons::STROKE_LOST_LOW, lowest.smallest_stroke > stroke);
-    reasons.add(Reasons::GAP_FILLED_HIGH, highest.smallest_gap > gap);
-    reasons.add(Reasons::GAP_FILLED_LOW, lowest.smallest_gap > gap);
+    reasons.add(Reasons::NOTHING_MARKS, !marks);
+    if let (Some(in_waist), Some(high), Some(low)) = (in_waist, highest.smallest, lowest.smallest) {
+        reasons.add(Reasons::STROKE_TOO_FINE, in_waist.bar > stroke);
+        reasons.add(Reasons::GAP_TOO_FINE, in_waist.gap > gap);
+        reasons.add(Reasons::STROKE_LOST_HIGH, high.bar > stroke);
+        reasons.add(Reasons::STROKE_LOST_LOW, low.bar > stroke);
+        reasons.add(Reasons::GAP_FILLED_HIGH, high.gap > gap);
+        reasons.add(Reasons::GAP_FILLED_LOW, low.gap > gap);
+        reasons.add(Reasons::TEXT_TOO_SMALL, !text_keeps(waist_seen));
+        reasons.add(Reasons::TEXT_LOST_HIGH, !text_keeps(highest.seen_diameter));
+        reasons.add(Reasons::TEXT_LOST_LOW, !text_keeps(lowest.seen_diameter));
+        reasons.add(Reasons::FILL_HAS_GAPS, gaps);
+    }
     reasons.add(Reasons::HIGH_OUT_OF_FOCUS, !highest.in_depth);
     reasons.add(Reasons::LOW_OUT_OF_FOCUS, !lowest.in_depth);
     reasons.add(Reasons::NO_DEPTH, depth.is_none());
-    reasons.add(Reasons::TEXT_TOO_SMALL, !text_keeps(beam.waist_diameter));
-    reasons.add(Reasons::TEXT_LOST_HIGH, !text_keeps(highest.diameter));
-    reasons.add(Reasons::TEXT_LOST_LOW, !text_keeps(lowest.diameter));
-    reasons.add(Reasons::FILL_HAS_GAPS, gaps);
     let room = (lens_to_waist - half_span).to_f64() > 0.0;
     reasons.add(Reasons::REFOCUS_HELPS, !holds && !gaps && at_best.details_hold && room);
-    reasons.add(Reasons::REFOCUS_SHARPENS, !in_depth && at_best.in_depth && room);
+    reasons.add(Reasons::REFOCUS_SHARPENS, marks && !in_depth && at_best.in_depth && room);
 
     Ok(Verdict {
         outcome,
@@ -807,6 +867,7 @@ fn judge(job: &Job, optics: &CheckedFocus) -> Result<Verdict, Error> {
         text_range,
         dose_ratio: q,
         scan,
+        fill_depth,
         highest,
         datum,
         lowest,

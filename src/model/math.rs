@@ -1,8 +1,46 @@
 //! The only door to mathematics: `sqrt`, which is exact everywhere, and `libm`, whose bits are
 //! the same on every target. The platform's own functions differ from target to target in the
 //! last bit, so nothing else in the model may call them.
+//!
+//! Why `libm`: it is plain Rust without heap, and one release of it is pinned, so that an answer has the same
+//! bits on a desktop, in a browser and on a microcontroller. Comments in its source bound some of its errors;
+//! all of them were measured with `tests/elementary.rs` against mpmath (50 digits), over the whole range of
+//! each function (`j0` up to 1e12), at over 500 arguments, among them the hardest of 1.5 million drawn. An
+//! ulp is that of the exact value; where that is subnormal, the smallest double.
+//!
+//! | function of `libm`                         | worst error found                                   |
+//! |--------------------------------------------|-----------------------------------------------------|
+//! | `erf`                                      | 0.93 ulp                                            |
+//! | `erfc`, x < 0                              | 0.85 ulp                                            |
+//! | `erfc`, x > 0                              | 2.8 ulp; subnormal (x > 26.54) 1.2                  |
+//! | `exp`                                      | 0.88 ulp; subnormal 0.75                            |
+//! | `expm1`                                    | 0.82 ulp                                            |
+//! | `log`, `log1p`                             | 0.81 ulp                                            |
+//! | `sin`, `cos`, and both as `sincos`         | 0.78 ulp                                            |
+//! | `sinh`                                     | 1.8 ulp                                             |
+//! | `pow`                                      | 0.84 ulp; subnormal 0.72                            |
+//! | `j0`                                       | 3.5 ulp below 2; beyond, 4.1 ulp of √(2/(πx)),      |
+//! |                                            | the envelope: at its zeros it has no digits to keep |
+//! | `fabs`, `round`                            | exact                                               |
+//! | `sqrt`, for a crate without `std`          | correctly rounded                                   |
+//!
+//! What `libm` does not have is ours: [`inverse_erf`], two steps on `erf` and `erfc`, within 2 ulp
+//! (`tests/special.rs`); the theta functions θ₃ and θ₄ of `mark/raster.rs`, short sums of `exp`; and, where
+//! it would cancel, the difference of two values of erf in `mark/fill_width.rs`, a quadrature of `exp`. Where
+//! a small error of an argument is a large one of the result, the caller carries the argument to twice the
+//! digits and adds the rest by the slope (`mark/contrast.rs`).
 
 pub(crate) use libm::{cos, erf, erfc, exp, expm1, fabs, j0, log, log1p, pow, round, sin, sincos, sinh};
+
+/// The greater of two numbers, neither of them NaN.
+pub(crate) fn greater(a: f64, b: f64) -> f64 {
+    if a > b { a } else { b }
+}
+
+/// The lesser of two numbers, neither of them NaN.
+pub(crate) fn lesser(a: f64, b: f64) -> f64 {
+    if a < b { a } else { b }
+}
 
 /// Square root, correctly rounded on every target.
 ///

@@ -24,6 +24,8 @@ pub struct MarkSetting {
     pub greatest_power: Power,
     /// Least speed, at most `speed`.
     pub least_speed: Velocity,
+    /// Greatest speed, at least `speed`.
+    pub greatest_speed: Velocity,
     /// Least irradiance on the axis over that in the waist before; 0 if it does not matter.
     pub least_irradiance_ratio: f64,
 }
@@ -78,6 +80,7 @@ impl Beam {
     ///     speed: m_per_s(0.5),
     ///     greatest_power: w(25.0),
     ///     least_speed: m_per_s(0.1),
+    ///     greatest_speed: m_per_s(2.0),
     ///     least_irradiance_ratio: 0.0,
     /// };
     /// let low = Offset::away_from_lens(mm(0.5))?;
@@ -100,6 +103,7 @@ impl Beam {
             speed: setting.speed.value,
             greatest_power: setting.greatest_power.value,
             least_speed: setting.least_speed.value,
+            greatest_speed: setting.greatest_speed.value,
             least_irradiance_ratio: setting.least_irradiance_ratio,
         };
         let found = mark::compensate(self.as_model(), surface.metres(), rule, &setting)?;

@@ -1,31 +1,86 @@
 //! Spot and threshold from the user's own marks.
 
 use super::length;
+use super::units::{j_per_m2, joule, w};
 use super::width::BeamWidth;
 use crate::error::Error;
 use crate::model::mark;
-use uom::si::f64::Length;
+use uom::si::f64::{Energy, Length, Power, RadiantExposure};
 
-/// Test marks: `doses[i]` made a mark of `widths_m[i]`.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct TestMarks<'a> {
-    /// Pulse energies, powers or doses, in any one unit.
-    pub doses: &'a [f64],
-    /// Widths (**diameters**) of the marks in **metres**.
-    pub widths_m: &'a [f64],
-    /// Standard deviations of the widths in **metres**.
-    pub deviations_m: &'a [f64],
+/// What may be varied from one test mark to the next: a pulse energy, a power, a dose, or a pure number such as
+/// a share of one of them. The marks of one fit are all of one kind:
+///
+/// ```compile_fail,E0308
+/// use spotwise::units::{joule, um, w};
+/// use spotwise::{TestMark, fit_threshold};
+/// let marks = [
+///     TestMark { dose: joule(30e-6), width: um(27.0), deviation: um(1.0) },
+///     TestMark { dose: w(3.0), width: um(44.5), deviation: um(1.0) }, // a power among energies
+/// ];
+/// # let _ = fit_threshold(&marks, 3.0, &mut [false; 2]);
+/// ```
+pub trait VariedDose: Copy + sealed::InSi {}
+
+impl<T: Copy + sealed::InSi> VariedDose for T {}
+
+mod sealed {
+    /// A quantity by its number in SI.
+    pub trait InSi {
+        fn in_si(self) -> f64;
+        fn from_si(number: f64) -> Self;
+    }
 }
 
-/// Spot and threshold that fit a set of [`TestMarks`].
+macro_rules! varied_doses {
+    ($($quantity:ty: $of:path;)+) => { $(
+        impl sealed::InSi for $quantity {
+            fn in_si(self) -> f64 {
+                self.value
+            }
+
+            fn from_si(number: f64) -> Self {
+                $of(number)
+            }
+        }
+    )+ };
+}
+
+varied_doses! {
+    Energy: joule;
+    Power: w;
+    RadiantExposure: j_per_m2;
+}
+
+impl sealed::InSi for f64 {
+    fn in_si(self) -> f64 {
+        self
+    }
+
+    fn from_si(number: f64) -> Self {
+        number
+    }
+}
+
+/// One test mark of the user's own.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct ThresholdFit {
+pub struct TestMark<Varied> {
+    /// What was varied: 1e-12 to 1e18 in its SI unit.
+    pub dose: Varied,
+    /// Width of the line, or **diameter** of the dot; 1e-9 to 10 m.
+    pub width: Length,
+    /// Standard deviation of the width, 1e-12 to 10 m.
+    pub deviation: Length,
+}
+
+/// Spot and threshold that fit a set of [`TestMark`]s.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ThresholdFit<Varied> {
     /// Spot on the surface.
     pub spot: BeamWidth,
     /// Standard deviation of its 1/e² **diameter**.
     pub spot_diameter_deviation: Length,
-    /// Threshold, in the unit of the doses.
-    pub threshold: f64,
+    /// Threshold of what was varied.
+    pub threshold: Varied,
     /// Its standard deviation over itself.
     pub relative_threshold_deviation: f64,
     /// Correlation of spot diameter and logarithm of the threshold.
@@ -48,30 +103,38 @@ pub struct ThresholdFit {
 ///
 /// # Example
 /// ```
-/// use spotwise::{TestMarks, fit_threshold};
+/// use spotwise::units::{joule, um};
+/// use spotwise::{TestMark, fit_threshold};
 /// // Dots of a spot of 60 µm with a threshold of 20 µJ: b = 60 µm·√(ln(E/20)/2).
-/// let doses = [30.0, 60.0, 120.0, 240.0];
-/// let widths = doses.map(|e: f64| 60e-6 * ((e / 20.0).ln() / 2.0).sqrt());
-/// let marks = TestMarks { doses: &doses, widths_m: &widths, deviations_m: &[1e-6; 4] };
-/// let fit = fit_threshold(marks, 3.0, &mut [false; 4])?;
+/// let marks = [30.0, 60.0, 120.0, 240.0].map(|e: f64| TestMark {
+///     dose: joule(e * 1e-6),
+///     width: um(60.0 * ((e / 20.0).ln() / 2.0).sqrt()),
+///     deviation: um(1.0),
+/// });
+/// let fit = fit_threshold(&marks, 3.0, &mut [false; 4])?;
 /// assert_eq!((fit.spot.diameter_1e2().value * 1e12).round(), 60_000_000.0);
-/// assert_eq!((fit.threshold * 1e6).round(), 20_000_000.0); // in µJ, as the doses
+/// assert_eq!((fit.threshold.value * 1e12).round(), 20_000_000.0); // 20 µJ
 /// # Ok::<(), spotwise::Error>(())
 /// ```
 #[doc(alias = "D squared method")]
 #[doc(alias = "Liu plot")]
-pub fn fit_threshold(
-    marks: TestMarks<'_>,
+pub fn fit_threshold<Varied: VariedDose>(
+    marks: &[TestMark<Varied>],
     outlier_limit: f64,
     used: &mut [bool],
-) -> Result<ThresholdFit, Error> {
-    let marks =
-        mark::TestMarks { doses: marks.doses, widths: marks.widths_m, deviations: marks.deviations_m };
-    let fit = mark::fit_threshold(&marks, outlier_limit, used)?;
+) -> Result<ThresholdFit<Varied>, Error> {
+    let at = |index: usize| {
+        marks.get(index).map_or(NO_MARK, |mark| mark::fit::TestMark {
+            dose: mark.dose.in_si(),
+            width: mark.width.value,
+            deviation: mark.deviation.value,
+        })
+    };
+    let fit = mark::fit::fit_marks(marks.len(), at, outlier_limit, used)?;
     Ok(ThresholdFit {
         spot: BeamWidth::computed(fit.spot_diameter),
         spot_diameter_deviation: length(fit.spot_diameter_deviation),
-        threshold: fit.threshold,
+        threshold: Varied::from_si(fit.threshold),
         relative_threshold_deviation: fit.relative_threshold_deviation,
         correlation: fit.correlation,
         reduced_chi_squared: fit.reduced_chi_squared,
@@ -79,3 +142,7 @@ pub fn fit_threshold(
         marks_used: fit.marks_used,
     })
 }
+
+/// What no place of the marks holds.
+const NO_MARK: mark::fit::TestMark =
+    mark::fit::TestMark { dose: f64::NAN, width: f64::NAN, deviation: f64::NAN };

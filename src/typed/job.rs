@@ -4,6 +4,7 @@ use super::depth::Criterion;
 use super::dose::LineInterval;
 use super::lens::{Lens, WaistPosition};
 use super::lettering::TypeSize;
+use super::material::Response;
 use super::offset::Offset;
 use super::path::ExpanderWaist;
 use super::verdict::Verdict;
@@ -145,7 +146,7 @@ pub struct Drawing {
 #[cfg_attr(feature = "serde", serde(rename_all = "snake_case", deny_unknown_fields))]
 #[non_exhaustive]
 pub enum JobDose {
-    /// By the fill dose over the dose at which the material just marks, from 1.000001 to 1e6.
+    /// By the fill dose over the dose at which the material just marks, from 1e-6 to 1e6; below 1 nothing marks.
     #[cfg_attr(feature = "serde", serde(with = "super::serde_text::dose_ratio"))]
     Ratio(f64),
     /// By what the machine is set to and what the material needs.
@@ -168,6 +169,10 @@ pub struct JobScan {
     /// Fill dose at which the material just marks, 1e-12 to 1e18 J/m².
     #[cfg_attr(feature = "serde", serde(with = "super::serde_text::threshold"))]
     pub threshold: RadiantExposure,
+    /// How the material answers above it. In a melt, details, text and ripple go by the spot as the material sees
+    /// it, widened by heat.
+    #[cfg_attr(feature = "serde", serde(default, deserialize_with = "super::serde_text::response"))]
+    pub response: Response,
 }
 
 /// The text of a job.
@@ -215,6 +220,9 @@ pub struct JobText {
 ///
 /// The dose may be told by what the machine is set to; `line_interval` is a length or
 /// `{ "dots_per_inch": 500 }`, `threshold` the fill dose at which the material just marks, from test marks.
+/// `response` says how it answers above that: `"coating"`, which it is if left out,
+/// `{ "logarithmic_ablation": { "penetration_depth": "2 um" } }`,
+/// `{ "linear_ablation": { "removal_energy": "3 J/mm3" } }` or `{ "melt": { "diffusivity": "0.1 mm2/s" } }`.
 /// `text` may be left out. Its typeface is `"sans"`, `"bold sans"`, `"light sans"`, `"serif"`,
 /// `"monospaced"`, or `{ "measured": { … } }` with `stem`, `effective_stroke`, `effective_counter` and
 /// `effective_gap` in ems; `least_grade` is `"crisp"`, `"good"`, `"readable"`, or `"lost"` to ask for
@@ -367,6 +375,7 @@ impl Job {
                 speed: scan.speed.value,
                 line_interval: scan.line_interval.metres(),
                 threshold: scan.threshold.value,
+                response: scan.response.into_model(),
             },
         };
         let text = self.text.map(|text| check::JobText {

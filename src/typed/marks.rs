@@ -29,6 +29,8 @@ pub struct MarkWidth {
 /// How the mark of one pulse or line fares through focus.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct MarkLimits {
+    /// Whether there is a mark in the waist; if not, there is none anywhere, and all lengths are 0.
+    pub marks: bool,
     /// Width of the mark in the waist.
     pub width_in_waist: Length,
     /// How far from the waist, on either side, the mark is widest; 0 if that is the waist.
@@ -83,7 +85,7 @@ pub struct FillLimits {
     pub validity: Validity,
 }
 
-/// Marks. The dose ratio is that in the waist, 1.000001 to 1e6.
+/// Marks. The dose ratio is that in the waist, 1e-6 to 1e6; below 1 nothing marks.
 impl Beam {
     /// Width of the mark of one pulse or line on a surface off the waist. As
     /// [`model::mark::mark_width`](crate::model::mark::mark_width).
@@ -134,6 +136,7 @@ impl Beam {
     pub fn mark_limits(&self, kind: MarkKind, dose_ratio: f64) -> Result<MarkLimits, Error> {
         let found = mark::mark_limits(self.as_model(), kind, dose_ratio)?;
         Ok(MarkLimits {
+            marks: found.marks,
             width_in_waist: length(found.width_in_waist),
             widest_offset: length(found.widest_offset),
             greatest_width: length(found.greatest_width),

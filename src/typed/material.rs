@@ -33,26 +33,47 @@ impl RemovalEnergy {
 }
 
 /// How a material answers to dose.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+#[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
+#[cfg_attr(feature = "serde", serde(rename_all = "snake_case", deny_unknown_fields))]
 #[non_exhaustive]
 pub enum Response {
     /// A coating that is removed above the threshold, and no further.
+    #[default]
     Coating,
     /// A bulk into which the dose falls off by an exponential law.
     LogarithmicAblation {
         /// Depth at which the dose has fallen by e, 1e-12 to 1 m.
+        #[cfg_attr(feature = "serde", serde(with = "super::serde_text::penetration_depth"))]
         penetration_depth: Length,
     },
     /// A bulk of which every joule above the threshold removes its share.
     LinearAblation {
         /// Energy that removes one volume.
+        #[cfg_attr(feature = "serde", serde(with = "super::serde_text::removal_energy"))]
         removal_energy: RemovalEnergy,
     },
     /// A melt, whose heat spreads while the spot dwells.
     Melt {
         /// Thermal diffusivity, 0 to 1e-2 m²/s.
+        #[cfg_attr(feature = "serde", serde(with = "super::serde_text::diffusivity"))]
         diffusivity: DiffusionCoefficient,
     },
+}
+
+impl Response {
+    pub(super) fn into_model(self) -> mark::Response {
+        match self {
+            Self::Coating => mark::Response::Coating,
+            Self::LogarithmicAblation { penetration_depth } => {
+                mark::Response::LogarithmicAblation { penetration_depth: penetration_depth.value }
+            }
+            Self::LinearAblation { removal_energy } => {
+                mark::Response::LinearAblation { removal_energy: removal_energy.in_j_per_m3() }
+            }
+            Self::Melt { diffusivity } => mark::Response::Melt { diffusivity: diffusivity.value },
+        }
+    }
 }
 
 /// A material that is marked. There is no table of materials: the numbers come from test marks, see
@@ -124,18 +145,11 @@ impl PartMaterial {
     /// # Errors
     /// [`Error::NotFinite`] or [`Error::OutOfRange`] for a field, those of the material first.
     pub fn mark(&self, place: PlaceDose) -> Result<MaterialMark, Error> {
-        let response = match self.response {
-            Response::Coating => mark::Response::Coating,
-            Response::LogarithmicAblation { penetration_depth } => {
-                mark::Response::LogarithmicAblation { penetration_depth: penetration_depth.value }
-            }
-            Response::LinearAblation { removal_energy } => {
-                mark::Response::LinearAblation { removal_energy: removal_energy.in_j_per_m3() }
-            }
-            Response::Melt { diffusivity } => mark::Response::Melt { diffusivity: diffusivity.value },
+        let material = mark::Material {
+            threshold: self.threshold.value,
+            incubation: self.incubation,
+            response: self.response.into_model(),
         };
-        let material =
-            mark::Material { threshold: self.threshold.value, incubation: self.incubation, response };
         let spot = place.spot.metres_1e2();
         let found =
             mark::material_mark(&material, place.dose.value, place.exposures, spot, place.dwell.value)?;

@@ -54,7 +54,7 @@ pub use detail::{
 };
 pub use divergence::Divergence;
 pub use dose::{LineInterval, PulseDose, Scan, ScanDose, dose_over_threshold};
-pub use fit::{TestMarks, ThresholdFit, fit_threshold};
+pub use fit::{TestMark, ThresholdFit, VariedDose, fit_threshold};
 pub use gantry::{EvenGantry, ExpanderToSet, GantryColumns, GantrySpread, GantryTravel};
 pub use glass::{GlassIndex, LensAtWavelength, Material, Wavelengths};
 pub use job::{

@@ -20,14 +20,15 @@ use uom::si::f64::{Area, Frequency, Length, Velocity, Volume};
 /// assert_eq!((line.dot_diameter.value * 1e12).round(), 50_000_000.0);
 /// assert_eq!((line.scallop.value * 1e12).round(), 5_000_000.0); // 25 − √(25² − 15²) = 5 µm
 /// // 2·√(5·45) = 30 µm at 50 kHz.
-/// assert_eq!((pulse.connected_speed(hz(50e3), um(5.0))?.speed.value * 1e6).round(), 1_500_000.0);
+/// assert_eq!((pulse.connected_speed(hz(50e3), 1.0, um(5.0))?.speed.value * 1e6).round(), 1_500_000.0);
 /// # Ok::<(), spotwise::Error>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct PulseSpot {
     /// The spot on the surface.
     pub spot: BeamWidth,
-    /// Peak fluence of one pulse over the threshold of one pulse, 1.000001 to 1e6.
+    /// Peak fluence of one pulse over the threshold of one pulse, 1.000001 to 1e6; for a line from 1e-6 on, since
+    /// many pulses may mark where one does not.
     pub dose_ratio: f64,
 }
 
@@ -48,11 +49,13 @@ impl Incubation {
 /// A row of dots.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct PulsedLine {
+    /// Whether a dot marks at all, if only after so many pulses.
+    pub marks: bool,
     /// Threshold after so many pulses over that of one, at most 1.
     pub threshold_ratio: f64,
     /// Peak fluence over that lowered threshold.
     pub dose_ratio: f64,
-    /// **Diameter** of a dot.
+    /// **Diameter** of a dot, 0 without a mark.
     pub dot_diameter: Length,
     /// Whether dots overlap, so that the line has no gaps.
     pub connected: bool,
@@ -111,6 +114,8 @@ pub struct CraterPlace {
 pub struct ConnectedSpeed {
     /// Largest pulse pitch.
     pub pulse_pitch: Length,
+    /// Effective pulses on one place at that pitch, at least 1.
+    pub pulses: f64,
     /// Largest speed.
     pub speed: Velocity,
 }
@@ -130,6 +135,7 @@ impl PulseSpot {
             incubation.pulses,
         )?;
         Ok(PulsedLine {
+            marks: found.marks,
             threshold_ratio: found.threshold_ratio,
             dose_ratio: found.dose_ratio,
             dot_diameter: length(found.dot_diameter),
@@ -172,7 +178,7 @@ impl PulseSpot {
     /// [`model::mark::groove`](crate::model::mark::groove).
     ///
     /// # Errors
-    /// [`Error::NotFinite`] or [`Error::OutOfRange`].
+    /// [`Error::NotFinite`] or [`Error::OutOfRange`]: the pitch must be no more than the diameter of a dot.
     pub fn groove(&self, place: GroovePlace) -> Result<Groove, Error> {
         let found = mark::groove(
             self.spot.metres_1e2(),
@@ -192,15 +198,29 @@ impl PulseSpot {
     /// The largest pitch and speed at which the edge of a row dents by no more than `scallop`. As
     /// [`model::mark::connected_speed`](crate::model::mark::connected_speed).
     ///
+    /// `incubation` is the exponent S, 0.5 to 1, 1 for none; how many pulses fall on one place follows from the
+    /// pitch.
+    ///
     /// # Errors
-    /// [`Error::NotFinite`] or [`Error::OutOfRange`]; the scallop must be no more than the radius of a dot.
+    /// [`Error::NotFinite`] or [`Error::OutOfRange`]; the scallop must be no more than the radius of a dot of one
+    /// pulse. [`Error::OutsideModel`] if the speed comes out beyond 1e4 m/s.
     pub fn connected_speed(
         &self,
         repetition_rate: Frequency,
+        incubation: f64,
         scallop: Length,
     ) -> Result<ConnectedSpeed, Error> {
-        let spot = self.spot.metres_1e2();
-        let found = mark::connected_speed(spot, self.dose_ratio, repetition_rate.value, scallop.value)?;
-        Ok(ConnectedSpeed { pulse_pitch: length(found.pulse_pitch), speed: m_per_s(found.speed) })
+        let found = mark::connected_speed(
+            self.spot.metres_1e2(),
+            self.dose_ratio,
+            repetition_rate.value,
+            incubation,
+            scallop.value,
+        )?;
+        Ok(ConnectedSpeed {
+            pulse_pitch: length(found.pulse_pitch),
+            pulses: found.pulses,
+            speed: m_per_s(found.speed),
+        })
     }
 }

@@ -87,7 +87,7 @@ fields! { ReciprocalLength, ReciprocalLengthField, |value, to| to.collect_str(&R
 }
 fields! { f64, NumberField, |value, to| to.serialize_f64(*value);
     m_squared: range!(M2);
-    dose_ratio: range!(DoseRatio);
+    dose_ratio: range!(AnyDoseRatio);
     magnification: range!(Magnification);
     shape_factor: range!(ShapeFactor);
     growth_ratio: range!(GrowthRatio);
@@ -407,10 +407,7 @@ pub(super) mod clear_aperture {
     use super::*;
 
     pub(crate) fn serialize<S: Serializer>(aperture: &Option<Aperture>, to: S) -> Result<S::Ok, S::Error> {
-        match aperture {
-            Some(aperture) => length::serialize(&aperture.diameter(), to),
-            None => to.serialize_none(),
-        }
+        length_or_none(&aperture.map(Aperture::diameter), to)
     }
 
     pub(crate) fn deserialize<'de, D: Deserializer<'de>>(from: D) -> Result<Option<Aperture>, D::Error> {
@@ -489,6 +486,14 @@ by_field_name! {
     Lens, "a lens by its field: focal_length";
     Surface, "a surface by its fields: rise, fall";
     Drawing, "a drawing by its fields: finest_stroke, finest_gap";
+}
+
+/// A length that there may be none of; a result is only written.
+pub(super) fn length_or_none<S: Serializer>(value: &Option<Length>, to: S) -> Result<S::Ok, S::Error> {
+    match value {
+        Some(value) => length::serialize(value, to),
+        None => to.serialize_none(),
+    }
 }
 
 /// The cautions as a list of sentences.

@@ -28,21 +28,23 @@ pub struct Place {
     pub irradiance_ratio: f64,
     /// Peak dose of a scanned line over that at the waist.
     pub line_dose_ratio: f64,
-    /// Width of the finest stroke that holds.
-    #[cfg_attr(feature = "serde", serde(serialize_with = "super::serde_text::length::serialize"))]
-    pub smallest_stroke: Length,
+    /// The spot as the material sees it, widened by heat in a melt.
+    pub seen_spot: BeamWidth,
+    /// Width of the finest stroke that holds; none, as the next three, if nothing marks.
+    #[cfg_attr(feature = "serde", serde(serialize_with = "super::serde_text::length_or_none"))]
+    pub smallest_stroke: Option<Length>,
     /// Width of the finest gap that holds.
-    #[cfg_attr(feature = "serde", serde(serialize_with = "super::serde_text::length::serialize"))]
-    pub smallest_gap: Length,
+    #[cfg_attr(feature = "serde", serde(serialize_with = "super::serde_text::length_or_none"))]
+    pub smallest_gap: Option<Length>,
     /// Diameter of the finest dot that holds.
-    #[cfg_attr(feature = "serde", serde(serialize_with = "super::serde_text::length::serialize"))]
-    pub smallest_dot_diameter: Length,
+    #[cfg_attr(feature = "serde", serde(serialize_with = "super::serde_text::length_or_none"))]
+    pub smallest_dot_diameter: Option<Length>,
     /// Diameter of the finest hole that holds.
-    #[cfg_attr(feature = "serde", serde(serialize_with = "super::serde_text::length::serialize"))]
-    pub smallest_hole_diameter: Length,
+    #[cfg_attr(feature = "serde", serde(serialize_with = "super::serde_text::length_or_none"))]
+    pub smallest_hole_diameter: Option<Length>,
     /// Contrast of the ripple of the fill; none if the job names no line interval.
     pub ripple_contrast: Option<f64>,
-    /// The smallest type of the job's typeface; none if the job has no text.
+    /// The smallest type of the job's typeface; none if the job has no text or nothing marks.
     pub smallest_text: Option<SmallestText>,
     /// How the job's text comes out; none if it has none.
     pub text_grade: Option<TextGrade>,
@@ -86,6 +88,9 @@ pub struct Verdict {
     pub dose_ratio: f64,
     /// Dose of the scan in the waist; none if the job gives a ratio only.
     pub scan: Option<ScanDose>,
+    /// Depth that the fill digs, at any height; none for a coating or a melt, or if the job gives a ratio only.
+    #[cfg_attr(feature = "serde", serde(serialize_with = "super::serde_text::length_or_none"))]
+    pub fill_depth: Option<Length>,
     /// The place of the surface nearest the lens.
     pub highest: Place,
     /// The datum of the surface.
@@ -114,10 +119,11 @@ fn place(place: &check::Place) -> Place {
         growth: place.growth,
         irradiance_ratio: place.irradiance_ratio,
         line_dose_ratio: place.line_dose_ratio,
-        smallest_stroke: length(place.smallest_stroke),
-        smallest_gap: length(place.smallest_gap),
-        smallest_dot_diameter: length(place.smallest_dot_diameter),
-        smallest_hole_diameter: length(place.smallest_hole_diameter),
+        seen_spot: BeamWidth::computed(place.seen_diameter),
+        smallest_stroke: place.smallest.map(|finest| length(finest.bar)),
+        smallest_gap: place.smallest.map(|finest| length(finest.gap)),
+        smallest_dot_diameter: place.smallest.map(|finest| length(finest.dot_diameter)),
+        smallest_hole_diameter: place.smallest.map(|finest| length(finest.hole_diameter)),
         ripple_contrast: place.ripple_contrast,
         smallest_text: place.smallest_text.map(SmallestText::from_model),
         text_grade: place.text_grade,
@@ -146,6 +152,7 @@ impl Verdict {
             text_range: verdict.text_range.map(FocusRange::from_model),
             dose_ratio: verdict.dose_ratio,
             scan: verdict.scan.as_ref().map(ScanDose::from_model),
+            fill_depth: verdict.fill_depth.map(length),
             highest: place(&verdict.highest),
             datum: place(&verdict.datum),
             lowest: place(&verdict.lowest),

@@ -99,24 +99,20 @@ static int is_blank_verdict(const spotwise_verdict *verdict)
 }
 
 /* A fresh job is blank but for the lens, which is ideal, its aperture, which is none, the dose, which is by
-   ratio, the text, of which there is none, and the cut-offs of its grades. */
+   ratio, the response, which is that of a coating, the text, of which there is none, and the cut-offs of its
+   grades. */
 static int is_fresh_job(const spotwise_job *job)
 {
-    const unsigned char *bytes = (const unsigned char *)job;
-    size_t at;
+    spotwise_job rest = *job;
     if (job->lens != SPOTWISE_LENS_IDEAL || job->clear_aperture_m != (double)INFINITY ||
-        job->dose != SPOTWISE_DOSE_BY_RATIO || job->text != SPOTWISE_TEXT_NONE ||
-        job->crisp_exposure != 0.98 || job->good_window != 2.0 || job->readable_window != 1.1) {
+        job->dose != SPOTWISE_DOSE_BY_RATIO || job->response != SPOTWISE_RESPONSE_COATING ||
+        job->text != SPOTWISE_TEXT_NONE || job->crisp_exposure != 0.98 || job->good_window != 2.0 ||
+        job->readable_window != 1.1) {
         return 0;
     }
-    for (at = offsetof(spotwise_job, power_w); at < offsetof(spotwise_job, crisp_exposure); at += 8) {
-        if (!is_quiet_nan(&bytes[at])) {
-            return 0;
-        }
-    }
-    return opens_blank(job, sizeof *job, 3, offsetof(spotwise_job, lens)) && job->glass == 0 &&
-           job->lens_shape == 0 && job->reserved == 0 && job->typeface == 0 && job->least_grade == 0 &&
-           is_quiet_nan((const unsigned char *)&job->shape_factor);
+    rest.lens = rest.dose = rest.response = rest.text = 0;
+    rest.clear_aperture_m = rest.crisp_exposure = rest.good_window = rest.readable_window = (double)NAN;
+    return is_blank(&rest, sizeof rest, 11);
 }
 
 static int is_filled_with(const void *data, size_t size, int filler)
@@ -782,9 +778,9 @@ static void check_refusals_of_verdicts(void)
 {
     spotwise_job job = face_good_job();
     const spotwise_job *no_job = NULL;
-    job.dose_ratio = 0.5;
+    job.dose_ratio = 0.5e-6;
     CHECK_REFUSED(spotwise_verdict, is_blank_verdict(&out), spotwise_focus_check, SPOTWISE_E_OUT_OF_RANGE,
-                  SPOTWISE_PARAM_DOSE_RATIO, &job);
+                  SPOTWISE_PARAM_ANY_DOSE_RATIO, &job);
     CHECK_REFUSED(spotwise_verdict, is_blank_verdict(&out), spotwise_focus_check, SPOTWISE_E_NULL, 0, no_job);
     job.struct_size++;
     CHECK_REFUSED(spotwise_verdict, is_blank_verdict(&out), spotwise_focus_check, SPOTWISE_E_STRUCT_SIZE, 0,
@@ -801,10 +797,14 @@ static void check_refusals_of_verdicts(void)
                   SPOTWISE_PARAM_DEPTH_CRITERION, &job);
     job.criterion = SPOTWISE_CRITERION_RAYLEIGH;
     job.dose = 3;
+    job.response = 5;
     job.lens = 3;
     CHECK_REFUSED(spotwise_verdict, is_blank_verdict(&out), spotwise_focus_check, SPOTWISE_E_UNKNOWN_CHOICE,
                   SPOTWISE_PARAM_JOB_DOSE, &job);
     job.dose = SPOTWISE_DOSE_BY_SCAN;
+    CHECK_REFUSED(spotwise_verdict, is_blank_verdict(&out), spotwise_focus_check, SPOTWISE_E_UNKNOWN_CHOICE,
+                  SPOTWISE_PARAM_RESPONSE, &job);
+    job.response = SPOTWISE_RESPONSE_MELT;
     CHECK_REFUSED(spotwise_verdict, is_blank_verdict(&out), spotwise_focus_check, SPOTWISE_E_UNKNOWN_CHOICE,
                   SPOTWISE_PARAM_LENS_KIND, &job);
     job.lens = SPOTWISE_LENS_SINGLET;
@@ -826,10 +826,12 @@ static void check_refusals_of_verdicts(void)
     job.least_grade = SPOTWISE_GRADE_LOST;
     CHECK_REFUSED(spotwise_verdict, is_blank_verdict(&out), spotwise_focus_check, SPOTWISE_E_NOT_FINITE,
                   SPOTWISE_PARAM_WAVELENGTH, &job);
-    /* Glass and shape of an ideal lens, typeface and grade of no text are not looked at. */
+    /* The response to a dose by ratio, glass and shape of an ideal lens, typeface and grade of no text are not
+       looked at. */
+    job.dose = SPOTWISE_DOSE_BY_RATIO;
     job.lens = SPOTWISE_LENS_IDEAL;
     job.text = SPOTWISE_TEXT_NONE;
-    job.glass = job.lens_shape = job.typeface = job.least_grade = 77;
+    job.response = job.glass = job.lens_shape = job.typeface = job.least_grade = 77;
     CHECK_REFUSED(spotwise_verdict, is_blank_verdict(&out), spotwise_focus_check, SPOTWISE_E_NOT_FINITE,
                   SPOTWISE_PARAM_WAVELENGTH, &job);
 }
@@ -1418,7 +1420,7 @@ static void check_texts(void)
     }
     CHECK(is_unknown(spotwise_status_text(SPOTWISE_E_OVERLAP + 1)));
 
-    for (i = SPOTWISE_PARAM_WAVELENGTH; i <= SPOTWISE_PARAM_CERTAINTY; i++) {
+    for (i = SPOTWISE_PARAM_WAVELENGTH; i <= SPOTWISE_PARAM_GREATEST_SPEED; i++) {
         CHECK(is_text(spotwise_parameter_name(i)) && !is_unknown(spotwise_parameter_name(i)));
         CHECK(!is_unknown(spotwise_parameter_unit(i)));
     }
@@ -1426,15 +1428,15 @@ static void check_texts(void)
     CHECK(strcmp(spotwise_parameter_unit(SPOTWISE_PARAM_FOCUS_Z), "m") == 0);
     CHECK(strcmp(spotwise_parameter_unit(SPOTWISE_PARAM_M2), "") == 0);
     CHECK(is_unknown(spotwise_parameter_name(0)) && is_unknown(spotwise_parameter_unit(0)));
-    CHECK(is_unknown(spotwise_parameter_name(SPOTWISE_PARAM_CERTAINTY + 1)));
+    CHECK(is_unknown(spotwise_parameter_name(SPOTWISE_PARAM_GREATEST_SPEED + 1)));
     CHECK(is_unknown(spotwise_parameter_unit(UINT32_MAX)));
 
-    for (i = SPOTWISE_OUTCOME_HOLDS; i <= SPOTWISE_OUTCOME_LOST; i++) {
+    for (i = SPOTWISE_OUTCOME_HOLDS; i <= SPOTWISE_OUTCOME_NOTHING_MARKS; i++) {
         CHECK(is_text(spotwise_outcome_text(i)) && !is_unknown(spotwise_outcome_text(i)));
     }
-    CHECK(is_unknown(spotwise_outcome_text(0)) && is_unknown(spotwise_outcome_text(4)));
+    CHECK(is_unknown(spotwise_outcome_text(0)) && is_unknown(spotwise_outcome_text(5)));
 
-    for (i = SPOTWISE_REASON_STROKE_TOO_FINE; i <= SPOTWISE_REASON_FILL_HAS_GAPS; i *= 2) {
+    for (i = SPOTWISE_REASON_STROKE_TOO_FINE; i <= SPOTWISE_REASON_NOTHING_MARKS; i *= 2) {
         CHECK(is_text(spotwise_reason_text(i)) && !is_unknown(spotwise_reason_text(i)));
     }
     CHECK(strstr(spotwise_validity_text(SPOTWISE_VALIDITY_WIDE_CONE), "cone is wide") != NULL);
@@ -1444,9 +1446,10 @@ static void check_texts(void)
     CHECK(is_unknown(spotwise_validity_text(SPOTWISE_VALIDITY_FINE)) && is_unknown(spotwise_validity_text(3)));
     CHECK(is_unknown(spotwise_validity_text(SPOTWISE_VALIDITY_TILTED * 2)));
     CHECK(is_unknown(spotwise_reason_text(0)) && is_unknown(spotwise_reason_text(3)));
-    CHECK(is_unknown(spotwise_reason_text(SPOTWISE_REASON_FILL_HAS_GAPS * 2)));
+    CHECK(is_unknown(spotwise_reason_text(SPOTWISE_REASON_NOTHING_MARKS * 2)));
     CHECK(is_unknown(spotwise_reason_text(UINT32_C(0x80000000))));
     CHECK(strstr(spotwise_reason_text(SPOTWISE_REASON_GAP_FILLED_LOW), "gap fills at the lowest") != NULL);
+    CHECK(strstr(spotwise_reason_text(SPOTWISE_REASON_NOTHING_MARKS), "too little") != NULL);
 }
 
 static void check_levels(void)

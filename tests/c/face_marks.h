@@ -27,7 +27,7 @@ static void check_init_of_marks(void)
     CHECK_INIT(spotwise_material_mark_result, 1);
     CHECK_INIT(spotwise_threshold_fit, 1);
     CHECK_INIT(spotwise_mark_width_result, 3);
-    CHECK_INIT(spotwise_mark_limits_result, 1);
+    CHECK_INIT(spotwise_mark_limits_result, 3);
     CHECK_INIT(spotwise_fill_width_result, 3);
     CHECK_INIT(spotwise_fill_limits_result, 3);
     CHECK_INIT(spotwise_raster_ripple_result, 1);
@@ -36,7 +36,7 @@ static void check_init_of_marks(void)
     CHECK_INIT(spotwise_blur_budget_result, 1);
     CHECK_INIT(spotwise_taste, 1);
     CHECK_INIT(spotwise_fill_quality_result, 1);
-    CHECK_INIT(spotwise_pulsed_line_result, 1);
+    CHECK_INIT(spotwise_pulsed_line_result, 3);
     CHECK_INIT(spotwise_crater_result, 1);
     CHECK_INIT(spotwise_groove_result, 1);
     CHECK_INIT(spotwise_connected_speed_result, 1);
@@ -99,6 +99,7 @@ static spotwise_mark_setting good_setting(void)
     setting.speed_m_per_s = 0.5;
     setting.greatest_power_w = 25.0;
     setting.least_speed_m_per_s = 0.1;
+    setting.greatest_speed_m_per_s = 2.0;
     setting.least_irradiance_ratio = 0.0;
     return setting;
 }
@@ -166,26 +167,30 @@ static void check_refusals_of_single_marks(void)
                   SPOTWISE_PARAM_MARK_KIND, &fresh, 3, 2.0, 0.0);
     CHECK_REFUSED(spotwise_mark_width_result, BLANK(3), spotwise_mark_width, SPOTWISE_E_NOT_FINITE,
                   SPOTWISE_PARAM_WAVELENGTH, &fresh, SPOTWISE_MARK_LINE, 2.0, 0.0);
+    CHECK_REFUSED(spotwise_mark_width_result, BLANK(3), spotwise_mark_width, SPOTWISE_E_OUT_OF_RANGE,
+                  SPOTWISE_PARAM_ANY_DOSE_RATIO, &beam, SPOTWISE_MARK_LINE, 0.0, 0.0);
     CHECK_REFUSED(spotwise_mark_width_result, BLANK(3), spotwise_mark_width, SPOTWISE_E_NULL, 0, no_beam, 3, 2.0,
                   0.0);
     CHECK_REFUSED(spotwise_mark_width_result, BLANK(3), spotwise_mark_width, SPOTWISE_E_STRUCT_SIZE, 0,
                   &short_beam, 3, 2.0, 0.0);
-    CHECK_REFUSED(spotwise_mark_limits_result, BLANK(1), spotwise_mark_limits, SPOTWISE_E_UNKNOWN_CHOICE,
+    CHECK_REFUSED(spotwise_mark_limits_result, BLANK(3), spotwise_mark_limits, SPOTWISE_E_UNKNOWN_CHOICE,
                   SPOTWISE_PARAM_MARK_KIND, &fresh, 0, 2.0);
-    CHECK_REFUSED(spotwise_mark_limits_result, BLANK(1), spotwise_mark_limits, SPOTWISE_E_OUT_OF_RANGE,
-                  SPOTWISE_PARAM_DOSE_RATIO, &beam, SPOTWISE_MARK_PULSE, 1.0);
-    CHECK_REFUSED(spotwise_mark_limits_result, BLANK(1), spotwise_mark_limits, SPOTWISE_E_NULL, 0, no_beam,
+    CHECK_REFUSED(spotwise_mark_limits_result, BLANK(3), spotwise_mark_limits, SPOTWISE_E_OUT_OF_RANGE,
+                  SPOTWISE_PARAM_ANY_DOSE_RATIO, &beam, SPOTWISE_MARK_PULSE, 0.5e-6);
+    CHECK_REFUSED(spotwise_mark_limits_result, BLANK(3), spotwise_mark_limits, SPOTWISE_E_NULL, 0, no_beam,
                   SPOTWISE_MARK_PULSE, 2.0);
-    CHECK_REFUSED(spotwise_mark_limits_result, BLANK(1), spotwise_mark_limits, SPOTWISE_E_STRUCT_SIZE, 0,
+    CHECK_REFUSED(spotwise_mark_limits_result, BLANK(3), spotwise_mark_limits, SPOTWISE_E_STRUCT_SIZE, 0,
                   &short_beam, SPOTWISE_MARK_PULSE, 2.0);
     CHECK_REFUSED(spotwise_fill_width_result, BLANK(3), spotwise_fill_width, SPOTWISE_E_OUT_OF_RANGE,
                   SPOTWISE_PARAM_DRAWN_WIDTH, &beam, 0.0, 2.0, 0.0);
+    CHECK_REFUSED(spotwise_fill_width_result, BLANK(3), spotwise_fill_width, SPOTWISE_E_OUT_OF_RANGE,
+                  SPOTWISE_PARAM_ANY_DOSE_RATIO, &beam, 1e-4, -2.0, 0.0);
     CHECK_REFUSED(spotwise_fill_width_result, BLANK(3), spotwise_fill_width, SPOTWISE_E_NULL, 0, no_beam, 1e-4,
                   2.0, 0.0);
     CHECK_REFUSED(spotwise_fill_width_result, BLANK(3), spotwise_fill_width, SPOTWISE_E_STRUCT_SIZE, 0,
                   &short_beam, 1e-4, 2.0, 0.0);
     CHECK_REFUSED(spotwise_fill_limits_result, BLANK(3), spotwise_fill_limits, SPOTWISE_E_OUT_OF_RANGE,
-                  SPOTWISE_PARAM_DOSE_RATIO, &beam, 1e-4, 0.5);
+                  SPOTWISE_PARAM_ANY_DOSE_RATIO, &beam, 1e-4, 2e6);
     CHECK_REFUSED(spotwise_fill_limits_result, BLANK(3), spotwise_fill_limits, SPOTWISE_E_NULL, 0, no_beam,
                   1e-4, 2.0);
     CHECK_REFUSED(spotwise_fill_limits_result, BLANK(3), spotwise_fill_limits, SPOTWISE_E_STRUCT_SIZE, 0,
@@ -248,15 +253,29 @@ static void check_refusals_of_fills(void)
 
 static void check_refusals_of_pulses(void)
 {
-    CHECK_REFUSED(spotwise_pulsed_line_result, BLANK(1), spotwise_pulsed_line, SPOTWISE_E_OUT_OF_RANGE,
+    CHECK_REFUSED(spotwise_pulsed_line_result, BLANK(3), spotwise_pulsed_line, SPOTWISE_E_OUT_OF_RANGE,
                   SPOTWISE_PARAM_INCUBATION, 50e-6, 2.0, 20e-6, 1.1, 1.0);
+    CHECK_REFUSED(spotwise_pulsed_line_result, BLANK(3), spotwise_pulsed_line, SPOTWISE_E_OUT_OF_RANGE,
+                  SPOTWISE_PARAM_ANY_DOSE_RATIO, 50e-6, 0.5e-6, 20e-6, 1.0, 1.0);
+    CHECK_REFUSED(spotwise_crater_result, BLANK(1), spotwise_crater, SPOTWISE_E_OUT_OF_RANGE,
+                  SPOTWISE_PARAM_DOSE_RATIO, 50e-6, 0.5, 20e-9, 0.0);
     CHECK_REFUSED(spotwise_crater_result, BLANK(1), spotwise_crater, SPOTWISE_E_OUT_OF_RANGE,
                   SPOTWISE_PARAM_RADIUS, 50e-6, 2.0, 20e-9, -1e-6);
     CHECK_REFUSED(spotwise_groove_result, BLANK(1), spotwise_groove, SPOTWISE_E_OUT_OF_RANGE,
                   SPOTWISE_PARAM_PULSE_PITCH, 50e-6, 2.0, 20e-9, 0.0, 0.0);
-    /* A dot of 50 um cannot dent by 26 um. */
+    /* A dot of 50 um sqrt(ln(2)/2) = 29.4 um leaves no groove at a pitch of 30 um. */
+    CHECK_REFUSED(spotwise_groove_result, BLANK(1), spotwise_groove, SPOTWISE_E_OUT_OF_RANGE,
+                  SPOTWISE_PARAM_PULSE_PITCH, 50e-6, 2.0, 20e-9, 30e-6, 0.0);
+    /* A dot of 50 um cannot dent by 26 um, whatever more pulses would make of it. */
     CHECK_REFUSED(spotwise_connected_speed_result, BLANK(1), spotwise_connected_speed, SPOTWISE_E_OUT_OF_RANGE,
-                  SPOTWISE_PARAM_SCALLOP, 50e-6, 7.38905609893065, 50e3, 26e-6);
+                  SPOTWISE_PARAM_SCALLOP, 50e-6, 7.38905609893065, 50e3, 0.5, 26e-6);
+    CHECK_REFUSED(spotwise_connected_speed_result, BLANK(1), spotwise_connected_speed, SPOTWISE_E_OUT_OF_RANGE,
+                  SPOTWISE_PARAM_INCUBATION, 50e-6, 2.0, 50e3, 0.4, 26e-6);
+    CHECK_REFUSED(spotwise_connected_speed_result, BLANK(1), spotwise_connected_speed, SPOTWISE_E_OUT_OF_RANGE,
+                  SPOTWISE_PARAM_DOSE_RATIO, 50e-6, 0.5, 50e3, 1.0, 1e-6);
+    /* 30 um at 1 GHz would be 30 km/s. */
+    CHECK_REFUSED(spotwise_connected_speed_result, BLANK(1), spotwise_connected_speed, SPOTWISE_E_OUTSIDE_MODEL,
+                  SPOTWISE_PARAM_SPEED, 50e-6, 7.38905609893065, 1e9, 1.0, 5e-6);
 }
 
 static void check_refusals_of_compensations(void)
@@ -287,6 +306,14 @@ static void check_refusals_of_compensations(void)
     setting.greatest_power_w = 19.0;
     CHECK_REFUSED(spotwise_compensation, BLANK(3), spotwise_compensate, SPOTWISE_E_OUT_OF_RANGE,
                   SPOTWISE_PARAM_GREATEST_POWER, &beam, 0.0, SPOTWISE_COMPENSATION_SAME_DOSE, &setting);
+    setting = good_setting();
+    setting.greatest_speed_m_per_s = 0.4;
+    CHECK_REFUSED(spotwise_compensation, BLANK(3), spotwise_compensate, SPOTWISE_E_OUT_OF_RANGE,
+                  SPOTWISE_PARAM_GREATEST_SPEED, &beam, 0.0, SPOTWISE_COMPENSATION_SAME_DOSE, &setting);
+    setting.greatest_speed_m_per_s = (double)NAN;
+    setting.least_irradiance_ratio = -1.0;
+    CHECK_REFUSED(spotwise_compensation, BLANK(3), spotwise_compensate, SPOTWISE_E_NOT_FINITE,
+                  SPOTWISE_PARAM_GREATEST_SPEED, &beam, 0.0, SPOTWISE_COMPENSATION_SAME_DOSE, &setting);
 }
 
 static void check_refusals_of_text(void)
@@ -493,7 +520,7 @@ static void check_examples_of_marks(void)
     CHECK(spotwise_mark_width(&beam, SPOTWISE_MARK_LINE, 2.0, 0.84e-3, &mark, NULL) == SPOTWISE_OK);
     CHECK(mark.marks == 0 && mark.width_m == 0.0);
     CHECK(spotwise_mark_limits(&beam, SPOTWISE_MARK_LINE, 4.0, &limits, NULL) == SPOTWISE_OK);
-    CHECK(near_to(limits.greatest_width_m, 106.749e-6, 1e-5));
+    CHECK(limits.marks == 1 && near_to(limits.greatest_width_m, 106.749e-6, 1e-5));
     CHECK(near_to(limits.width_in_waist_m, 73.265e-6, 1e-5));
     CHECK(near_to(limits.focus_insensitive_dose_ratio, 1.6487212707, 1e-10));
 
@@ -504,6 +531,57 @@ static void check_examples_of_marks(void)
     /* A stroke so thin that it is lost in the waist is lost everywhere. */
     CHECK(spotwise_fill_limits(&beam, 1e-6, 2.0, &lost, NULL) == SPOTWISE_OK);
     CHECK(lost.marks == 0 && lost.width_in_waist_m == 0.0 && lost.vanishing_offset_m == 0.0);
+}
+
+/* Too little dose is no error: nothing marks, and what does not hang on a mark is told as ever. */
+static void check_too_little_dose(void)
+{
+    const double widest_at_once = 1.6487212707001282; /* sqrt(e) */
+    const spotwise_beam beam = good_beam();
+    spotwise_error error = stale_report();
+    spotwise_mark_width_result mark;
+    spotwise_mark_limits_result limits;
+    spotwise_fill_width_result fill;
+    spotwise_fill_limits_result lost;
+    spotwise_pulsed_line_result line;
+    spotwise_mark_width_result_init(&mark);
+    spotwise_mark_limits_result_init(&limits);
+    spotwise_fill_width_result_init(&fill);
+    spotwise_fill_limits_result_init(&lost);
+    spotwise_pulsed_line_result_init(&line);
+
+    CHECK(spotwise_mark_width(&beam, SPOTWISE_MARK_PULSE, 0.5, 0.0, &mark, &error) == SPOTWISE_OK);
+    CHECK(reports(&error, SPOTWISE_OK, 0) && mark.marks == 0 && mark.width_m == 0.0);
+    CHECK(mark.dose_ratio == 0.5 && mark.spot_diameter_m == 88e-6);
+    CHECK(spotwise_mark_limits(&beam, SPOTWISE_MARK_LINE, 0.5, &limits, &error) == SPOTWISE_OK);
+    CHECK(reports(&error, SPOTWISE_OK, 0) && limits.marks == 0);
+    CHECK(limits.width_in_waist_m == 0.0 && limits.greatest_width_m == 0.0);
+    CHECK(limits.widest_offset_m == 0.0 && limits.vanishing_offset_m == 0.0);
+    CHECK(limits.focus_insensitive_dose_ratio == widest_at_once && limits.half_angle_rad == mark.half_angle_rad);
+    /* Just the threshold marks a point, which is no mark. */
+    CHECK(spotwise_mark_limits(&beam, SPOTWISE_MARK_LINE, 1.0, &limits, NULL) == SPOTWISE_OK);
+    CHECK(limits.marks == 0 && limits.vanishing_offset_m == 0.0);
+
+    CHECK(spotwise_fill_width(&beam, 1e-3, 0.5, 0.0, &fill, &error) == SPOTWISE_OK);
+    CHECK(reports(&error, SPOTWISE_OK, 0) && fill.marks == 0 && fill.width_m == 0.0 && fill.growth_m == -1e-3);
+    CHECK(fill.exposure == 1.0 && fill.spot_diameter_m == 88e-6);
+    CHECK(spotwise_fill_width(&beam, 1.0, 1.0, 0.0, &fill, NULL) == SPOTWISE_OK && fill.marks == 0);
+    CHECK(spotwise_fill_limits(&beam, 1e-3, 0.5, &lost, &error) == SPOTWISE_OK);
+    CHECK(reports(&error, SPOTWISE_OK, 0) && lost.marks == 0);
+    CHECK(lost.width_in_waist_m == 0.0 && lost.greatest_width_m == 0.0);
+    CHECK(lost.widest_offset_m == 0.0 && lost.vanishing_offset_m == 0.0);
+
+    /* A pulse of 0.9 times its threshold marks after 100 of them: the threshold falls to 100^(0.85 - 1) =
+       10^-0.3 = 0.501187, L = ln 0.9 + 0.3 ln 10 = 0.585415, D = 50 um sqrt(L/2) = 27.05122 um, and the scallop
+       is 13.52561 - sqrt(13.52561^2 - 5^2) = 0.958107 um. */
+    CHECK(spotwise_pulsed_line(50e-6, 0.9, 10e-6, 0.85, 1.0, &line, &error) == SPOTWISE_OK);
+    CHECK(reports(&error, SPOTWISE_OK, 0) && line.marks == 0 && line.connected == 0);
+    CHECK(line.threshold_ratio == 1.0 && line.dose_ratio == 0.9);
+    CHECK(line.dot_diameter_m == 0.0 && line.scallop_m == 0.0);
+    CHECK(spotwise_pulsed_line(50e-6, 0.9, 10e-6, 0.85, 100.0, &line, NULL) == SPOTWISE_OK);
+    CHECK(line.marks == 1 && line.connected == 1 && near_to(line.threshold_ratio, 0.501187, 1e-6));
+    CHECK(near_to(line.dose_ratio, 1.795736, 1e-6) && near_to(line.dot_diameter_m, 27.05122e-6, 1e-6));
+    CHECK(near_to(line.scallop_m, 0.958107e-6, 1e-6));
 }
 
 /* The worked examples of the header: fills, blur, pulses. */
@@ -561,21 +639,34 @@ static void check_examples_of_fills(void)
     CHECK(quality.offset_m == 0.0 && quality.spot_diameter_m == 88e-6);
 
     CHECK(spotwise_pulsed_line(50e-6, e * e, 30e-6, 1.0, 1.0, &line, NULL) == SPOTWISE_OK);
-    CHECK(line.connected == 1 && near_to(line.dot_diameter_m, 50e-6, 1e-12));
+    CHECK(line.marks == 1 && line.connected == 1 && near_to(line.dot_diameter_m, 50e-6, 1e-12));
     CHECK(near_to(line.scallop_m, 5e-6, 1e-12) && line.threshold_ratio == 1.0);
     CHECK(spotwise_crater(50e-6, e, 20e-9, 0.0, &crater, NULL) == SPOTWISE_OK);
     CHECK(near_to(crater.depth_m, 20e-9, 1e-12) && near_to(crater.volume_m3, 9.817e-18, 1e-4));
     CHECK(crater.depth_at_radius_m == crater.depth_m);
     CHECK(spotwise_groove(50e-6, e, 20e-9, 5e-6, 1e-3, &groove, NULL) == SPOTWISE_OK);
     CHECK(near_to(groove.depth_m, 94.281e-9, 1e-5) && groove.depth_aside_m == 0.0);
-    CHECK(spotwise_connected_speed(50e-6, e * e, 50e3, 5e-6, &connected, NULL) == SPOTWISE_OK);
+    /* The pitch of this groove is less than its dots of 50 um/sqrt(2) = 35.4 um; one of 36 um is not. */
+    CHECK(spotwise_groove(50e-6, e, 20e-9, 35e-6, 0.0, &groove, NULL) == SPOTWISE_OK);
+    CHECK(spotwise_groove(50e-6, e, 20e-9, 36e-6, 0.0, &groove, NULL) == SPOTWISE_E_OUT_OF_RANGE);
+    CHECK(spotwise_connected_speed(50e-6, e * e, 50e3, 1.0, 5e-6, &connected, NULL) == SPOTWISE_OK);
     CHECK(near_to(connected.pulse_pitch_m, 30e-6, 1e-12) && near_to(connected.speed_m_per_s, 1.5, 1e-12));
+    CHECK(near_to(connected.pulses, 1.044428, 1e-6)); /* sqrt(pi/8) 50/30 */
+    /* Twice the threshold, S = 0.8. 15 um apart N = sqrt(pi/8) 50/15 = 2.088857 pulses fall on each place, L =
+       ln 2 + 0.2 ln N = 0.8404706, D = 50 um sqrt(L/2) = 32.41278 um, so that the edge dents by 16.20639 -
+       sqrt(16.20639^2 - 7.5^2) = 1.839864 um. Without incubation D is 29.43525 um, and 2 sqrt(1.839864
+       (29.43525 - 1.839864)) = 14.25086 um apart does that already. */
+    CHECK(spotwise_connected_speed(50e-6, 2.0, 50e3, 0.8, 1.839864e-6, &connected, NULL) == SPOTWISE_OK);
+    CHECK(near_to(connected.pulse_pitch_m, 15e-6, 1e-6) && near_to(connected.speed_m_per_s, 0.75, 1e-6));
+    CHECK(near_to(connected.pulses, 2.088857, 1e-6));
+    CHECK(spotwise_connected_speed(50e-6, 2.0, 50e3, 1.0, 1.839864e-6, &connected, NULL) == SPOTWISE_OK);
+    CHECK(near_to(connected.pulse_pitch_m, 14.25086e-6, 1e-6));
 }
 
 static void check_compensation(void)
 {
     const spotwise_beam beam = good_beam();
-    const spotwise_mark_setting setting = good_setting();
+    spotwise_mark_setting setting = good_setting();
     spotwise_compensation made_up;
     uint32_t bit;
     spotwise_compensation_init(&made_up);
@@ -586,11 +677,41 @@ static void check_compensation(void)
     CHECK(spotwise_compensate(&beam, 0.0, SPOTWISE_COMPENSATION_SAME_WIDTH, &setting, &made_up, NULL) ==
           SPOTWISE_OK);
     CHECK(made_up.wanted_factor == 1.0 && made_up.power_w == 20.0 && made_up.limits == 0);
-    for (bit = SPOTWISE_LIMIT_GREATEST_POWER; bit <= SPOTWISE_LIMIT_LEAST_IRRADIANCE; bit *= 2) {
+
+    /* Half a millimetre off g = 1.44688: 20 W and a speed down to 0.4 m/s, where 0.3456 m/s is wanted, give
+       0.5/0.4 = 1.25 times the dose. A pulse wants g^2 = 2.09346, and only its power counts. */
+    setting.greatest_power_w = 20.0;
+    setting.least_speed_m_per_s = 0.4;
+    CHECK(spotwise_compensate(&beam, 0.5e-3, SPOTWISE_COMPENSATION_SAME_DOSE, &setting, &made_up, NULL) ==
+          SPOTWISE_OK);
+    CHECK(made_up.limits == (SPOTWISE_LIMIT_GREATEST_POWER | SPOTWISE_LIMIT_LEAST_SPEED));
+    CHECK(made_up.speed_m_per_s == 0.4 && near_to(made_up.reached_factor, 1.25, 1e-14));
+    setting.mark_kind = SPOTWISE_MARK_PULSE;
+    CHECK(spotwise_compensate(&beam, 0.5e-3, SPOTWISE_COMPENSATION_SAME_DOSE, &setting, &made_up, NULL) ==
+          SPOTWISE_OK);
+    CHECK(made_up.limits == SPOTWISE_LIMIT_GREATEST_POWER && made_up.speed_m_per_s == 0.5);
+    CHECK(near_to(made_up.wanted_factor, 2.09346, 1e-5) && made_up.reached_factor == 1.0);
+
+    /* In the waist 1.2 times the irradiance wants 24 W, and so 0.6 m/s for the dose; with 0.55 m/s at most
+       22 W remain, and 1.1 times the irradiance. */
+    setting = good_setting();
+    setting.least_irradiance_ratio = 1.2;
+    CHECK(spotwise_compensate(&beam, 0.0, SPOTWISE_COMPENSATION_SAME_DOSE, &setting, &made_up, NULL) ==
+          SPOTWISE_OK);
+    CHECK(near_to(made_up.power_w, 24.0, 1e-14) && near_to(made_up.speed_m_per_s, 0.6, 1e-14));
+    CHECK(made_up.limits == 0 && near_to(made_up.reached_factor, 1.0, 1e-14));
+    setting.greatest_speed_m_per_s = 0.55;
+    CHECK(spotwise_compensate(&beam, 0.0, SPOTWISE_COMPENSATION_SAME_DOSE, &setting, &made_up, NULL) ==
+          SPOTWISE_OK);
+    CHECK(near_to(made_up.power_w, 22.0, 1e-14) && near_to(made_up.speed_m_per_s, 0.55, 1e-14));
+    CHECK(made_up.limits == (SPOTWISE_LIMIT_LEAST_IRRADIANCE | SPOTWISE_LIMIT_GREATEST_SPEED));
+    CHECK(near_to(made_up.irradiance_ratio, 1.1, 1e-14) && near_to(made_up.reached_factor, 1.0, 1e-14));
+
+    for (bit = SPOTWISE_LIMIT_GREATEST_POWER; bit <= SPOTWISE_LIMIT_GREATEST_SPEED; bit *= 2) {
         CHECK(is_text(spotwise_limit_text(bit)) && !is_unknown(spotwise_limit_text(bit)));
     }
     CHECK(is_unknown(spotwise_limit_text(0)) && is_unknown(spotwise_limit_text(3)));
-    CHECK(is_unknown(spotwise_limit_text(SPOTWISE_LIMIT_LEAST_IRRADIANCE * 2)));
+    CHECK(is_unknown(spotwise_limit_text(SPOTWISE_LIMIT_GREATEST_SPEED * 2)));
 }
 
 static void check_text(void)
@@ -655,6 +776,19 @@ static void check_text(void)
     CHECK(is_unknown(spotwise_text_grade_name(0)) && is_unknown(spotwise_text_grade_name(UINT32_MAX)));
 }
 
+/* A job whose dose is told by a scan: 20 W/(0.5 m/s 50 um) = 0.8 J/mm^2, 2.5 times the threshold. */
+static spotwise_job scanned_job(void)
+{
+    spotwise_job job = face_good_job();
+    job.dose = SPOTWISE_DOSE_BY_SCAN;
+    job.dose_ratio = (double)NAN;
+    job.power_w = 20.0;
+    job.speed_m_per_s = 0.5;
+    job.line_interval_m = 50e-6;
+    job.threshold_j_per_m2 = 0.32e6;
+    return job;
+}
+
 /* A job whose dose is told by a scan, and that has text. */
 static void check_verdict_of_marks(void)
 {
@@ -668,13 +802,9 @@ static void check_verdict_of_marks(void)
     CHECK(ratio.dose_ratio == 2.7 && isnan(ratio.line_dose_j_per_m2) && isnan(ratio.fill_dose_j_per_m2));
     CHECK(isnan(ratio.peak_irradiance_w_per_m2) && isnan(ratio.dwell_s) && isnan(ratio.text_full_m));
     CHECK(isnan(ratio.datum.ripple_contrast) && isnan(ratio.datum.good_em_m) && ratio.datum.text_grade == 0);
+    CHECK(isnan(ratio.fill_depth_m) && ratio.highest.seen_diameter_m == ratio.highest.diameter_m);
 
-    job.dose = SPOTWISE_DOSE_BY_SCAN;
-    job.dose_ratio = (double)NAN;
-    job.power_w = 20.0;
-    job.speed_m_per_s = 0.5;
-    job.line_interval_m = 50e-6;
-    job.threshold_j_per_m2 = 0.32e6;
+    job = scanned_job();
     job.text = SPOTWISE_TEXT_GIVEN;
     job.typeface = SPOTWISE_TYPEFACE_SANS;
     job.em_m = 8.0 * SPOTWISE_POINT_M;
@@ -686,6 +816,7 @@ static void check_verdict_of_marks(void)
     CHECK(verdict.datum.good_em_m < job.em_m && verdict.highest.good_em_m > verdict.datum.good_em_m);
     CHECK(verdict.datum.ripple_contrast > verdict.highest.ripple_contrast && verdict.text_full_m > 0.0);
     CHECK(verdict.reasons == 0 && verdict.outcome == SPOTWISE_OUTCOME_HOLDS);
+    CHECK(isnan(verdict.fill_depth_m) && verdict.lowest.seen_diameter_m == verdict.lowest.diameter_m);
 
     /* Too small, but nothing is asked of it; then something is. */
     job.em_m = 0.5 * SPOTWISE_POINT_M;
@@ -710,10 +841,130 @@ static void check_verdict_of_marks(void)
     job.line_interval_m = 1e-3;
     CHECK(spotwise_focus_check(&job, &verdict, &error) == SPOTWISE_E_OUTSIDE_MODEL);
     CHECK(error.parameter == SPOTWISE_PARAM_INTERVAL_OVER_RADIUS && is_blank_verdict(&verdict));
+    /* 1.6 J/mm^2 are 2e-7 thresholds, of which at least 1e-6 are taken. */
     job.line_interval_m = 50e-6;
-    job.threshold_j_per_m2 = 8e6;
+    job.threshold_j_per_m2 = 8e12;
     CHECK(spotwise_focus_check(&job, &verdict, &error) == SPOTWISE_E_OUTSIDE_MODEL);
-    CHECK(error.parameter == SPOTWISE_PARAM_DOSE_RATIO);
+    CHECK(error.parameter == SPOTWISE_PARAM_ANY_DOSE_RATIO && near_to(error.value, 2e-7, 1e-12));
+    CHECK(error.least == 1e-6 && is_blank_verdict(&verdict));
+}
+
+/* A scan too weak for its material is a finding, in focus all the same; a dose ratio as low is one too. */
+static void check_verdict_of_nothing(void)
+{
+    spotwise_job job = scanned_job();
+    spotwise_verdict verdict;
+    spotwise_error error = stale_report();
+    spotwise_verdict_init(&verdict);
+    job.threshold_j_per_m2 = 1e6;
+    job.text = SPOTWISE_TEXT_GIVEN;
+    job.typeface = SPOTWISE_TYPEFACE_SANS;
+    job.em_m = 8.0 * SPOTWISE_POINT_M;
+    job.least_grade = SPOTWISE_GRADE_GOOD;
+    CHECK(spotwise_focus_check(&job, &verdict, &error) == SPOTWISE_OK && reports(&error, SPOTWISE_OK, 0));
+    CHECK(verdict.outcome == SPOTWISE_OUTCOME_NOTHING_MARKS && verdict.promised == verdict.outcome);
+    CHECK(verdict.reasons == SPOTWISE_REASON_NOTHING_MARKS && near_to(verdict.dose_ratio, 0.8, 1e-14));
+    CHECK(isnan(verdict.datum.smallest_stroke_m) && isnan(verdict.datum.smallest_gap_m));
+    CHECK(isnan(verdict.datum.smallest_dot_diameter_m) && isnan(verdict.datum.smallest_hole_diameter_m));
+    CHECK(isnan(verdict.highest.crisp_em_m) && isnan(verdict.highest.good_em_m));
+    CHECK(isnan(verdict.highest.readable_em_m) && verdict.highest.text_grade == SPOTWISE_GRADE_LOST);
+    CHECK(verdict.datum.details_hold == 0 && verdict.datum.in_depth == 1);
+    CHECK(isnan(verdict.detail_full_m) && isnan(verdict.text_full_m) && verdict.depth_full_m > 0.0);
+    CHECK(verdict.datum.ripple_contrast > 0.0 && verdict.datum.seen_diameter_m == verdict.datum.diameter_m);
+    /* Its numbers are looked at, though nothing comes of them. */
+    job.good_window = 0.5;
+    CHECK(spotwise_focus_check(&job, &verdict, &error) == SPOTWISE_E_OUT_OF_RANGE);
+    CHECK(error.parameter == SPOTWISE_PARAM_DOSE_WINDOW);
+    job.text = SPOTWISE_TEXT_NONE;
+    CHECK(spotwise_focus_check(&job, &verdict, NULL) == SPOTWISE_OK && verdict.datum.text_grade == 0);
+    CHECK(isnan(verdict.datum.smallest_stroke_m) && verdict.reasons == SPOTWISE_REASON_NOTHING_MARKS);
+
+    job = face_good_job();
+    job.dose_ratio = 1.0;
+    CHECK(spotwise_focus_check(&job, &verdict, &error) == SPOTWISE_OK && reports(&error, SPOTWISE_OK, 0));
+    CHECK(verdict.outcome == SPOTWISE_OUTCOME_NOTHING_MARKS && verdict.dose_ratio == 1.0);
+    CHECK(verdict.reasons == SPOTWISE_REASON_NOTHING_MARKS && isnan(verdict.lowest.smallest_gap_m));
+    /* 0.9 mm down the surface leaves the Rayleigh range of 0.4797 mm, and focus at mid-height would bring all
+       of it in. That is said only where something marks. */
+    job.surface_rise_m = 0.0;
+    job.surface_fall_m = 0.9e-3;
+    job.dose_ratio = 0.5;
+    CHECK(spotwise_focus_check(&job, &verdict, NULL) == SPOTWISE_OK);
+    CHECK(verdict.reasons == (SPOTWISE_REASON_NOTHING_MARKS | SPOTWISE_REASON_LOW_OUT_OF_FOCUS));
+    job.dose_ratio = 2.7;
+    CHECK(spotwise_focus_check(&job, &verdict, NULL) == SPOTWISE_OK);
+    CHECK((verdict.reasons & SPOTWISE_REASON_REFOCUS_SHARPENS) != 0);
+}
+
+/* Materials that are dug, and a melt, whose heat spreads while the spot dwells. */
+static void check_verdict_of_materials(void)
+{
+    spotwise_job job = scanned_job();
+    spotwise_beam focused = good_beam();
+    spotwise_verdict coating;
+    spotwise_verdict verdict;
+    spotwise_smallest_details_result details;
+    spotwise_raster_ripple_result ripple;
+    spotwise_defocus_result end;
+    spotwise_error error = stale_report();
+    double largest = 0.0;
+    spotwise_verdict_init(&coating);
+    spotwise_verdict_init(&verdict);
+    spotwise_smallest_details_result_init(&details);
+    spotwise_raster_ripple_result_init(&ripple);
+    spotwise_defocus_result_init(&end);
+    CHECK(spotwise_focus_check(&job, &coating, NULL) == SPOTWISE_OK && isnan(coating.fill_depth_m));
+
+    /* 20 nm ln 2.5 = 18.32581 nm; (0.8 - 0.32) J/mm^2 at 10 J/mm^3 = 48 um; below the threshold 0. */
+    job.response = SPOTWISE_RESPONSE_LOGARITHMIC_ABLATION;
+    job.penetration_depth_m = 20e-9;
+    CHECK(spotwise_focus_check(&job, &verdict, NULL) == SPOTWISE_OK);
+    CHECK(near_to(verdict.fill_depth_m, 18.32581e-9, 1e-6) && verdict.reasons == coating.reasons);
+    CHECK(memcmp(&verdict.highest, &coating.highest, sizeof verdict.highest) == 0);
+    job.response = SPOTWISE_RESPONSE_LINEAR_ABLATION;
+    CHECK(spotwise_focus_check(&job, &verdict, &error) == SPOTWISE_E_NOT_FINITE);
+    CHECK(error.parameter == SPOTWISE_PARAM_REMOVAL_ENERGY && is_blank_verdict(&verdict));
+    job.removal_energy_j_per_m3 = 1e10;
+    CHECK(spotwise_focus_check(&job, &verdict, NULL) == SPOTWISE_OK);
+    CHECK(near_to(verdict.fill_depth_m, 48e-6, 1e-14));
+    job.threshold_j_per_m2 = 1e6;
+    CHECK(spotwise_focus_check(&job, &verdict, NULL) == SPOTWISE_OK);
+    CHECK(verdict.fill_depth_m == 0.0 && verdict.reasons == SPOTWISE_REASON_NOTHING_MARKS);
+
+    /* A dwell of sqrt(pi/8) 88.143 um/0.5 m/s = 0.1104709 ms; the square of the seen diameter is 88.143^2 um^2
+       + 32*1e-6 m^2/s*0.1104709 ms = 7769.19 + 3535.07 um^2, that of 106.321 um. */
+    job = scanned_job();
+    job.response = SPOTWISE_RESPONSE_MELT;
+    job.diffusivity_m2_per_s = 1e-6;
+    job.finest_stroke_m = job.finest_gap_m = 0.15e-3;
+    CHECK(spotwise_focus_check(&job, &verdict, NULL) == SPOTWISE_OK && isnan(verdict.fill_depth_m));
+    CHECK(near_to(verdict.dwell_s, 0.1104709e-3, 1e-5));
+    CHECK(near_to(verdict.datum.seen_diameter_m, 106.321e-6, 1e-5));
+    CHECK(verdict.datum.diameter_m == coating.datum.diameter_m);
+    /* The details and the ripple are those of the spot seen. */
+    CHECK(spotwise_smallest_details(verdict.datum.seen_diameter_m, verdict.dose_ratio, &details, NULL) ==
+          SPOTWISE_OK);
+    CHECK(near_to(verdict.datum.smallest_stroke_m, details.bar_m, 1e-14));
+    CHECK(near_to(verdict.datum.smallest_hole_diameter_m, details.hole_diameter_m, 1e-14));
+    CHECK(spotwise_raster_ripple(verdict.datum.seen_diameter_m, 50e-6, &ripple, NULL) == SPOTWISE_OK);
+    CHECK(near_to(verdict.datum.ripple_contrast, ripple.contrast, 1e-13));
+    /* Where the details just hold, d^2 + 32*1e-6*sqrt(pi/8)/0.5 d is the square of the largest spot. */
+    CHECK(spotwise_largest_spot_for_details(0.15e-3, 0.15e-3, verdict.dose_ratio, &largest, NULL) == SPOTWISE_OK);
+    focused.waist_diameter_m = verdict.waist_diameter_m;
+    CHECK(spotwise_defocus(&focused, verdict.detail_away_from_lens_z_m, &end, NULL) == SPOTWISE_OK);
+    CHECK(near_to(end.diameter_m * (end.diameter_m + 40.1060524e-6), largest * largest, 1e-8));
+    /* Without any heat it is the coating. With 1e-4 m^2/s the spot seen is sqrt(88.143 (88.143 + 4010.61)) um
+       = 601.06 um wide, and the finest stroke that times erfinv(1/2.5)/sqrt(2) = 0.262200: 157.6 um. */
+    job.finest_stroke_m = job.finest_gap_m = 0.1e-3;
+    job.diffusivity_m2_per_s = 0.0;
+    CHECK(spotwise_focus_check(&job, &verdict, NULL) == SPOTWISE_OK);
+    CHECK(memcmp(&verdict, &coating, sizeof verdict) == 0 && coating.outcome == SPOTWISE_OUTCOME_HOLDS);
+    job.diffusivity_m2_per_s = 1e-4;
+    CHECK(spotwise_focus_check(&job, &verdict, NULL) == SPOTWISE_OK);
+    CHECK(near_to(verdict.datum.seen_diameter_m, 601.06e-6, 1e-5));
+    CHECK(near_to(verdict.datum.smallest_stroke_m, 157.6e-6, 1e-4));
+    CHECK(verdict.outcome == SPOTWISE_OUTCOME_LOST && verdict.datum.in_depth == 1);
+    CHECK((verdict.reasons & SPOTWISE_REASON_STROKE_TOO_FINE) != 0);
 }
 
 static void check_marks(void)
@@ -728,10 +979,13 @@ static void check_marks(void)
     check_refusals_of_text();
     check_fit();
     check_examples_of_marks();
+    check_too_little_dose();
     check_examples_of_fills();
     check_compensation();
     check_text();
     check_verdict_of_marks();
+    check_verdict_of_nothing();
+    check_verdict_of_materials();
 }
 
 #endif

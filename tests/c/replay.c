@@ -160,7 +160,7 @@ const replay_function replay_functions[REPLAY_FUNCTIONS] = {
     {"material_mark", 10, 5},
     {"fit_threshold", 19, 14},
     {"mark_width", 6, 6},
-    {"mark_limits", 5, 7},
+    {"mark_limits", 5, 8},
     {"fill_width", 6, 7},
     {"fill_limits", 5, 7},
     {"raster_ripple", 2, 6},
@@ -169,19 +169,19 @@ const replay_function replay_functions[REPLAY_FUNCTIONS] = {
     {"blur_budget", 8, 9},
     {"fill_quality", 5, 6},
     {"offset_for_taste", 7, 6},
-    {"pulsed_line", 5, 5},
+    {"pulsed_line", 5, 6},
     {"crater", 4, 4},
     {"groove", 5, 4},
-    {"connected_speed", 4, 2},
-    {"compensate", 12, 10},
+    {"connected_speed", 5, 3},
+    {"compensate", 13, 10},
     {"typeface_shares", 5, 9},
     {"smallest_text", 10, 3},
     {"text_quality", 11, 5},
     {"offset_for_text", 14, 4},
-    {"focus_check", 44, 99},
+    {"focus_check", 48, 103},
 };
 
-#define MOST_NUMBERS 100
+#define MOST_NUMBERS 104
 /* Working space of the largest map, in numbers: 12 MB, which a board has in its slow memory. */
 #define WORKSPACE 1572864
 #ifdef SPOTWISE_BARE_METAL
@@ -272,26 +272,30 @@ static spotwise_job job_of(const double *in)
     job.speed_m_per_s = in[21];
     job.line_interval_m = in[22];
     job.threshold_j_per_m2 = in[23];
-    job.waist_to_expander_m = in[24];
-    job.magnification = in[25];
-    job.exit_power_per_m = in[26];
-    job.expander_to_lens_m = in[27];
-    job.lens = choice(in[28]);
-    job.glass = choice(in[29]);
-    job.lens_shape = choice(in[30]);
-    job.shape_factor = in[31];
-    job.clear_aperture_m = in[32];
-    job.text = choice(in[33]);
-    job.typeface = choice(in[34]);
-    job.stem = in[35];
-    job.effective_stroke = in[36];
-    job.effective_counter = in[37];
-    job.effective_gap = in[38];
-    job.em_m = in[39];
-    job.least_grade = choice(in[40]);
-    job.crisp_exposure = in[41];
-    job.good_window = in[42];
-    job.readable_window = in[43];
+    job.response = choice(in[24]);
+    job.penetration_depth_m = in[25];
+    job.removal_energy_j_per_m3 = in[26];
+    job.diffusivity_m2_per_s = in[27];
+    job.waist_to_expander_m = in[28];
+    job.magnification = in[29];
+    job.exit_power_per_m = in[30];
+    job.expander_to_lens_m = in[31];
+    job.lens = choice(in[32]);
+    job.glass = choice(in[33]);
+    job.lens_shape = choice(in[34]);
+    job.shape_factor = in[35];
+    job.clear_aperture_m = in[36];
+    job.text = choice(in[37]);
+    job.typeface = choice(in[38]);
+    job.stem = in[39];
+    job.effective_stroke = in[40];
+    job.effective_counter = in[41];
+    job.effective_gap = in[42];
+    job.em_m = in[43];
+    job.least_grade = choice(in[44]);
+    job.crisp_exposure = in[45];
+    job.good_window = in[46];
+    job.readable_window = in[47];
     return job;
 }
 
@@ -408,17 +412,18 @@ static void put_place(const spotwise_place *place, double *out)
     out[2] = place->growth;
     out[3] = place->irradiance_ratio;
     out[4] = place->line_dose_ratio;
-    out[5] = place->smallest_stroke_m;
-    out[6] = place->smallest_gap_m;
-    out[7] = place->smallest_dot_diameter_m;
-    out[8] = place->smallest_hole_diameter_m;
-    out[9] = place->ripple_contrast;
-    out[10] = place->crisp_em_m;
-    out[11] = place->good_em_m;
-    out[12] = place->readable_em_m;
-    out[13] = place->text_grade;
-    out[14] = place->details_hold;
-    out[15] = place->in_depth;
+    out[5] = place->seen_diameter_m;
+    out[6] = place->smallest_stroke_m;
+    out[7] = place->smallest_gap_m;
+    out[8] = place->smallest_dot_diameter_m;
+    out[9] = place->smallest_hole_diameter_m;
+    out[10] = place->ripple_contrast;
+    out[11] = place->crisp_em_m;
+    out[12] = place->good_em_m;
+    out[13] = place->readable_em_m;
+    out[14] = place->text_grade;
+    out[15] = place->details_hold;
+    out[16] = place->in_depth;
 }
 
 static void put_verdict(const spotwise_verdict *verdict, double *out)
@@ -448,14 +453,15 @@ static void put_verdict(const spotwise_verdict *verdict, double *out)
     out[22] = verdict->fill_dose_j_per_m2;
     out[23] = verdict->peak_irradiance_w_per_m2;
     out[24] = verdict->dwell_s;
-    put_place(&verdict->highest, &out[25]);
-    put_place(&verdict->datum, &out[41]);
-    put_place(&verdict->lowest, &out[57]);
-    out[73] = verdict->best_focus_z_m;
-    out[74] = verdict->best_worst_growth;
-    out[75] = verdict->promised;
-    put_real(&verdict->real, &out[76]);
-    out[98] = verdict->validity;
+    out[25] = verdict->fill_depth_m;
+    put_place(&verdict->highest, &out[26]);
+    put_place(&verdict->datum, &out[43]);
+    put_place(&verdict->lowest, &out[60]);
+    out[77] = verdict->best_focus_z_m;
+    out[78] = verdict->best_worst_growth;
+    out[79] = verdict->promised;
+    put_real(&verdict->real, &out[80]);
+    out[102] = verdict->validity;
 }
 
 static void put_spread(const spotwise_gantry_spread_result *spread, double *out)

@@ -67,7 +67,8 @@ static spotwise_mark_setting setting_of(const double *in)
     setting.speed_m_per_s = in[3];
     setting.greatest_power_w = in[4];
     setting.least_speed_m_per_s = in[5];
-    setting.least_irradiance_ratio = in[6];
+    setting.greatest_speed_m_per_s = in[6];
+    setting.least_irradiance_ratio = in[7];
     return setting;
 }
 
@@ -182,13 +183,14 @@ static uint32_t call_mark(uint32_t function, const double *in, double *out, spot
         spotwise_mark_limits_result result;
         spotwise_mark_limits_result_init(&result);
         CALL(spotwise_mark_limits(&beam, choice(in[3]), in[4], &result, error));
-        out[0] = result.width_in_waist_m;
-        out[1] = result.widest_offset_m;
-        out[2] = result.greatest_width_m;
-        out[3] = result.vanishing_offset_m;
-        out[4] = result.focus_insensitive_dose_ratio;
-        out[5] = result.half_angle_rad;
-        out[6] = result.validity;
+        out[0] = result.marks;
+        out[1] = result.width_in_waist_m;
+        out[2] = result.widest_offset_m;
+        out[3] = result.greatest_width_m;
+        out[4] = result.vanishing_offset_m;
+        out[5] = result.focus_insensitive_dose_ratio;
+        out[6] = result.half_angle_rad;
+        out[7] = result.validity;
         break;
     }
     case FILL_WIDTH: {
@@ -292,11 +294,12 @@ static uint32_t call_mark(uint32_t function, const double *in, double *out, spot
         spotwise_pulsed_line_result result;
         spotwise_pulsed_line_result_init(&result);
         CALL(spotwise_pulsed_line(in[0], in[1], in[2], in[3], in[4], &result, error));
-        out[0] = result.threshold_ratio;
-        out[1] = result.dose_ratio;
-        out[2] = result.dot_diameter_m;
-        out[3] = result.connected;
-        out[4] = result.scallop_m;
+        out[0] = result.marks;
+        out[1] = result.threshold_ratio;
+        out[2] = result.dose_ratio;
+        out[3] = result.dot_diameter_m;
+        out[4] = result.connected;
+        out[5] = result.scallop_m;
         break;
     }
     case CRATER: {
@@ -322,9 +325,10 @@ static uint32_t call_mark(uint32_t function, const double *in, double *out, spot
     case CONNECTED_SPEED: {
         spotwise_connected_speed_result result;
         spotwise_connected_speed_result_init(&result);
-        CALL(spotwise_connected_speed(in[0], in[1], in[2], in[3], &result, error));
+        CALL(spotwise_connected_speed(in[0], in[1], in[2], in[3], in[4], &result, error));
         out[0] = result.pulse_pitch_m;
-        out[1] = result.speed_m_per_s;
+        out[1] = result.pulses;
+        out[2] = result.speed_m_per_s;
         break;
     }
     case COMPENSATE: {

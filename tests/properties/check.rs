@@ -193,10 +193,8 @@ proptest! {
             close(place.irradiance_ratio, off.irradiance_ratio, 8.0);
             close(place.line_dose_ratio, off.line_dose_ratio, 6.0);
             let detail = smallest_details(place.diameter, verdict.dose_ratio).unwrap();
-            same_bits(place.smallest_stroke, detail.bar);
-            same_bits(place.smallest_gap, detail.gap);
-            same_bits(place.smallest_dot_diameter, detail.dot_diameter);
-            same_bits(place.smallest_hole_diameter, detail.hole_diameter);
+            prop_assert_eq!(place.smallest, Some(detail));
+            same_bits(place.seen_diameter, place.diameter);
             let holds = detail.bar <= job.finest_stroke && detail.gap <= job.finest_gap;
             prop_assert_eq!(place.details_hold, holds);
             prop_assert_eq!(place.in_depth, verdict.depth.is_some_and(|depth| depth.contains(place.z_offset)));
@@ -227,10 +225,12 @@ proptest! {
         prop_assert_eq!(v.outcome, want);
 
         let said = |reason| v.reasons.contains(reason);
-        prop_assert_eq!(said(Reasons::STROKE_LOST_HIGH), v.highest.smallest_stroke > job.finest_stroke);
-        prop_assert_eq!(said(Reasons::STROKE_LOST_LOW), v.lowest.smallest_stroke > job.finest_stroke);
-        prop_assert_eq!(said(Reasons::GAP_FILLED_HIGH), v.highest.smallest_gap > job.finest_gap);
-        prop_assert_eq!(said(Reasons::GAP_FILLED_LOW), v.lowest.smallest_gap > job.finest_gap);
+        let (high, low) = (v.highest.smallest.unwrap(), v.lowest.smallest.unwrap());
+        prop_assert_eq!(said(Reasons::STROKE_LOST_HIGH), high.bar > job.finest_stroke);
+        prop_assert_eq!(said(Reasons::STROKE_LOST_LOW), low.bar > job.finest_stroke);
+        prop_assert_eq!(said(Reasons::GAP_FILLED_HIGH), high.gap > job.finest_gap);
+        prop_assert_eq!(said(Reasons::GAP_FILLED_LOW), low.gap > job.finest_gap);
+        prop_assert!(!said(Reasons::NOTHING_MARKS));
         prop_assert_eq!(said(Reasons::HIGH_OUT_OF_FOCUS), !v.highest.in_depth);
         prop_assert_eq!(said(Reasons::LOW_OUT_OF_FOCUS), !v.lowest.in_depth);
         prop_assert_eq!(said(Reasons::NO_DEPTH), v.depth.is_none());

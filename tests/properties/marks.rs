@@ -2,15 +2,17 @@
 
 use super::given::*;
 use proptest::prelude::*;
-use spotwise::model::check::{FocusSetting, Job, JobDose, JobLens, Outcome, RawBeam, Reasons, focus_check};
+use spotwise::model::check::{
+    FocusSetting, Job, JobDose, JobLens, JobText, Outcome, RawBeam, Reasons, Verdict, focus_check,
+};
 use spotwise::model::focus::{DepthCriterion, defocus};
 use spotwise::model::mark::{
-    Blur, CompensationLimits, CompensationRule, MarkKind, MarkSetting, Material, Response, Scan, Taste,
-    TestMarks, TextGrade, TextGrades, Typeface, blur_budget, compensate, connected_speed, contrast_at_pitch,
-    crater, detail_exposure, dots_per_inch, fill_limits, fill_quality, fill_width, fit_threshold, groove,
-    interval_for_ripple, line_interval, mark_limits, mark_width, material_mark, offset_for_taste,
-    offset_for_text, pitch_for_contrast, pulse_dose, pulsed_line, raster_ripple, scan_dose, smallest_details,
-    smallest_text, text_quality,
+    Blur, CompensationLimits, CompensationRule, MarkKind, MarkSetting, Material, POINT, Response, Scan,
+    Taste, TestMarks, TextGrade, TextGrades, Typeface, blur_budget, compensate, connected_speed,
+    contrast_at_pitch, crater, detail_exposure, dots_per_inch, fill_limits, fill_quality, fill_width,
+    fit_threshold, groove, interval_for_ripple, line_interval, mark_limits, mark_width, material_mark,
+    offset_for_taste, offset_for_text, pitch_for_contrast, pulse_dose, pulsed_line, raster_ripple, scan_dose,
+    smallest_details, smallest_text, text_quality,
 };
 use spotwise::model::optics::Beam;
 use spotwise::{Error, Param};
@@ -324,16 +326,55 @@ proptest! {
 
     // --- Pulses ------------------------------------------------------------------------------
 
-    /// The largest speed for a scallop leaves that scallop.
+    /// The largest speed for a scallop leaves that scallop, with the dots of as many pulses as fall there; and
+    /// incubation, which widens dots, never slows it down.
     #[test]
-    fn connected_speed_is_the_inverse(d in spot(), q in spread(1.1, 100.0), rate in spread(1e3, 1e6), share in 0.001..0.9) {
+    fn connected_speed_is_the_inverse(d in spot(), q in spread(1.1, 100.0), rate in spread(1e3, 1e6), s in 0.5..1.0, share in 0.001..0.9) {
         let dot = pulsed_line(d, q, 1e-9, 1.0, 1.0).unwrap().dot_diameter;
         let scallop = 0.5 * share * dot;
-        let fastest = connected_speed(d, q, rate, scallop).unwrap();
-        let line = pulsed_line(d, q, fastest.pulse_pitch, 1.0, 1.0).unwrap();
-        prop_assert!(line.connected);
-        near(line.scallop, scallop, 1e-10 * dot);
-        close(fastest.speed / rate, fastest.pulse_pitch, 2.0);
+        let fresh = connected_speed(d, q, rate, 1.0, scallop).unwrap();
+        let worn = connected_speed(d, q, rate, s, scallop).unwrap();
+        for (s, fastest) in [(1.0, fresh), (s, worn)] {
+            let line = pulsed_line(d, q, fastest.pulse_pitch, s, fastest.pulses).unwrap();
+            prop_assert!(line.connected);
+            near(line.scallop, scallop, 1e-10 * dot);
+            close(fastest.speed / rate, fastest.pulse_pitch, 2.0);
+        }
+        prop_assert!(worn.speed >= fresh.speed);
+        // √(π/8)·d/p
+        close(fresh.pulses, (0.626_657_068_657_750_1 * d / fresh.pulse_pitch).max(1.0), 4.0);
+    }
+
+    /// Craters that do not meet are no groove.
+    #[test]
+    fn grooves_want_dots_that_touch(d in spot(), q in dose_ratio(), wider in spread(1e-9, 10.0)) {
+        let dot = crater(d, q, 1e-8, 0.0).unwrap().diameter;
+        let pitch = dot * (1.0 + wider);
+        prop_assume!(pitch <= 10.0);
+        let refused = groove(d, q, 1e-8, pitch, 0.0).unwrap_err();
+        prop_assert_eq!((refused.code(), refused.param()), (2, Param::PulsePitch));
+        prop_assert!(groove(d, q, 1e-8, dot, 0.0).is_ok());
+    }
+
+    /// A dose below the threshold is no error: nothing marks, at any height, until pulses have added up.
+    #[test]
+    fn too_weak_a_dose_marks_nothing(beam in beam(), kind in kind(), q in spread(1e-6, 1.0), u in -5.0f64..5.0, a in spread(0.1, 1e3)) {
+        let z = u * rayleigh_range(&beam);
+        let mark = mark_width(&beam, kind, q, z).unwrap();
+        prop_assert!(!mark.marks && mark.width == 0.0 && mark.dose_ratio <= q);
+        let limits = mark_limits(&beam, kind, q).unwrap();
+        prop_assert!(!limits.marks && limits.vanishing_offset == 0.0 && limits.greatest_width == 0.0);
+        let drawn = (a * beam.waist_diameter).min(10.0);
+        let fill = fill_width(&beam, drawn, q, z).unwrap();
+        prop_assert!(!fill.marks && fill.width == 0.0 && fill.growth == -drawn);
+        prop_assert!(!fill_limits(&beam, drawn, q).unwrap().marks);
+        let alone = pulsed_line(beam.waist_diameter, q, 1e-6, 0.8, 1.0).unwrap();
+        prop_assert!(!alone.marks && alone.dot_diameter == 0.0 && !alone.connected);
+        // N^0.2 pulses make up for q.
+        let enough = (1.01 / q).powi(5);
+        if enough <= 1e9 {
+            prop_assert!(pulsed_line(beam.waist_diameter, q, 1e-6, 0.8, enough).unwrap().marks);
+        }
     }
 
     /// The mean groove is the crater summed over the pulses that pass, by a fine sum.
@@ -439,7 +480,7 @@ proptest! {
         let z = u * rayleigh_range(&beam);
         let setting = MarkSetting {
             kind, dose_ratio: q, power: 10.0, speed: 1.0, greatest_power: 1e6, least_speed: 1e-9,
-            least_irradiance_ratio: 0.0,
+            greatest_speed: 1e4, least_irradiance_ratio: 0.0,
         };
         let made = |rule| compensate(&beam, z, rule, &setting).unwrap();
         let same_dose = made(CompensationRule::SameDose);
@@ -454,26 +495,38 @@ proptest! {
         }
     }
 
-    /// Power and speed stay within their limits, and a dose that stays short says so.
+    /// Power and speed stay within their limits, and a dose or an irradiance that stays short says which binds.
     #[test]
     fn limits_are_kept_and_told(
         beam in beam(), kind in kind(), q in spread(1.2, 20.0), u in 0.0f64..5.0,
-        room in spread(1.0, 5.0), slower in spread(0.1, 1.0), least in 0.0..1.0,
+        room in spread(1.0, 5.0), slower in spread(0.1, 1.0), faster in spread(1.0, 5.0), least in 0.0..1.0,
     ) {
         let z = u * rayleigh_range(&beam);
         let setting = MarkSetting {
             kind, dose_ratio: q, power: 10.0, speed: 1.0, greatest_power: 10.0 * room, least_speed: slower,
-            least_irradiance_ratio: least,
+            greatest_speed: faster, least_irradiance_ratio: least,
         };
         let made = compensate(&beam, z, CompensationRule::SameDose, &setting).unwrap();
-        prop_assert!(made.power <= setting.greatest_power && made.speed >= setting.least_speed);
+        prop_assert!(made.power <= setting.greatest_power);
+        prop_assert!(made.speed >= setting.least_speed && made.speed <= setting.greatest_speed);
+        let says = |limit| made.limits.contains(limit);
         let short = made.reached_factor < made.wanted_factor * (1.0 - 1e-12);
-        prop_assert_eq!(short, made.limits.contains(CompensationLimits::LEAST_SPEED));
         let dim = made.irradiance_ratio < least * (1.0 - 1e-12);
-        prop_assert_eq!(dim, made.limits.contains(CompensationLimits::LEAST_IRRADIANCE));
-        if short || dim {
-            prop_assert!(made.limits.contains(CompensationLimits::GREATEST_POWER) || kind == MarkKind::Pulse);
+        prop_assert_eq!(dim, says(CompensationLimits::LEAST_IRRADIANCE));
+        let bound = says(CompensationLimits::GREATEST_POWER) || says(CompensationLimits::GREATEST_SPEED);
+        match kind {
+            MarkKind::Line => {
+                prop_assert_eq!(short, says(CompensationLimits::LEAST_SPEED));
+                prop_assert!(bound || !dim);
+                prop_assert!(says(CompensationLimits::GREATEST_POWER) || !short);
+            }
+            // Speed does nothing for a pulse, and its power is not raised for the irradiance.
+            _ => {
+                prop_assert_eq!(short, says(CompensationLimits::GREATEST_POWER));
+                prop_assert!(!says(CompensationLimits::LEAST_SPEED) && !says(CompensationLimits::GREATEST_SPEED));
+            }
         }
+        prop_assert!(made.reached_factor <= made.wanted_factor * (1.0 + 1e-12));
         near(made.irradiance_ratio, made.power / 10.0 * defocus(&beam, z).unwrap().irradiance_ratio, 1e-14);
     }
 
@@ -522,7 +575,7 @@ proptest! {
     #[test]
     fn gaps_in_the_waist_are_never_missed(rise in 0.0f64..2e-3, fall in 0.0f64..2e-3, share in 0.0f64..1.0, r in 0.5f64..6.0, q in 1.05f64..6.0) {
         let d0 = 88e-6;
-        let dose = JobDose::Scan { power: 20.0, speed: 0.5, line_interval: 0.5 * r * d0, threshold: 20.0 / (0.5 * 0.5 * r * d0) / q };
+        let dose = JobDose::Scan { power: 20.0, speed: 0.5, line_interval: 0.5 * r * d0, threshold: 20.0 / (0.5 * 0.5 * r * d0) / q, response: Response::Coating };
         let job = |rise, fall, focus_z| Job {
             wavelength: 10.6e-6,
             m2: 1.2,
@@ -544,6 +597,81 @@ proptest! {
         prop_assert_eq!(through.reasons.contains(Reasons::FILL_HAS_GAPS), gaps);
         if gaps {
             prop_assert_eq!((flat.outcome, through.outcome), (Outcome::Lost, Outcome::Lost));
+        }
+    }
+
+    /// In a melt, details and text of a job are those of the spot that heat has widened: sqrt(d² + 32·κ·t) with t
+    /// the dwell √(π/8)·d/v. Without diffusivity it is a coating; the ends of its ranges are where the details
+    /// just hold; more heat never brings finer ones.
+    #[test]
+    fn a_melt_is_seen_through_its_heat(half in 1e-6f64..5e-4, kappa in spread(1e-9, 1e-5), v in spread(1e-3, 5.0), stroke in spread(1e-5, 1e-3), q in 1.3f64..6.0) {
+        let job = |response| Job {
+            wavelength: 10.6e-6,
+            m2: 1.2,
+            raw_beam: RawBeam::Collimated { diameter_at_lens: 7e-3 },
+            focal_length: 38.1e-3,
+            lens: JobLens::Ideal,
+            focus: FocusSetting::FromDatum { focus_z: 0.0 },
+            surface_rise: half,
+            surface_fall: half,
+            criterion: DepthCriterion::Rayleigh,
+            finest_stroke: stroke,
+            finest_gap: 2.0 * stroke,
+            dose: JobDose::Scan { power: 20.0, speed: v, line_interval: 40e-6, threshold: 20.0 / (v * 40e-6) / q, response },
+            text: Some(JobText { typeface: Typeface::Sans, em: 4.0 * POINT, least_grade: TextGrade::Good, grades: TextGrades::default() }),
+        };
+        let melt = |diffusivity| focus_check(&job(Response::Melt { diffusivity })).unwrap();
+        let (warm, warmer) = (melt(kappa), melt(2.0 * kappa));
+        for place in [warm.highest, warm.datum] {
+            let dwell = (std::f64::consts::PI / 8.0).sqrt() * place.diameter / v;
+            let seen = (place.diameter.powi(2) + 32.0 * kappa * dwell).sqrt();
+            near(place.seen_diameter, seen, 1e-14 * seen);
+            let detail = smallest_details(place.seen_diameter, warm.dose_ratio).unwrap();
+            prop_assert_eq!(place.smallest, Some(detail));
+            let text = smallest_text(place.seen_diameter, warm.dose_ratio, Typeface::Sans, &TextGrades::default()).unwrap();
+            prop_assert_eq!(place.smallest_text, Some(text));
+        }
+        prop_assert!(warmer.datum.smallest.unwrap().bar > warm.datum.smallest.unwrap().bar);
+        let full = |verdict: &Verdict| verdict.detail_range.map_or(0.0, |range| range.full);
+        prop_assert!(full(&warmer) <= full(&warm) * (1.0 + 1e-12));
+        if let Some(range) = warm.detail_range {
+            let spot = defocus(&Beam { wavelength: 10.6e-6, m2: 1.2, waist_diameter: warm.focused.waist_diameter }, range.away_from_lens_z).unwrap().diameter;
+            let seen = (spot * spot + 32.0 * kappa * (std::f64::consts::PI / 8.0).sqrt() * spot / v).sqrt();
+            let finest = smallest_details(seen, warm.dose_ratio).unwrap();
+            near((finest.bar / stroke).max(finest.gap / (2.0 * stroke)), 1.0, 1e-9);
+        }
+        let cold = melt(0.0);
+        prop_assert_eq!(Verdict { fill_depth: None, ..focus_check(&job(Response::Coating)).unwrap() }, cold);
+    }
+
+    /// A job too weak to mark says so, whatever else it asks, and names no detail.
+    #[test]
+    fn a_weak_job_says_that_nothing_marks(q in spread(1e-5, 0.99), with_text in any::<bool>()) {
+        let text = JobText { typeface: Typeface::Sans, em: 4.0 * POINT, least_grade: TextGrade::Readable, grades: TextGrades::default() };
+        let dose = JobDose::Scan { power: 20.0, speed: 0.5, line_interval: 40e-6, threshold: 1e6 / q, response: Response::LinearAblation { removal_energy: 1e10 } };
+        let verdict = focus_check(&Job {
+            wavelength: 10.6e-6,
+            m2: 1.2,
+            raw_beam: RawBeam::Collimated { diameter_at_lens: 7e-3 },
+            focal_length: 38.1e-3,
+            lens: JobLens::Ideal,
+            focus: FocusSetting::FromDatum { focus_z: 0.0 },
+            surface_rise: 1e-4,
+            surface_fall: 1e-4,
+            criterion: DepthCriterion::Rayleigh,
+            finest_stroke: 1e-6,
+            finest_gap: 1e-6,
+            dose,
+            text: with_text.then_some(text),
+        })
+        .unwrap();
+        prop_assert_eq!(verdict.outcome, Outcome::NothingMarks);
+        prop_assert_eq!(verdict.reasons, Reasons::NOTHING_MARKS);
+        prop_assert_eq!(verdict.fill_depth, Some(0.0));
+        prop_assert!(verdict.detail_range.is_none() && verdict.text_range.is_none());
+        for place in [verdict.highest, verdict.datum, verdict.lowest] {
+            prop_assert!(place.smallest.is_none() && place.smallest_text.is_none() && !place.details_hold);
+            prop_assert_eq!(place.text_grade, with_text.then_some(TextGrade::Lost));
         }
     }
 

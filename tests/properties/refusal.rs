@@ -184,17 +184,16 @@ pub fn ends_of(range: &FocusRange) -> Vec<f64> {
 }
 
 fn numbers_at(place: &Place) -> Vec<f64> {
-    vec![
+    let here = [
         place.z_offset,
         place.diameter,
         place.growth,
         place.irradiance_ratio,
         place.line_dose_ratio,
-        place.smallest_stroke,
-        place.smallest_gap,
-        place.smallest_dot_diameter,
-        place.smallest_hole_diameter,
-    ]
+        place.seen_diameter,
+    ];
+    let smallest = place.smallest.map(|d| [d.bar, d.gap, d.dot_diameter, d.hole_diameter]);
+    [&here[..], smallest.as_ref().map_or(&[], |details| details)].concat()
 }
 
 fn numbers_in(verdict: &Verdict) -> Vec<f64> {
@@ -378,7 +377,7 @@ proptest! {
         raw in beam(), collimated in any::<bool>(), s in value_of(Param::WaistToLens), f in value_of(Param::FocalLength),
         by_height in any::<bool>(), focus_z in value_of(Param::FocusZ), lens_to_surface in value_of(Param::LensToSurface),
         surface in (value_of(Param::SurfaceRise), value_of(Param::SurfaceFall)), criterion in criterion(),
-        drawing in (value_of(Param::FinestStroke), value_of(Param::FinestGap), value_of(Param::DoseRatio)),
+        drawing in (value_of(Param::FinestStroke), value_of(Param::FinestGap), value_of(Param::AnyDoseRatio)),
     ) {
         let (surface_rise, surface_fall) = surface;
         let (finest_stroke, finest_gap, dose_ratio) = drawing;
@@ -401,7 +400,7 @@ proptest! {
         inputs.extend([(Param::SurfaceRise, surface_rise), (Param::SurfaceFall, surface_fall)]);
         inputs.extend(limit_of(criterion));
         inputs.extend([
-            (Param::FinestStroke, finest_stroke), (Param::FinestGap, finest_gap), (Param::DoseRatio, dose_ratio),
+            (Param::FinestStroke, finest_stroke), (Param::FinestGap, finest_gap), (Param::AnyDoseRatio, dose_ratio),
         ]);
         let job = Job {
             wavelength: raw.wavelength, m2: raw.m2, raw_beam, focal_length: f, lens: JobLens::Ideal, focus, surface_rise,

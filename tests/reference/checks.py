@@ -143,6 +143,8 @@ PARAMETERS = {
     "dose of a job": (127, 1, 2),
     "text of a job": (128, 1, 2),
     "certainty of the threshold": (129, 1.0, sys.float_info.max),
+    "any dose ratio": (130, 1e-6, 1e6),
+    "greatest speed": (131, 1e-9, 1e4),
 }
 
 # A yes or no that hangs on a computed number is not asked this close to its threshold: there the

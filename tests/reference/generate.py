@@ -67,6 +67,7 @@ MODULES = (
 )
 # Every outcome and reason of the check must come up at least this often.
 LEAST_OF_EACH = 5
+REASONS = 16
 
 
 def main():
@@ -146,8 +147,8 @@ def demand_every_verdict(answers):
     for code, _, outputs in answers:
         if code == 0:
             seen[f"outcome {outputs['outcome']}"] += 1
-            seen.update(f"reason {1 << bit}" for bit in range(15) if outputs["reasons"] >> bit & 1)
-    wanted = [f"outcome {i}" for i in (1, 2, 3)] + [f"reason {1 << bit}" for bit in range(15)]
+            seen.update(f"reason {1 << bit}" for bit in range(REASONS) if outputs["reasons"] >> bit & 1)
+    wanted = [f"outcome {i}" for i in (1, 2, 3, 4)] + [f"reason {1 << bit}" for bit in range(REASONS)]
     rare = [verdict for verdict in wanted if seen[verdict] < LEAST_OF_EACH]
     if rare:
         sys.exit(f"focus_check: too few rows with {rare}")

@@ -7,10 +7,12 @@ datum. Seen from the waist, + away from the lens, its highest place, datum and l
 
 With a real lens the waist is the place of the least 86.5 % diameter, and the beam is the one that has
 this diameter there. The dose of a scan is that of model_dose with the spot of the waist; the ripple of its
-lines is that of model_raster, the text that of model_text.
+lines is that of model_raster, the text that of model_text. Details, ripple and text go by the spot that the
+material sees: in a melt heat spreads, as in model_material, while the spot dwells. Below a dose ratio of
+1.000001 nothing marks.
 """
 
-from mpmath import log, mpf, nan, sqrt
+from mpmath import log, mpf, nan, pi, sqrt
 
 from checks import (
     NEAR,
@@ -30,7 +32,9 @@ from model_detail import Details
 from model_dose import doses
 from model_expander import behind_expander
 from model_glass import glass_wavelength, index_and_dispersion
+from model_fill import LEAST_THAT_MARKS
 from model_lens import focused_outputs, image_of
+from model_material import LINEAR, LOGARITHMIC, MELT, heat_spread
 from model_raster import greatest_and_least
 from model_singlet import REAL_OUTPUTS, RealFocus, Singlet, checked_shape_factor
 from model_text import LOST, Limits, checked_cut_offs, inverse_slope, room_factor, shares_of
@@ -41,7 +45,7 @@ IDEAL, SINGLET = 1, 2
 DOSE_RATIO, SCAN = 1, 2
 NO_TEXT, TEXT = 1, 2
 
-DETAILS_AND_DEPTH, DETAILS_ONLY, DETAILS_LOST = 1, 2, 3
+DETAILS_AND_DEPTH, DETAILS_ONLY, DETAILS_LOST, NO_MARK = 1, 2, 3, 4
 
 STROKE_TOO_FINE, GAP_TOO_FINE = 1, 2
 STROKE_LOST = {"highest": 4, "lowest": 8}
@@ -53,9 +57,11 @@ BETTER_FOCUS_SHARPENS = 1024
 TEXT_TOO_SMALL = 2048
 TEXT_LOST = {"highest": 4096, "lowest": 8192}
 FILL_HAS_GAPS = 16384
+NOTHING_MARKS = 32768
 
 DETAIL_ULP = 4
 TEXT_ULP = 4
+DEPTH_ULP = 4
 SCAN_OUTPUTS = ("line_dose", "fill_dose", "peak_irradiance", "dwell")
 TEXT_SIZES = ("crisp_em", "good_em", "readable_em")
 
@@ -92,6 +98,7 @@ class Job:
         setting = choice("focus setting", row["focus_setting"])
         self.criterion = choice("depth criterion", row["criterion"])
         self.dose = choice("dose of a job", row["dose"])
+        self.response = choice("response", row["response"]) if self.dose == SCAN else None
         lens_kind = choice("lens kind", row["lens"])
         if lens_kind == SINGLET:
             glass = choice("glass", row["glass"])
@@ -144,22 +151,34 @@ class Job:
         self.gap = number("finest gap", row["finest_gap"])
         self.interval = None
         self.scan = {name: nan for name in SCAN_OUTPUTS}
+        # What heat adds to the square of a spot's diameter, over that diameter.
+        self.heat = mpf(0)
+        self.fill_depth, self.depth_ulp = nan, 0
         if self.dose == DOSE_RATIO:
-            self.q = number("dose ratio", row["dose_ratio"])
+            self.q = number("any dose ratio", row["dose_ratio"])
+            self.marks = self.q >= LEAST_THAT_MARKS
         else:
             self.read_scan(row)
-        self.details = Details(self.q)
+            self.marks = exceeds(self.q, LEAST_THAT_MARKS)
+        self.details = Details(self.q) if self.marks else None
         if self.has_text:
             shares = shares_of(row, typeface)
             self.em = number("em", row["em"])
             cut_offs = checked_cut_offs(row)
-            self.limits = Limits(self.q, shares, *cut_offs, dose_is_computed=self.dose == SCAN)
+            if self.marks:
+                self.limits = Limits(self.q, shares, *cut_offs, dose_is_computed=self.dose == SCAN)
 
     def read_scan(self, row):
         power = number("power", row["power"])
         speed = number("speed", row["speed"])
         self.interval = number("line interval", row["line_interval"])
         threshold = number("threshold", row["threshold"])
+        if self.response == LOGARITHMIC:
+            reach_in = number("penetration depth", row["penetration_depth"])
+        if self.response == LINEAR:
+            removal = number("removal energy", row["removal_energy"])
+        if self.response == MELT:
+            self.heat = heat_spread(number("thermal diffusivity", row["diffusivity"]), sqrt(pi / 8) / speed)
         w = self.beam.waist_diameter / 2
         computed_at_most("interval over spot radius", self.interval / w)
         self.scan = doses(power, speed, w, w, self.interval)
@@ -168,12 +187,31 @@ class Job:
             w = self.image.beam.waist_diameter / 2
             peak = doses(power, speed, w, w, self.interval)["peak_irradiance"] * self.real.peak
             self.scan |= {"peak_irradiance": peak, "dwell": self.scan["line_dose"] / peak}
-        self.q = computed("dose ratio", self.scan["fill_dose"] / threshold)
+        dose = self.scan["fill_dose"]
+        self.q = computed("any dose ratio", dose / threshold)
+        if self.response in (LOGARITHMIC, LINEAR):
+            digs = exceeds(self.q, LEAST_THAT_MARKS)
+            depth = reach_in * log(self.q) if self.response == LOGARITHMIC else (dose - threshold) / removal
+            self.fill_depth = depth if digs else mpf(0)
+            # The dose is computed; then the two are taken from each other.
+            self.depth_ulp = allowed(DEPTH_ULP, 1 + self.q / (self.q - 1)) if digs else DEPTH_ULP
+
+    def seen(self, diameter):
+        """The spot as the material sees it."""
+        return sqrt(diameter**2 + self.heat * diameter)
+
+    def seen_as(self, diameter):
+        """The spot that the material sees so large."""
+        return 2 * diameter**2 / (self.heat + sqrt(self.heat**2 + 4 * diameter**2))
+
+    def melted(self):
+        """By how much more the details are in error, since the seen spot is before them."""
+        return mpf(3) / 2 if self.heat else mpf(1)
 
     def detail_factors(self):
         """By how much each detail magnifies errors, of its own and of a dose ratio that is computed."""
         names = ("smallest_stroke", "smallest_gap", "smallest_dot_diameter", "smallest_hole_diameter")
-        if self.dose == DOSE_RATIO:
+        if self.dose == DOSE_RATIO or not self.marks:
             return {name: mpf(1) for name in names}
         q = self.q
         # In units of the spot diameter: x/sqrt2 with erf(x) or erfc(x) = 1/q, and square roots.
@@ -183,19 +221,19 @@ class Job:
             1 / ((q - 1) * 2 * log(q / (q - 1))),
             1 / (2 * log(q)),
         )
-        return {name: 1 + factor for name, factor in zip(names, by_q)}
+        return {name: self.melted() * (1 + factor) for name, factor in zip(names, by_q)}
 
     def text_keeps(self, diameter):
         return not self.has_text or self.least_grade == LOST or self.text_grade(diameter) <= self.least_grade
 
     def text_grade(self, diameter):
-        return self.limits.grade_of(self.em, diameter)
+        return self.limits.grade_of(self.em, self.seen(diameter)) if self.marks else LOST
 
     def stroke_lost(self, diameter):
-        return exceeds(self.details.bar * diameter, self.stroke)
+        return exceeds(self.details.bar * self.seen(diameter), self.stroke)
 
     def gap_filled(self, diameter):
-        return exceeds(self.details.gap * diameter, self.gap)
+        return exceeds(self.details.gap * self.seen(diameter), self.gap)
 
     def hold(self, diameter):
         # Both are asked, so that neither may be close to its limit.
@@ -204,7 +242,7 @@ class Job:
 
     def all_hold(self, diameter):
         """Details and text; both are asked, so that neither may be close to its limit."""
-        return all([self.hold(diameter), self.text_keeps(diameter)])
+        return self.marks and all([self.hold(diameter), self.text_keeps(diameter)])
 
     def in_depth(self, z, half):
         if half is None:
@@ -218,30 +256,32 @@ class Job:
 def place_outputs(job, name, z, half):
     growth = job.beam.growth(z)
     diameter = job.beam.diameter(z)
+    seen = job.seen(diameter)
     answer = {
         f"{name}_z_offset": z,
         f"{name}_diameter": diameter,
         f"{name}_growth": growth,
         f"{name}_irradiance_ratio": 1 / growth**2,
         f"{name}_line_dose_ratio": 1 / growth,
-        f"{name}_smallest_stroke": diameter * job.details.bar,
-        f"{name}_smallest_gap": diameter * job.details.gap,
-        f"{name}_smallest_dot_diameter": diameter * job.details.dot,
-        f"{name}_smallest_hole_diameter": diameter * job.details.hole,
+        f"{name}_seen_diameter": seen,
         f"{name}_details_hold": int(job.all_hold(diameter)),
         f"{name}_in_depth": int(job.in_depth(z, half)),
         f"{name}_ripple_contrast": nan,
         f"{name}_text_grade": 0,
     }
-    answer |= {f"{name}_{detail}_ulp": allowed(DETAIL_ULP, factor) for detail, factor in job.detail_factors().items()}
+    sizes = (job.details.bar, job.details.gap, job.details.dot, job.details.hole) if job.marks else (nan,) * 4
+    for (detail, factor), size in zip(job.detail_factors().items(), sizes):
+        answer |= {f"{name}_{detail}": seen * size, f"{name}_{detail}_ulp": allowed(DETAIL_ULP, factor)}
     if job.interval:
-        r = 2 * job.interval / diameter
+        r = 2 * job.interval / seen
         answer[f"{name}_ripple_contrast"] = ripple_contrast(r)
-        answer[f"{name}_ripple_contrast_ulp"] = ripple_ulp(r)
+        answer[f"{name}_ripple_contrast_ulp"] = allowed(ripple_ulp(r), job.melted())
     answer |= {f"{name}_{size}": nan for size in TEXT_SIZES}
     if job.has_text:
-        answer |= job.limits.em_outputs(diameter, f"{name}_")
         answer[f"{name}_text_grade"] = job.text_grade(diameter)
+    if job.has_text and job.marks:
+        ems = job.limits.em_outputs(seen, f"{name}_")
+        answer |= {key: allowed(value, job.melted()) if key.endswith("_ulp") else value for key, value in ems.items()}
     return answer
 
 
@@ -253,8 +293,10 @@ def range_outputs(name, half):
 
 def detail_range(job):
     """Half range on which the details hold, and the ulp allowed for it."""
+    if not job.marks:
+        return None, 0
     largest = job.details.largest_spot(job.stroke, job.gap)
-    if exceeds(job.beam.waist_diameter, largest):
+    if exceeds(job.seen(job.beam.waist_diameter), largest):
         return None, 0
     factors = job.detail_factors()
     factor = max(factors["smallest_stroke"], factors["smallest_gap"])
@@ -263,7 +305,7 @@ def detail_range(job):
 
 def text_range(job):
     """Half range on which the text keeps its grade, and the ulp allowed for it."""
-    if not job.has_text or job.least_grade == LOST:
+    if not job.has_text or job.least_grade == LOST or not job.marks:
         return None, 0
     if not job.text_keeps(job.beam.waist_diameter):
         return None, 0
@@ -271,31 +313,35 @@ def text_range(job):
     return half_range_to(job, job.limits.largest_spot(job.em, job.least_grade), TEXT_ULP, factor)
 
 
-def half_range_to(job, largest, ulp, factor):
+def half_range_to(job, largest_seen, ulp, factor):
+    largest = job.seen_as(largest_seen)
     room = room_factor(largest, job.beam.waist_diameter)
+    # A spot next to nothing goes with the square of the one that is seen.
+    if job.heat:
+        room *= 2
     return reach(job.beam, largest), allowed(ulp, room * factor)
 
 
 def reasons_of(job, places, half, middle):
     best_diameter = job.beam.diameter(middle)
-    reasons = 0
-    if job.stroke_lost(job.beam.waist_diameter):
+    reasons = 0 if job.marks else NOTHING_MARKS
+    if job.marks and job.stroke_lost(job.beam.waist_diameter):
         reasons |= STROKE_TOO_FINE
-    if job.gap_filled(job.beam.waist_diameter):
+    if job.marks and job.gap_filled(job.beam.waist_diameter):
         reasons |= GAP_TOO_FINE
     for name in ("highest", "lowest"):
         diameter = job.beam.diameter(places[name])
-        if job.stroke_lost(diameter):
+        if job.marks and job.stroke_lost(diameter):
             reasons |= STROKE_LOST[name]
-        if job.gap_filled(diameter):
+        if job.marks and job.gap_filled(diameter):
             reasons |= GAP_FILLED[name]
         if not job.in_depth(places[name], half):
             reasons |= NOT_IN_DEPTH[name]
-        if not job.text_keeps(diameter):
+        if job.marks and not job.text_keeps(diameter):
             reasons |= TEXT_LOST[name]
     if half is None:
         reasons |= NO_DEPTH
-    if not job.text_keeps(job.beam.waist_diameter):
+    if job.marks and not job.text_keeps(job.beam.waist_diameter):
         reasons |= TEXT_TOO_SMALL
     gaps = fill_has_gaps(job, places)
     if gaps:
@@ -305,7 +351,7 @@ def reasons_of(job, places, half, middle):
     if job.all_hold(best_diameter) and not all_hold and not gaps and room:
         reasons |= BETTER_FOCUS_HELPS
     all_in_depth = all(job.in_depth(z, half) for z in places.values())
-    if job.in_depth(middle, half) and not all_in_depth and room:
+    if job.marks and job.in_depth(middle, half) and not all_in_depth and room:
         reasons |= BETTER_FOCUS_SHARPENS
     return reasons
 
@@ -313,10 +359,10 @@ def reasons_of(job, places, half, middle):
 def fill_has_gaps(job, places):
     """Whether the dose midway between two lines is below the threshold where the spot is smallest, which is
     in the waist if the surface passes through it."""
-    if not job.interval:
+    if not job.interval or not job.marks:
         return False
     nearest = min(max(places["highest"], mpf(0)), places["lowest"])
-    diameter = job.beam.diameter(nearest)
+    diameter = job.seen(job.beam.diameter(nearest))
     _, least = greatest_and_least(2 * job.interval / diameter)
     return exceeds(mpf(1), job.q * least)
 
@@ -334,6 +380,7 @@ def focus_check(row):
     answer |= range_outputs("detail", detail_half)
     answer |= range_outputs("text", text_half)
     answer |= {"dose_ratio": job.q} | job.scan
+    answer |= {"fill_depth": job.fill_depth, "fill_depth_ulp": job.depth_ulp}
     for name, z in places.items():
         answer |= place_outputs(job, name, z, half)
     answer |= {
@@ -341,8 +388,8 @@ def focus_check(row):
         "best_worst_growth": job.beam.growth(middle),
         "validity": job.validity,
         "reasons": reasons_of(job, places, half, middle),
-        "outcome": outcome_of(answer, fill_has_gaps(job, places)),
-        "promised": outcome_of(answer, fill_has_gaps(job, places)),
+        "outcome": outcome_of(job, answer),
+        "promised": outcome_of(job, answer),
     }
     for key in REAL_OUTPUTS:
         answer[f"real_{key}"] = nan
@@ -374,12 +421,14 @@ def promised_outcome(job):
     answer = {}
     for name, z in places_of(job).items():
         answer |= place_outputs(job, name, z, half)
-    return outcome_of(answer, fill_has_gaps(job, places_of(job)))
+    return outcome_of(job, answer)
 
 
-def outcome_of(answer, gaps):
+def outcome_of(job, answer):
     names = ("highest", "datum", "lowest")
-    if gaps or not all(answer[f"{name}_details_hold"] for name in names):
+    if not job.marks:
+        return NO_MARK
+    if fill_has_gaps(job, places_of(job)) or not all(answer[f"{name}_details_hold"] for name in names):
         return DETAILS_LOST
     if not all(answer[f"{name}_in_depth"] for name in names):
         return DETAILS_ONLY

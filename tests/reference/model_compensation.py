@@ -8,8 +8,9 @@ q g^-n. The factor asked of P/v, or of P:
   same width                  g^n q^(1/g^2 - 1)     from d sqrt(ln(.)/2) at both places
   width insensitive to focus  e^(n/2) g^n/q         so that the local dose ratio is e^(n/2)
 
-Power is raised first, for a line as far as the irradiance asks for, P/g^2 in the waist's; never beyond the
-greatest. For a line the speed makes up the rest, never below the least. Derived here.
+Power is raised first, for a line as far as the irradiance asks for, P/g^2 in the waist's, and as the greatest
+speed makes up for; never beyond the greatest. For a line the speed makes up the rest, never below the least.
+Derived here.
 """
 
 from mpmath import exp, log, mpf, sqrt
@@ -20,7 +21,7 @@ from model_beam import checked_beam
 SAME_DOSE, SAME_WIDTH, FOCUS_INSENSITIVE_WIDTH = 1, 2, 3
 PULSE, LINE = 1, 2
 
-GREATEST_POWER, LEAST_SPEED, LEAST_IRRADIANCE = 1, 2, 4
+GREATEST_POWER, LEAST_SPEED, LEAST_IRRADIANCE, GREATEST_SPEED = 1, 2, 4, 8
 BASE_ULP = 6
 
 
@@ -47,32 +48,36 @@ def compensate(row):
     speed = number("speed", row["speed"])
     most_power = number_within("greatest power", row["greatest_power"], row["power"], 1e6)
     least_speed = number_within("least speed", row["least_speed"], 1e-9, row["speed"])
+    most_speed = number_within("greatest speed", row["greatest_speed"], row["speed"], 1e4)
     least_irradiance = number("least irradiance ratio", row["least_irradiance_ratio"])
     n = 2 if kind == PULSE else 1
     wanted = wanted_factor(rule, n, g, q)
 
     # In irradiance of the waist before, what a power factor of 1 gives here.
     here = 1 / g**2
-    by_power, for_irradiance = wanted, False
+    by_power, for_irradiance, too_fast = wanted, False, False
     if kind == LINE and beyond(least_irradiance / here, wanted):
         by_power, for_irradiance = least_irradiance / here, True
+        if beyond(by_power, wanted * most_speed / speed):
+            by_power, too_fast = wanted * most_speed / speed, True
     power_clipped = beyond(power * by_power, most_power)
     if power_clipped:
-        by_power = most_power / power
+        by_power, too_fast = most_power / power, False
 
-    dose_short = False
+    too_slow = False
     new_speed, reached = speed, by_power
     if kind == LINE:
         new_speed, reached = speed * by_power / wanted, wanted
         if beyond(least_speed, new_speed):
-            new_speed, dose_short = least_speed, True
+            new_speed, too_slow = least_speed, True
             reached = by_power * speed / least_speed
-    else:
-        dose_short = power_clipped
     irradiance = by_power * here
-    dull = beyond(least_irradiance, irradiance) if power_clipped or not for_irradiance else False
+    # With just the power that the irradiance asks for, it is reached.
+    as_asked = for_irradiance and not (power_clipped or too_fast)
+    dull = not as_asked and beyond(least_irradiance, irradiance)
     local = q * reached / g**n
-    limits = GREATEST_POWER * power_clipped | LEAST_SPEED * dose_short | LEAST_IRRADIANCE * dull
+    limits = GREATEST_POWER * power_clipped | LEAST_SPEED * too_slow
+    limits |= LEAST_IRRADIANCE * dull | GREATEST_SPEED * too_fast
 
     width, width_factor = mpf(0), mpf(1)
     if local != 1 and exceeds(local, mpf(1)):

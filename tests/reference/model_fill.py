@@ -5,7 +5,7 @@ is E(x) = (erf(s (2 h + x)) - erf(s x))/2, s = sqrt2/w. It marks where q E >= 1:
 
   erf(s x) + erfc(s (2 h + x)) = (q - 2)/q
 
-if it marks in the middle at all. There is no closed form: Newton's method, kept within a bracket.
+if it marks in the middle at all, and if q is at least 1.000001. There is no closed form: Newton's method, kept within a bracket.
 
 As w grows, x changes by -(dE/dw)/(dE/dx), and dE/dw is x exp(-(s x)^2) - (2 h + x) exp(-(s (2 h + x))^2) but
 for a positive factor. The stroke is widest where that vanishes, which is where x no longer grows: w is found
@@ -14,12 +14,13 @@ by following the sign, then with x by Newton's method in both.
 
 from mpmath import erf, erfc, exp, findroot, log, mp, mpf, pi, sqrt
 
-from checks import allowed, exceeds, number
+from checks import PARAMETERS, allowed, exceeds, number
 from model_beam import checked_beam
 from model_depth import reach
 from model_detail import erf_inverse
 
 WIDTH_ULP, LIMIT_ULP = 8, 16
+LEAST_THAT_MARKS = mpf(PARAMETERS["dose ratio"][1])
 
 
 def root_within(of, slope, low, high):
@@ -55,7 +56,7 @@ def outward(w, h, q, low):
 def stroke(spot, drawn, q):
     """How far each edge moves out, None if the stroke does not mark; and the exposure of its middle."""
     exposure = erf(sqrt(2) * drawn / spot)
-    if not exceeds(q * exposure, mpf(1)):
+    if q < LEAST_THAT_MARKS or not exceeds(q * exposure, mpf(1)):
         return None, exposure
     return outward(spot / 2, drawn / 2, q, -drawn / 2), exposure
 
@@ -69,7 +70,7 @@ def at_stake(spot, drawn, width):
 def fill_width(row):
     beam = checked_beam(row)
     drawn = number("drawn width", row["drawn_width"])
-    q = number("dose ratio", row["dose_ratio"])
+    q = number("any dose ratio", row["dose_ratio"])
     spot = beam.diameter(number("z offset", row["z_offset"]))
     moved, exposure = stroke(spot, drawn, q)
     common = {"exposure": exposure, "spot_diameter": spot, **beam.cone}
@@ -126,7 +127,7 @@ def widest(q):
 def fill_limits(row):
     beam = checked_beam(row)
     drawn = number("drawn width", row["drawn_width"])
-    q = number("dose ratio", row["dose_ratio"])
+    q = number("any dose ratio", row["dose_ratio"])
     waist = beam.waist_diameter
     moved, _ = stroke(waist, drawn, q)
     names = ("width_in_waist", "widest_offset", "greatest_width", "vanishing_offset")

@@ -22,7 +22,7 @@ ULP = 4
 def mark_width(row):
     fall = FALL[choice("mark kind", row["mark_kind"])]
     beam = checked_beam(row)
-    q = number("dose ratio", row["dose_ratio"])
+    q = number("any dose ratio", row["dose_ratio"])
     growth = beam.growth(number("z offset", row["z_offset"]))
     local = q / growth**fall
     marks = exceeds(local, mpf(1))
@@ -34,14 +34,18 @@ def mark_width(row):
         "dose_ratio": local,
         "spot_diameter": beam.waist_diameter * growth,
         **beam.cone,
-        "width_ulp": allowed(ULP, 1 + (1 + log(q)) / strength) if marks else ULP,
+        "width_ulp": allowed(ULP, 1 + (1 + abs(log(q))) / strength) if marks else ULP,
     }
 
 
 def mark_limits(row):
     fall = FALL[choice("mark kind", row["mark_kind"])]
     beam = checked_beam(row)
-    q = number("dose ratio", row["dose_ratio"])
+    q = number("any dose ratio", row["dose_ratio"])
+    insensitive = {"focus_insensitive_dose_ratio": exp(mpf(fall) / 2)}
+    if q <= 1:
+        names = ("width_in_waist", "widest_offset", "greatest_width", "vanishing_offset")
+        return {"marks": 0, **{name: mpf(0) for name in names}, "widest_offset_ulp": ULP, **insensitive, **beam.cone}
     zr, radius = beam.rayleigh_range, beam.waist_diameter / 2
     # s - 1 where the mark vanishes: exp(2 ln(q)/n) - 1
     vanishing = (q - 1) * (q + 1) if fall == 1 else q - 1
@@ -49,11 +53,12 @@ def mark_limits(row):
     in_waist = radius * sqrt(2 * log1p(q - 1))
     widens = exceeds(widest, mpf(1))
     return {
+        "marks": 1,
         "width_in_waist": in_waist,
         "widest_offset": zr * sqrt(widest - 1) if widens else mpf(0),
         "greatest_width": radius * sqrt(widest) * sqrt(fall) if widens else in_waist,
         "vanishing_offset": zr * sqrt(vanishing),
-        "focus_insensitive_dose_ratio": exp(mpf(fall) / 2),
+        **insensitive,
         **beam.cone,
         "widest_offset_ulp": allowed(ULP, 1 + 1 / (widest - 1)) if widens else ULP,
     }

@@ -6,46 +6,67 @@
   depth                                        l ln(fluence over threshold)       Beer and Lambert
 
 The edge of a row of dots of pitch p runs along their circles: it dents by rho - sqrt(rho^2 - p^2/4).
+The fastest connected scan is the root p of p = 2 sqrt(c (2 rho - c)), where rho is that after as many pulses as
+fall there: N = sqrt(pi/8) d/p, the line dose of a row of pulses over the fluence of one, but at least 1.
 A groove adds the craters up, p apart: depth and area are those of one crater integrated along the line,
 over p (see agreement.py). Derived here.
 """
 
-from mpmath import exp, log, mpf, pi, sqrt
+from mpmath import exp, findroot, log, mp, mpf, pi, sqrt
 
-from checks import allowed, exceeds, number, number_within
+from checks import allowed, computed, exceeds, number, number_within
 
 LINE_ULP = 4
 DEPTH_ULP = 6
 
 
-def checked_dose(row):
+def checked_dose(row, parameter="dose ratio"):
     """Spot diameter and ln q."""
     d = number("spot diameter", row["spot_diameter"])
-    return d, log(number("dose ratio", row["dose_ratio"]))
+    return d, log(number(parameter, row["dose_ratio"]))
 
 
 def pulsed_line(row):
-    d, log_dose = checked_dose(row)
+    d, log_dose = checked_dose(row, "any dose ratio")
     p = number("pulse pitch", row["pulse_pitch"])
     incubation = number("incubation", row["incubation"])
     n = number("pulses", row["pulses"])
     log_fall = (1 - incubation) * log(n)
-    rho = d / 2 * sqrt((log_dose + log_fall) / 2)
-    connected = exceeds(2 * rho, p)
-    answer = {
-        "threshold_ratio": exp(-log_fall),
-        "dose_ratio": exp(log_dose + log_fall),
-        "dot_diameter": 2 * rho,
-        "connected": int(connected),
-        "scallop": rho,
-    }
+    strength = log_dose + log_fall
+    # Without incubation nothing is computed before the dose ratio is compared with 1.
+    marks = strength > 0 if log_fall == 0 else exceeds(exp(strength), mpf(1))
     fall_ulp = allowed(LINE_ULP, 1 + log_fall)
-    answer |= {"threshold_ratio_ulp": fall_ulp, "dose_ratio_ulp": fall_ulp, "scallop_ulp": LINE_ULP}
-    if connected:
+    answer = {
+        "marks": int(marks),
+        "threshold_ratio": exp(-log_fall),
+        "dose_ratio": exp(strength),
+        "dot_diameter": mpf(0),
+        "connected": 0,
+        "scallop": mpf(0),
+        "threshold_ratio_ulp": fall_ulp,
+        "dose_ratio_ulp": fall_ulp,
+        "dot_diameter_ulp": LINE_ULP,
+        "scallop_ulp": LINE_ULP,
+    }
+    if not marks:
+        return answer
+    rho = d / 2 * sqrt(strength / 2)
+    # Below the threshold of one pulse the two logarithms are taken from each other.
+    close = 1 + max(mpf(0), -log_dose) / strength
+    answer |= {
+        "dot_diameter": 2 * rho,
+        "scallop": rho,
+        "dot_diameter_ulp": allowed(LINE_ULP, close),
+        "scallop_ulp": allowed(LINE_ULP, close),
+    }
+    if exceeds(2 * rho, p):
         half = p / 2
         root = sqrt((rho - half) * (rho + half))
-        answer["scallop"] = half**2 / (rho + root)
-        answer["scallop_ulp"] = allowed(LINE_ULP, 1 + half / root)
+        answer |= {
+            "connected": 1,
+            "scallop": half**2 / (rho + root),
+            "scallop_ulp": allowed(LINE_ULP, close * (1 + half / root)),
+        }
     return answer
 
 
@@ -83,9 +104,9 @@ def groove_depth(d, log_dose, penetration, pitch, y):
 def groove(row):
     d, log_dose = checked_dose(row)
     penetration = number("penetration depth", row["penetration_depth"])
-    pitch = number("pulse pitch", row["pulse_pitch"])
-    y = number("radius", row["aside"])
     rho = d * sqrt(log_dose / 2) / 2
+    pitch = number_within("pulse pitch", row["pulse_pitch"], 1e-12, Limit(2 * rho))
+    y = number("radius", row["aside"])
     inside = exceeds(rho, y)
     return {
         "width": 2 * rho,
@@ -99,10 +120,26 @@ def groove(row):
 def connected_speed(row):
     d, log_dose = checked_dose(row)
     rate = number("repetition rate", row["repetition_rate"])
+    incubation = number("incubation", row["incubation"])
     rho = d * sqrt(log_dose / 2) / 2
     scallop = number_within("scallop", row["scallop"], 1e-15, Limit(rho))
-    pitch = 2 * sqrt(scallop * (2 * rho - scallop))
-    return {"pulse_pitch": pitch, "speed": pitch * rate}
+
+    def pitch_after(n):
+        dot = d * sqrt((log_dose + (1 - incubation) * log(n)) / 2)
+        return 2 * sqrt(scallop * (dot - scallop))
+
+    def pulses_at(p):
+        return sqrt(pi / 8) * d / p
+
+    pitch = pitch_after(mpf(1))
+    if incubation < 1 and exceeds(pulses_at(pitch), mpf(1)):
+        ends = (pitch, pitch_after(pulses_at(pitch)))
+        pitch = findroot(lambda p: p / pitch_after(pulses_at(p)) - 1, ends, solver="anderson", tol=mpf(10) ** -120)
+    return {
+        "pulse_pitch": pitch,
+        "pulses": max(mpf(1), pulses_at(pitch)),
+        "speed": computed("speed", pitch * rate),
+    }
 
 
 class Limit:

@@ -270,7 +270,8 @@ def without_lens(draws):
 
 
 def without_scan(draws):
-    return {name: draws.anything() for name in ("power", "speed", "line_interval", "threshold")}
+    names = ("power", "speed", "line_interval", "threshold", "penetration_depth", "removal_energy", "diffusivity")
+    return {name: draws.anything() for name in names} | {"response": draws.choice((0, 1, 2, 3, 4, 5, 77))}
 
 
 def without_text(draws):
@@ -452,7 +453,7 @@ BASIC_SLOTS = [
     *CRITERION_SLOTS,
     Slot("finest_stroke", "finest stroke"),
     Slot("finest_gap", "finest gap"),
-    Slot("dose_ratio", "dose ratio"),
+    Slot("dose_ratio", "any dose ratio"),
 ]
 
 FUNCTIONS = [

@@ -1,6 +1,7 @@
 """Rows for the check of a job whose dose is that of a scan, or that has text."""
 
 from model_check import COLLIMATED, IDEAL, SCAN, SINGLET, TEXT, WAIST, focus_check
+from model_material import COATING, LINEAR, LOGARITHMIC, MELT
 from strata import Function, Slot
 from strata_check import (
     between,
@@ -15,7 +16,7 @@ from strata_check import (
     wide,
 )
 from strata_crisp import TOO_WIDE_AN_INTERVAL
-from strata_mark import dose_large, dose_near_one, dose_ordinary
+from strata_mark import dose_large, dose_near_one, dose_ordinary, dose_too_weak
 from strata_optics import OUTSIDE_MODEL
 from strata_text import SHARE_SLOTS, about_the_grades, odd_cut_offs, odd_measured, usual_cut_offs, usual_face
 
@@ -36,7 +37,38 @@ def with_scan(draws, row, over_radius, dose):
         "speed": speed,
         "line_interval": interval,
         "threshold": digits(between(threshold, 1e-12, 1e18), 6),
+        "response": COATING,
     }
+
+
+def melted(draws, row):
+    """The job's material a melt, whose heat spreads by up to some spots."""
+    waist, _, _ = real_scales(row)
+    diffusivity = waist * row["speed"] / 20.0 * draws.octaves(0.01, 20.0)
+    return row | {"response": MELT, "diffusivity": digits(between(diffusivity, 0.0, 1e-2))}
+
+
+def melt(draws):
+    return melted(draws, text_and_details(draws))
+
+
+def melt_under_real_lens(draws):
+    return melted(draws, real_lens(draws))
+
+
+def dug(draws):
+    row = scan(draws, even, draws.choice((usual_dose, dose_ordinary, dose_near_one, lambda d: d.evenly(0.3, 1.0))))
+    if draws.one_in(2):
+        return row | {"response": LOGARITHMIC, "penetration_depth": draws.nice(1e-9, 1e-5)}
+    return row | {"response": LINEAR, "removal_energy": draws.nice(1e9, 5e10)}
+
+
+def too_weak(draws):
+    """A dose by ratio or scan that marks nothing."""
+    row = text(draws)
+    if row["dose"] == SCAN:
+        return row | {"threshold": between(row["threshold"] * draws.octaves(5.0, 1e3), 1e-12, 1e18)}
+    return row | {"dose_ratio": dose_too_weak(draws)}
 
 
 def with_text(draws, row, over_waist, face=usual_face, cut_offs=usual_cut_offs):
@@ -127,7 +159,7 @@ def asking_too_much(draws):
     row = scan(draws)
     if draws.one_in(2):
         return row | {"line_interval": between(row["line_interval"] * draws.octaves(20.0, 200.0), 1e-9, 1.0)}
-    return row | {"threshold": between(row["threshold"] * draws.choice((10.0, 1e-7)), 1e-12, 1e18)}
+    return row | {"threshold": between(row["threshold"] * draws.choice((1e7, 1e-7)), 1e-12, 1e18)}
 
 
 SCAN_ONLY = {"dose": SCAN}
@@ -141,6 +173,9 @@ FUNCTIONS = [
             Slot("speed", "speed", SCAN_ONLY),
             Slot("line_interval", "line interval", SCAN_ONLY),
             Slot("threshold", "threshold", SCAN_ONLY),
+            Slot("penetration_depth", "penetration depth", SCAN_ONLY | {"response": LOGARITHMIC}),
+            Slot("removal_energy", "removal energy", SCAN_ONLY | {"response": LINEAR}),
+            Slot("diffusivity", "thermal diffusivity", SCAN_ONLY | {"response": MELT}),
             *[Slot(slot.name, slot.parameter, slot.when | TEXT_ONLY) for slot in SHARE_SLOTS],
             Slot("em", "em", TEXT_ONLY),
             Slot("crisp_exposure", "crisp exposure", TEXT_ONLY),
@@ -158,17 +193,22 @@ FUNCTIONS = [
             ("fine-fill", 1, fine_lines),
             ("real-lens", 2, real_lens),
             ("wide", 1, wide_job),
+            ("melt", 3, melt),
+            ("melt", 1, melt_under_real_lens),
+            ("dug", 2, dug),
+            ("too-weak", 1, too_weak),
         ],
         choices={
             "dose": "dose of a job",
+            "response": "response",
             "text": "text of a job",
             "typeface": "typeface",
             "least_grade": "text grade",
         },
-        computed_refusals=[TOO_WIDE_AN_INTERVAL, (OUTSIDE_MODEL, "dose ratio")],
+        computed_refusals=[TOO_WIDE_AN_INTERVAL, (OUTSIDE_MODEL, "any dose ratio")],
         free=asking_too_much,
         per_slot=2,
-        wanted_rows=380,
+        wanted_rows=470,
         finish=filled,
     ),
 ]

@@ -24,6 +24,11 @@ def dose_large(draws):
     return draws.octaves(20.0, 1e6)
 
 
+def dose_too_weak(draws):
+    """Below the threshold, or at it."""
+    return draws.choice((draws.octaves(1e-6, 1.0), draws.evenly(0.5, 1.0), 1.0 - draws.octaves(1e-16, 1e-3), 1.0))
+
+
 DOSES = [
     ("ordinary", 3, dose_ordinary),
     ("near-edge-true", 2, dose_near_two),

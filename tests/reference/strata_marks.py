@@ -10,17 +10,18 @@ from model_isolated import LINE, PULSE, mark_limits, mark_width
 from model_raster import interval_for_ripple, raster_ripple
 from strata import Function, Slot
 from strata_mark import (
-    DOSE,
     SPOT,
     dose_large,
     dose_near_one,
     dose_near_two,
     dose_ordinary,
+    dose_too_weak,
     spot,
 )
 from strata_optics import CONE, OUTSIDE_MODEL, ROUND
 
 OFFSET = Slot("z_offset", "z offset")
+ANY_DOSE = Slot("dose_ratio", "any dose ratio")
 DRAWN = Slot("drawn_width", "drawn width")
 
 # Isolated marks
@@ -194,7 +195,7 @@ def free_fill(draws):
 FUNCTIONS = [
     Function(
         mark_width,
-        [*ROUND, DOSE, OFFSET],
+        [*ROUND, ANY_DOSE, OFFSET],
         [
             ("ordinary", 4, lambda d: mark_at(d, beams.focused(d), dose_ordinary, beams.z_ordinary)),
             ("wide", 2, lambda d: mark_at(d, beams.wide(d), any_dose, beams.z_ordinary)),
@@ -204,26 +205,28 @@ FUNCTIONS = [
             ("near-threshold", 1, lambda d: mark_at(d, beams.any_round(d), dose_near_one, beams.z_growth_near_one)),
             ("insensitive", 2, insensitive_at),
             ("vanishing", 3, vanishing),
+            ("too-weak", 1, lambda d: mark_at(d, beams.any_round(d), dose_too_weak, beams.z_ordinary)),
         ],
         free=free_mark,
         **ISOLATED,
     ),
     Function(
         mark_limits,
-        [*ROUND, DOSE],
+        [*ROUND, ANY_DOSE],
         [
             ("ordinary", 3, lambda d: mark(d, beams.focused(d), dose_ordinary)),
             ("wide", 2, lambda d: mark(d, beams.wide(d), any_dose)),
             ("near-threshold", 2, lambda d: mark(d, beams.any_round(d), dose_near_one)),
             ("large-dose", 2, lambda d: mark(d, beams.any_round(d), dose_large)),
             ("insensitive", 3, insensitive),
+            ("too-weak", 1, lambda d: mark(d, beams.any_round(d), dose_too_weak)),
         ],
         free=free_mark,
         **ISOLATED,
     ),
     Function(
         fill_width,
-        [*ROUND, DRAWN, DOSE, OFFSET],
+        [*ROUND, DRAWN, ANY_DOSE, OFFSET],
         [
             (
                 "ordinary",
@@ -251,13 +254,18 @@ FUNCTIONS = [
             ("far-field", 1, lambda d: narrow_at(d, beams.any_round(d), beams.z_far)),
             ("methods-meet", 1, short_way_off_focus),
             ("vanishing", 3, nearly_lost_off_focus),
+            (
+                "too-weak",
+                1,
+                lambda d: filled_at(d, beams.any_round(d), ordinary_stroke, dose_too_weak, beams.z_ordinary),
+            ),
         ],
         computed_refusals=[CONE],
         free=free_fill,
     ),
     Function(
         fill_limits,
-        [*ROUND, DRAWN, DOSE],
+        [*ROUND, DRAWN, ANY_DOSE],
         [
             ("ordinary", 4, lambda d: filled(d, beams.focused(d), ordinary_stroke, dose_ordinary)),
             ("wide", 2, lambda d: filled(d, beams.wide(d), ordinary_stroke, any_dose)),
@@ -267,6 +275,7 @@ FUNCTIONS = [
             ("near-threshold", 1, lambda d: filled(d, beams.any_round(d), wide_stroke, dose_near_one)),
             ("methods-meet", 2, lambda d: filled(d, beams.any_round(d), wide_stroke, dose_where_methods_meet)),
             ("vanishing", 2, nearly_lost_in_waist),
+            ("too-weak", 1, lambda d: filled(d, beams.any_round(d), ordinary_stroke, dose_too_weak)),
         ],
         computed_refusals=[CONE],
         free=free_fill,

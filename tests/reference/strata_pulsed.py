@@ -8,8 +8,9 @@ import beams
 from model_compensation import FOCUS_INSENSITIVE_WIDTH, LINE, PULSE, SAME_DOSE, SAME_WIDTH, compensate
 from model_pulsed import connected_speed, crater, groove, pulsed_line
 from strata import Function, Slot
-from strata_mark import DOSE, SPOT, dose_large, dose_near_one, dose_ordinary, spot
-from strata_optics import CONE, ROUND
+from strata_mark import DOSE, SPOT, dose_large, dose_near_one, dose_ordinary, dose_too_weak, spot
+from strata_marks import ANY_DOSE
+from strata_optics import CONE, OUTSIDE_MODEL, ROUND
 
 E = 2.718281828459045
 ROOT_E = 1.6487212707001282
@@ -70,6 +71,28 @@ def nearly_apart(draws):
     return 1.0 + draws.sign() * draws.octaves(1e-8, 1e-2)
 
 
+def incubated(draws):
+    """A pulse below its threshold, and about as many as bring the threshold below it."""
+    while True:
+        q, incubation = draws.evenly(0.3, 1.0), draws.nice(0.7, 0.95, 2)
+        just_enough = q ** (1.0 / (incubation - 1.0))
+        pulses = just_enough * draws.octaves(0.5, 1e3)
+        if 1.0 <= pulses <= 1e9:
+            pitch = 10.0 ** draws.evenly(-7.0, -4.0)
+            return {
+                "spot_diameter": draws.nice(1e-5, 1e-3),
+                "dose_ratio": q,
+                "pulse_pitch": pitch,
+                "incubation": incubation,
+                "pulses": pulses,
+            }
+
+
+def too_weak(draws):
+    row = {"spot_diameter": spot(draws), "dose_ratio": dose_too_weak(draws), "pulse_pitch": draws.octaves(1e-9, 1.0)}
+    return row | {"incubation": some_incubation(draws), "pulses": some_pulses(draws)}
+
+
 # Craters and grooves
 
 
@@ -77,11 +100,12 @@ def penetration(draws):
     return draws.nice(1e-9, 1e-6) if draws.one_in(2) else draws.octaves(1e-12, 1.0)
 
 
-def dug(dose, over_radius, name, more=lambda d: {}):
+def dug(dose, over_radius, name, more=lambda d, row: {}):
     """A depth asked for at this many radii from the middle."""
 
     def base(draws):
-        return pulse(draws, dose) | {"penetration_depth": penetration(draws)} | more(draws)
+        row = pulse(draws, dose) | {"penetration_depth": penetration(draws)}
+        return row | more(draws, row)
 
     return drawn(base, "radius", name, lambda d, row: dot_diameter(row) / 2.0 * over_radius(d))
 
@@ -102,14 +126,18 @@ def near_middle(draws):
     return draws.choice((0.0, draws.octaves(1e-300, 1e-6)))
 
 
-def some_pitch(draws):
-    return {"pulse_pitch": draws.nice(1e-6, 5e-5) if draws.one_in(2) else draws.octaves(1e-12, 10.0)}
+def some_pitch(draws, row):
+    return {"pulse_pitch": max(1e-12, dot_diameter(row) * draws.octaves(1e-4, 0.99))}
 
 
-def connected(dose, over_radius):
+def apart(draws, row):
+    return {"pulse_pitch": max(1e-12, dot_diameter(row) * draws.octaves(1.01, 1e3))}
+
+
+def connected(dose, over_radius, rates=(1e-3, 1e9), incubation=some_incubation):
     def base(draws):
-        rate = draws.nice(1e3, 1e6) if draws.one_in(2) else draws.octaves(1e-3, 1e12)
-        return pulse(draws, dose) | {"repetition_rate": rate}
+        rate = draws.nice(1e3, 1e6) if draws.one_in(2) else draws.octaves(*rates)
+        return pulse(draws, dose) | {"repetition_rate": rate, "incubation": incubation(draws)}
 
     return drawn(base, "scallop", "scallop", lambda d, row: dot_diameter(row) / 2.0 * over_radius(d))
 
@@ -117,7 +145,7 @@ def connected(dose, over_radius):
 # Compensation
 
 
-def setting(draws, place, dose, power_room, speed_room, irradiance, wide=False):
+def setting(draws, place, dose, power_room, speed_room, irradiance, wide=False, haste=None):
     """A beam, a mark and how far power and speed may go, as factors."""
     beam = beams.any_round(draws)
     power = draws.octaves(1e-9, 1e6) if wide else draws.nice(1.0, 100.0)
@@ -131,6 +159,7 @@ def setting(draws, place, dose, power_room, speed_room, irradiance, wide=False):
         "speed": speed,
         "greatest_power": min(1e6, power * power_room(draws)),
         "least_speed": max(1e-9, speed / speed_room(draws)),
+        "greatest_speed": min(1e4, speed * (haste or speed_room)(draws)),
         "least_irradiance_ratio": irradiance(draws),
     }
 
@@ -172,7 +201,7 @@ FUNCTIONS = [
         pulsed_line,
         [
             SPOT,
-            DOSE,
+            ANY_DOSE,
             Slot("pulse_pitch", "pulse pitch"),
             Slot("incubation", "incubation"),
             Slot("pulses", "pulses"),
@@ -184,6 +213,8 @@ FUNCTIONS = [
             ("just-connected", 2, dots(dose_ordinary, nearly_apart, some_incubation, some_pulses)),
             ("close-dots", 2, dots(any_dose, lambda d: d.octaves(1e-6, 0.1), some_incubation, some_pulses)),
             ("apart", 1, dots(any_dose, lambda d: d.octaves(1.1, 1e4), some_incubation, some_pulses)),
+            ("incubated", 2, incubated),
+            ("too-weak", 1, too_weak),
         ],
     ),
     Function(
@@ -215,17 +246,27 @@ FUNCTIONS = [
             ("outside", 1, dug(any_dose, outside, "aside", some_pitch)),
             ("near-middle", 1, dug(any_dose, near_middle, "aside", some_pitch)),
         ],
+        extra=lambda d: [("refused", dug(any_dose, inside, "aside", apart)(d)) for _ in range(10)],
     ),
     Function(
         connected_speed,
-        [SPOT, DOSE, Slot("repetition_rate", "repetition rate"), Slot("scallop", "scallop")],
+        [
+            SPOT,
+            DOSE,
+            Slot("repetition_rate", "repetition rate"),
+            Slot("incubation", "incubation"),
+            Slot("scallop", "scallop"),
+        ],
         [
             ("ordinary", 4, connected(dose_ordinary, lambda d: d.evenly(0.01, 0.99))),
             ("near-threshold", 1, connected(dose_near_one, lambda d: d.evenly(0.01, 0.99))),
             ("large-dose", 1, connected(dose_large, lambda d: d.evenly(0.01, 0.99))),
             ("close-dots", 2, connected(any_dose, lambda d: d.octaves(1e-9, 0.01))),
             ("just-connected", 1, connected(any_dose, lambda d: 1.0 - d.octaves(1e-8, 1e-3))),
+            ("fresh", 1, connected(any_dose, lambda d: d.evenly(0.01, 0.99), incubation=lambda d: 1.0)),
         ],
+        computed_refusals=[(OUTSIDE_MODEL, "speed")],
+        free=connected(any_dose, lambda d: d.evenly(0.01, 0.99), (1e9, 1e12)),
     ),
     Function(
         compensate,
@@ -237,6 +278,7 @@ FUNCTIONS = [
             Slot("speed", "speed"),
             Slot("greatest_power", "greatest power"),
             Slot("least_speed", "least speed"),
+            Slot("greatest_speed", "greatest speed"),
             Slot("least_irradiance_ratio", "least irradiance ratio"),
         ],
         [
@@ -244,6 +286,7 @@ FUNCTIONS = [
             ("room-enough", 2, lambda d: setting(d, usual_offset, dose_ordinary, much, much, no_irradiance)),
             ("no-room", 3, lambda d: setting(d, usual_offset, dose_ordinary, little, little, some_irradiance)),
             ("dull", 2, lambda d: setting(d, usual_offset, dose_ordinary, little, much, some_irradiance)),
+            ("no-haste", 2, lambda d: setting(d, usual_offset, dose_ordinary, much, some, some_irradiance, haste=little)),
             ("no-offset", 2, lambda d: setting(d, no_offset, dose_ordinary, little, little, some_irradiance)),
             ("insensitive", 1, lambda d: setting(d, usual_offset, dose_insensitive, some, some, no_irradiance)),
             ("near-threshold", 1, lambda d: setting(d, usual_offset, dose_near_one, some, some, no_irradiance)),
@@ -260,7 +303,7 @@ FUNCTIONS = [
 
 
 def narrowed(draws):
-    """A greatest power below the power, and a least speed above the speed, which narrow their ranges."""
+    """A greatest power below the power, a least speed above the speed and a greatest below: ranges are narrowed."""
     rows = []
     for _ in range(5):
         row = setting(draws, usual_offset, dose_ordinary, some, some, no_irradiance)
@@ -268,5 +311,8 @@ def narrowed(draws):
         rows.append(("refused", row | {"greatest_power": below}))
         above = draws.choice((row["speed"] * 2.0, math.nextafter(row["speed"], 1.0)))
         rows.append(("refused", row | {"least_speed": above}))
-        rows.append(("limits", row | {"greatest_power": row["power"], "least_speed": row["speed"]}))
+        slower = draws.choice((row["speed"] / 2.0, math.nextafter(row["speed"], 0.0)))
+        rows.append(("refused", row | {"greatest_speed": slower}))
+        tight = {"greatest_power": row["power"], "least_speed": row["speed"], "greatest_speed": row["speed"]}
+        rows.append(("limits", row | tight))
     return rows

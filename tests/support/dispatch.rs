@@ -472,21 +472,12 @@ fn range_or_nan(found: Option<&FocusRange>) -> Vec<f64> {
 }
 
 fn place(p: &Place) -> Vec<f64> {
-    let here = [
-        p.z_offset,
-        p.diameter,
-        p.growth,
-        p.irradiance_ratio,
-        p.line_dose_ratio,
-        p.smallest_stroke,
-        p.smallest_gap,
-        p.smallest_dot_diameter,
-        p.smallest_hole_diameter,
-        p.ripple_contrast.unwrap_or(f64::NAN),
-    ];
+    let here = [p.z_offset, p.diameter, p.growth, p.irradiance_ratio, p.line_dose_ratio, p.seen_diameter];
+    let smallest = p.smallest.map_or([f64::NAN; 4], |d| [d.bar, d.gap, d.dot_diameter, d.hole_diameter]);
+    let ripple = [p.ripple_contrast.unwrap_or(f64::NAN)];
     let text_grade = p.text_grade.map_or(0.0, |grade| f64::from(grade as u32));
     let rest = [text_grade, f64::from(p.details_hold), f64::from(p.in_depth)];
-    [&here[..], &ems(p.smallest_text.as_ref()), &rest].concat()
+    [&here[..], &smallest, &ripple, &ems(p.smallest_text.as_ref()), &rest].concat()
 }
 
 /// Dose ratio, and what is known of the scan behind it.
@@ -494,7 +485,7 @@ fn dose(v: &Verdict) -> Vec<f64> {
     let scan = v
         .scan
         .map_or([f64::NAN; 4], |scan| [scan.line_dose, scan.fill_dose, scan.peak_irradiance, scan.dwell]);
-    [&[v.dose_ratio][..], &scan].concat()
+    [&[v.dose_ratio][..], &scan, &[v.fill_depth.unwrap_or(f64::NAN)]].concat()
 }
 
 /// The text of a job, from its choice on; only a job with text looks at the numbers.
@@ -513,12 +504,23 @@ fn text(i: &[f64]) -> Result<Option<JobText>, Error> {
 
 fn check(i: &[f64]) -> Result<Vec<f64>, Error> {
     // Choices first, in the order of the inputs.
-    let raw_beam = RawBeam::from_code(i[2] as u32, i[3], i[4], i[5], i[24], i[25], i[26], i[27])?;
+    let raw_beam = RawBeam::from_code(i[2] as u32, i[3], i[4], i[5], i[28], i[29], i[30], i[31])?;
     let focus_setting = FocusSetting::from_code(i[7] as u32, i[8], i[9])?;
     let criterion = criterion(&i[12..16])?;
-    let job_dose = JobDose::from_code(i[18] as u32, i[19], i[20], i[21], i[22], i[23])?;
-    let lens = JobLens::from_code(i[28] as u32, i[29] as u32, i[30] as u32, i[31], i[32])?;
-    let text = text(&i[33..44])?;
+    let job_dose = JobDose::from_code(
+        i[18] as u32,
+        i[19],
+        i[20],
+        i[21],
+        i[22],
+        i[23],
+        i[24] as u32,
+        i[25],
+        i[26],
+        i[27],
+    )?;
+    let lens = JobLens::from_code(i[32] as u32, i[33] as u32, i[34] as u32, i[35], i[36])?;
+    let text = text(&i[37..48])?;
     let v = focus_check(&Job {
         wavelength: i[0],
         m2: i[1],

@@ -86,6 +86,7 @@ pub fn call(name: &str, i: &[f64]) -> Result<Option<Vec<f64>>, Error> {
         "mark_limits" => {
             let limits = mark_limits(&beam(i), MarkKind::from_code(i[3] as u32)?, i[4])?;
             vec![
+                f64::from(limits.marks),
                 limits.width_in_waist,
                 limits.widest_offset,
                 limits.greatest_width,
@@ -161,6 +162,7 @@ pub fn call(name: &str, i: &[f64]) -> Result<Option<Vec<f64>>, Error> {
         "pulsed_line" => {
             let line = pulsed_line(i[0], i[1], i[2], i[3], i[4])?;
             vec![
+                f64::from(line.marks),
                 line.threshold_ratio,
                 line.dose_ratio,
                 line.dot_diameter,
@@ -177,8 +179,8 @@ pub fn call(name: &str, i: &[f64]) -> Result<Option<Vec<f64>>, Error> {
             vec![dug.width, dug.depth, dug.depth_aside, dug.area]
         }
         "connected_speed" => {
-            let fastest = connected_speed(i[0], i[1], i[2], i[3])?;
-            vec![fastest.pulse_pitch, fastest.speed]
+            let fastest = connected_speed(i[0], i[1], i[2], i[3], i[4])?;
+            vec![fastest.pulse_pitch, fastest.pulses, fastest.speed]
         }
         "compensate" => {
             let rule = CompensationRule::from_code(i[4] as u32)?;
@@ -189,7 +191,8 @@ pub fn call(name: &str, i: &[f64]) -> Result<Option<Vec<f64>>, Error> {
                 speed: i[8],
                 greatest_power: i[9],
                 least_speed: i[10],
-                least_irradiance_ratio: i[11],
+                greatest_speed: i[11],
+                least_irradiance_ratio: i[12],
             };
             let made_up = compensate(&beam(i), i[3], rule, &setting)?;
             vec![

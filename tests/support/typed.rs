@@ -239,6 +239,10 @@ fn clipped_beam(i: &[f64]) -> Result<ClippedBeam, Error> {
     })
 }
 
+fn length_or_nan(length: Option<uom::si::f64::Length>) -> f64 {
+    length.map_or(f64::NAN, |length| length.value)
+}
+
 fn place(place: &Place) -> Vec<f64> {
     let here = [
         z(place.from_waist),
@@ -246,10 +250,11 @@ fn place(place: &Place) -> Vec<f64> {
         place.growth,
         place.irradiance_ratio,
         place.line_dose_ratio,
-        place.smallest_stroke.value,
-        place.smallest_gap.value,
-        place.smallest_dot_diameter.value,
-        place.smallest_hole_diameter.value,
+        metres(place.seen_spot),
+        length_or_nan(place.smallest_stroke),
+        length_or_nan(place.smallest_gap),
+        length_or_nan(place.smallest_dot_diameter),
+        length_or_nan(place.smallest_hole_diameter),
         place.ripple_contrast.unwrap_or(f64::NAN),
     ];
     let text_grade = place.text_grade.map_or(0.0, |grade| f64::from(grade as u32));
@@ -263,21 +268,21 @@ fn job(i: &[f64]) -> Result<Job, Error> {
         2 => RawBeam::Waist { width: width(i[4])?, position: waist_position(i[5]) },
         3 => RawBeam::Expanded {
             width: width(i[4])?,
-            waist_to_expander: expander_waist(i[24]),
-            magnification: i[25],
-            exit_power: per_m(i[26]),
-            expander_to_lens: m(i[27]),
+            waist_to_expander: expander_waist(i[28]),
+            magnification: i[29],
+            exit_power: per_m(i[30]),
+            expander_to_lens: m(i[31]),
         },
         _ => return Err(unknown(Param::RawBeam, i[2])),
     };
-    let singlet = match i[28] as u32 {
+    let singlet = match i[32] as u32 {
         1 => None,
         2 => Some(JobSinglet {
-            glass: glass(i[29])?,
-            shape: shape(&i[30..32])?,
-            clear_aperture: aperture(i[32]),
+            glass: glass(i[33])?,
+            shape: shape(&i[34..36])?,
+            clear_aperture: aperture(i[36]),
         }),
-        _ => return Err(unknown(Param::LensKind, i[28])),
+        _ => return Err(unknown(Param::LensKind, i[32])),
     };
     let focus = match i[7] as u32 {
         1 => FocusSetting::FromDatum(offset(i[8])?),
@@ -292,8 +297,8 @@ fn job(i: &[f64]) -> Result<Job, Error> {
         surface: Surface { rise: m(i[10]), fall: m(i[11]) },
         depth_criterion: criterion(&i[12..16])?,
         drawing: Drawing { finest_stroke: m(i[16]), finest_gap: m(i[17]) },
-        dose: job_dose(&i[18..24])?,
-        text: job_text(&i[33..44])?,
+        dose: job_dose(&i[18..28])?,
+        text: job_text(&i[37..48])?,
     })
 }
 
@@ -308,6 +313,7 @@ fn check(i: &[f64]) -> Result<Vec<f64>, Error> {
         range_or_nan(verdict.text_range.as_ref()),
         vec![verdict.dose_ratio],
         verdict.scan.as_ref().map_or([f64::NAN; 4], scan_dose).to_vec(),
+        vec![length_or_nan(verdict.fill_depth)],
         place(&verdict.highest),
         place(&verdict.datum),
         place(&verdict.lowest),

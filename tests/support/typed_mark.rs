@@ -49,13 +49,7 @@ pub fn call(name: &str, i: &[f64]) -> Result<Option<Vec<f64>>, Error> {
         "line_interval" => vec![LineInterval::from_dots_per_inch(i[0])?.length().value],
         "dots_per_inch" => vec![interval(i[0])?.dots_per_inch()?],
         "material_mark" => {
-            let response = match i[2] as u32 {
-                1 => Response::Coating,
-                2 => Response::LogarithmicAblation { penetration_depth: m(i[3]) },
-                3 => Response::LinearAblation { removal_energy: RemovalEnergy::from_j_per_m3(i[4]) },
-                4 => Response::Melt { diffusivity: m2_per_s(i[5]) },
-                _ => return Err(unknown(Param::Response, i[2])),
-            };
+            let response = response(&i[2..6])?;
             let material = PartMaterial { threshold: j_per_m2(i[0]), incubation: i[1], response };
             let place =
                 PlaceDose { dose: j_per_m2(i[6]), exposures: i[7], spot: width(i[8])?, dwell: s(i[9]) };
@@ -69,9 +63,10 @@ pub fn call(name: &str, i: &[f64]) -> Result<Option<Vec<f64>>, Error> {
             ]
         }
         "fit_threshold" => {
-            let marks = TestMarks { doses: &i[..6], widths_m: &i[6..12], deviations_m: &i[12..18] };
+            let marks: [_; 6] =
+                std::array::from_fn(|k| TestMark { dose: i[k], width: m(i[6 + k]), deviation: m(i[12 + k]) });
             let mut used = [false; 6];
-            let fit = fit_threshold(marks, i[18], &mut used)?;
+            let fit = fit_threshold(&marks, i[18], &mut used)?;
             let found = [
                 metres(fit.spot),
                 fit.spot_diameter_deviation.value,
@@ -98,6 +93,7 @@ pub fn call(name: &str, i: &[f64]) -> Result<Option<Vec<f64>>, Error> {
         "mark_limits" => {
             let limits = beam(i)?.mark_limits(kind(i[3])?, i[4])?;
             vec![
+                f64::from(limits.marks),
                 limits.width_in_waist.value,
                 limits.widest_offset.value,
                 limits.greatest_width.value,
@@ -180,6 +176,7 @@ pub fn call(name: &str, i: &[f64]) -> Result<Option<Vec<f64>>, Error> {
         "pulsed_line" => {
             let line = pulse(i)?.line(m(i[2]), Incubation { exponent: i[3], pulses: i[4] })?;
             vec![
+                f64::from(line.marks),
                 line.threshold_ratio,
                 line.dose_ratio,
                 line.dot_diameter.value,
@@ -197,8 +194,8 @@ pub fn call(name: &str, i: &[f64]) -> Result<Option<Vec<f64>>, Error> {
             vec![dug.width.value, dug.depth.value, dug.depth_aside.value, dug.area.value]
         }
         "connected_speed" => {
-            let fastest = pulse(i)?.connected_speed(hz(i[2]), m(i[3]))?;
-            vec![fastest.pulse_pitch.value, fastest.speed.value]
+            let fastest = pulse(i)?.connected_speed(hz(i[2]), i[3], m(i[4]))?;
+            vec![fastest.pulse_pitch.value, fastest.pulses, fastest.speed.value]
         }
         "compensate" => {
             let rule = CompensationRule::from_code(i[4] as u32)?;
@@ -209,7 +206,8 @@ pub fn call(name: &str, i: &[f64]) -> Result<Option<Vec<f64>>, Error> {
                 speed: m_per_s(i[8]),
                 greatest_power: w(i[9]),
                 least_speed: m_per_s(i[10]),
-                least_irradiance_ratio: i[11],
+                greatest_speed: m_per_s(i[11]),
+                least_irradiance_ratio: i[12],
             };
             let made_up = beam(i)?.compensate(offset(i[3])?, rule, &setting)?;
             vec![
@@ -319,6 +317,17 @@ pub fn ems(text: Option<&SmallestText>) -> [f64; 3] {
     text.map_or([f64::NAN; 3], |text| [text.crisp, text.good, text.readable].map(|size| size.em().value))
 }
 
+/// A response from its code and its three numbers.
+fn response(i: &[f64]) -> Result<Response, Error> {
+    Ok(match i[0] as u32 {
+        1 => Response::Coating,
+        2 => Response::LogarithmicAblation { penetration_depth: m(i[1]) },
+        3 => Response::LinearAblation { removal_energy: RemovalEnergy::from_j_per_m3(i[2]) },
+        4 => Response::Melt { diffusivity: m2_per_s(i[3]) },
+        _ => return Err(unknown(Param::Response, i[0])),
+    })
+}
+
 /// The dose of a job, from its choice on.
 pub fn job_dose(i: &[f64]) -> Result<JobDose, Error> {
     Ok(match i[0] as u32 {
@@ -328,6 +337,7 @@ pub fn job_dose(i: &[f64]) -> Result<JobDose, Error> {
             speed: m_per_s(i[3]),
             line_interval: interval(i[4])?,
             threshold: j_per_m2(i[5]),
+            response: response(&i[6..10])?,
         }),
         _ => return Err(unknown(Param::JobDose, i[0])),
     })

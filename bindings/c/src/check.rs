@@ -1,9 +1,12 @@
 //! One job in, one verdict out.
 
 use crate::abi::{Plain, init, init_as, input, plain, report};
-use crate::choices::{SPOTWISE_DOSE_BY_RATIO, SPOTWISE_TEXT_GIVEN, SPOTWISE_TEXT_NONE};
+use crate::choices::{
+    SPOTWISE_DOSE_BY_RATIO, SPOTWISE_RESPONSE_COATING, SPOTWISE_TEXT_GIVEN, SPOTWISE_TEXT_NONE,
+};
 use crate::dose::spotwise_scan_dose_result;
 use crate::error::spotwise_error;
+use crate::mark::spotwise_smallest_details_result;
 use crate::singlet::spotwise_singlet_focus;
 use crate::status::{SPOTWISE_LENS_IDEAL, spotwise_status};
 use spotwise::model::check::{
@@ -26,6 +29,27 @@ pub struct spotwise_job {
     pub focus_setting: u32,
     /// What counts as in focus: one of SPOTWISE_CRITERION_*.
     pub criterion: u32,
+    /// How the dose of the fill is known: one of SPOTWISE_DOSE_BY_*; spotwise_job_init() sets
+    /// SPOTWISE_DOSE_BY_RATIO.
+    pub dose: u32,
+    /// How the material answers above the threshold: one of SPOTWISE_RESPONSE_*; spotwise_job_init() sets
+    /// SPOTWISE_RESPONSE_COATING; for SPOTWISE_DOSE_BY_SCAN.
+    pub response: u32,
+    /// What is known of the lens besides its focal length: one of SPOTWISE_LENS_*;
+    /// spotwise_job_init() sets SPOTWISE_LENS_IDEAL.
+    pub lens: u32,
+    /// Material of the lens: one of SPOTWISE_GLASS_*; for SPOTWISE_LENS_SINGLET.
+    pub glass: u32,
+    /// Shape of the lens: one of SPOTWISE_SHAPE_*; for SPOTWISE_LENS_SINGLET.
+    pub lens_shape: u32,
+    /// Whether the drawing has text: one of SPOTWISE_TEXT_*; spotwise_job_init() sets
+    /// SPOTWISE_TEXT_NONE. The two choices that follow, and all from stem on, are for
+    /// SPOTWISE_TEXT_GIVEN.
+    pub text: u32,
+    /// Typeface of the text: one of SPOTWISE_TYPEFACE_*.
+    pub typeface: u32,
+    /// The grade that the text must keep everywhere: one of SPOTWISE_GRADE_*.
+    pub least_grade: u32,
     /// Vacuum wavelength in metres; range: SPOTWISE_PARAM_WAVELENGTH.
     pub wavelength_m: f64,
     /// Beam propagation ratio M^2; range: SPOTWISE_PARAM_M2.
@@ -70,8 +94,27 @@ pub struct spotwise_job {
     /// Width of the finest gap in the drawing in metres; range: SPOTWISE_PARAM_FINEST_GAP.
     pub finest_gap_m: f64,
     /// Fill dose over the dose at which the material just marks; for SPOTWISE_DOSE_BY_RATIO; range:
-    /// SPOTWISE_PARAM_DOSE_RATIO.
+    /// SPOTWISE_PARAM_ANY_DOSE_RATIO.
     pub dose_ratio: f64,
+    /// Power on the surface in watts; for SPOTWISE_DOSE_BY_SCAN; range: SPOTWISE_PARAM_POWER.
+    pub power_w: f64,
+    /// Speed along the lines in m/s; for SPOTWISE_DOSE_BY_SCAN; range: SPOTWISE_PARAM_SPEED.
+    pub speed_m_per_s: f64,
+    /// From one line of the fill to the next in metres; for SPOTWISE_DOSE_BY_SCAN; range:
+    /// SPOTWISE_PARAM_LINE_INTERVAL.
+    pub line_interval_m: f64,
+    /// Fill dose at which the material just marks in J/m^2; for SPOTWISE_DOSE_BY_SCAN; range:
+    /// SPOTWISE_PARAM_THRESHOLD.
+    pub threshold_j_per_m2: f64,
+    /// Depth at which the dose has fallen by e, in metres; for SPOTWISE_DOSE_BY_SCAN with
+    /// SPOTWISE_RESPONSE_LOGARITHMIC_ABLATION; range: SPOTWISE_PARAM_PENETRATION_DEPTH.
+    pub penetration_depth_m: f64,
+    /// Energy that removes one volume in J/m^3; for SPOTWISE_DOSE_BY_SCAN with
+    /// SPOTWISE_RESPONSE_LINEAR_ABLATION; range: SPOTWISE_PARAM_REMOVAL_ENERGY.
+    pub removal_energy_j_per_m3: f64,
+    /// Thermal diffusivity in m^2/s; for SPOTWISE_DOSE_BY_SCAN with SPOTWISE_RESPONSE_MELT; range:
+    /// SPOTWISE_PARAM_DIFFUSIVITY.
+    pub diffusivity_m2_per_s: f64,
     /// From the raw waist to the beam expander in metres, + when the waist lies upstream; for
     /// SPOTWISE_RAW_BEAM_EXPANDED; range: SPOTWISE_PARAM_WAIST_TO_EXPANDER.
     pub waist_to_expander_m: f64,
@@ -84,41 +127,12 @@ pub struct spotwise_job {
     /// From the expander to the lens in metres; for SPOTWISE_RAW_BEAM_EXPANDED; range:
     /// SPOTWISE_PARAM_EXPANDER_TO_LENS.
     pub expander_to_lens_m: f64,
-    /// What is known of the lens besides its focal length: one of SPOTWISE_LENS_*;
-    /// spotwise_job_init() sets SPOTWISE_LENS_IDEAL.
-    pub lens: u32,
-    /// Material of the lens: one of SPOTWISE_GLASS_*; for SPOTWISE_LENS_SINGLET.
-    pub glass: u32,
-    /// Shape of the lens: one of SPOTWISE_SHAPE_*; for SPOTWISE_LENS_SINGLET.
-    pub lens_shape: u32,
-    /// Not read.
-    pub reserved: u32,
     /// Shape factor of the lens, as in spotwise_singlet; for SPOTWISE_LENS_SINGLET with
     /// SPOTWISE_SHAPE_BY_FACTOR; range: SPOTWISE_PARAM_SHAPE_FACTOR.
     pub shape_factor: f64,
     /// Diameter of the clear aperture of the lens or its mount in metres, INFINITY if unknown, which
     /// spotwise_job_init() sets; for SPOTWISE_LENS_SINGLET; range: SPOTWISE_PARAM_CLEAR_APERTURE.
     pub clear_aperture_m: f64,
-    /// How the dose of the fill is known: one of SPOTWISE_DOSE_BY_*; spotwise_job_init() sets
-    /// SPOTWISE_DOSE_BY_RATIO.
-    pub dose: u32,
-    /// Whether the drawing has text: one of SPOTWISE_TEXT_*; spotwise_job_init() sets
-    /// SPOTWISE_TEXT_NONE. All that follows the threshold is for SPOTWISE_TEXT_GIVEN.
-    pub text: u32,
-    /// Typeface of the text: one of SPOTWISE_TYPEFACE_*.
-    pub typeface: u32,
-    /// The grade that the text must keep everywhere: one of SPOTWISE_GRADE_*.
-    pub least_grade: u32,
-    /// Power on the surface in watts; for SPOTWISE_DOSE_BY_SCAN; range: SPOTWISE_PARAM_POWER.
-    pub power_w: f64,
-    /// Speed along the lines in m/s; for SPOTWISE_DOSE_BY_SCAN; range: SPOTWISE_PARAM_SPEED.
-    pub speed_m_per_s: f64,
-    /// From one line of the fill to the next in metres; for SPOTWISE_DOSE_BY_SCAN; range:
-    /// SPOTWISE_PARAM_LINE_INTERVAL.
-    pub line_interval_m: f64,
-    /// Fill dose at which the material just marks in J/m^2; for SPOTWISE_DOSE_BY_SCAN; range:
-    /// SPOTWISE_PARAM_THRESHOLD.
-    pub threshold_j_per_m2: f64,
     /// Width of an upright stem in ems; for SPOTWISE_TYPEFACE_MEASURED; range:
     /// SPOTWISE_PARAM_STEM_SHARE.
     pub stem: f64,
@@ -144,8 +158,20 @@ pub struct spotwise_job {
     pub readable_window: f64,
 }
 plain!(
-    spotwise_job, 320 bytes,
-    words: [raw_beam, focus_setting, criterion],
+    spotwise_job, 344 bytes,
+    words: [
+        raw_beam,
+        focus_setting,
+        criterion,
+        dose,
+        response,
+        lens,
+        glass,
+        lens_shape,
+        text,
+        typeface,
+        least_grade,
+    ],
     numbers: [
         wavelength_m,
         m2,
@@ -163,19 +189,19 @@ plain!(
         finest_stroke_m,
         finest_gap_m,
         dose_ratio,
-        waist_to_expander_m,
-        magnification,
-        exit_power_per_m,
-        expander_to_lens_m,
-    ],
-    words: [lens, glass, lens_shape, reserved],
-    numbers: [shape_factor, clear_aperture_m],
-    words: [dose, text, typeface, least_grade],
-    numbers: [
         power_w,
         speed_m_per_s,
         line_interval_m,
         threshold_j_per_m2,
+        penetration_depth_m,
+        removal_energy_j_per_m3,
+        diffusivity_m2_per_s,
+        waist_to_expander_m,
+        magnification,
+        exit_power_per_m,
+        expander_to_lens_m,
+        shape_factor,
+        clear_aperture_m,
         stem,
         effective_stroke,
         effective_counter,
@@ -212,6 +238,10 @@ impl TryFrom<spotwise_job> for Job {
             job.speed_m_per_s,
             job.line_interval_m,
             job.threshold_j_per_m2,
+            job.response,
+            job.penetration_depth_m,
+            job.removal_energy_j_per_m3,
+            job.diffusivity_m2_per_s,
         )?;
         let lens =
             JobLens::from_code(job.lens, job.glass, job.lens_shape, job.shape_factor, job.clear_aperture_m)?;
@@ -259,8 +289,9 @@ fn text_of(job: &spotwise_job) -> Result<Option<JobText>, Error> {
 }
 
 /// Sets struct_size, the choices to 0, which is none, and every number to a quiet NaN; but lens to
-/// SPOTWISE_LENS_IDEAL, clear_aperture_m to INFINITY, which is none, dose to SPOTWISE_DOSE_BY_RATIO, text
-/// to SPOTWISE_TEXT_NONE, and the cut-offs of its grades to their defaults. NULL does nothing.
+/// SPOTWISE_LENS_IDEAL, clear_aperture_m to INFINITY, which is none, dose to SPOTWISE_DOSE_BY_RATIO,
+/// response to SPOTWISE_RESPONSE_COATING, text to SPOTWISE_TEXT_NONE, and the cut-offs of its grades to
+/// their defaults. NULL does nothing.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn spotwise_job_init(job: *mut spotwise_job) {
     let grades = TextGrades::default();
@@ -268,6 +299,7 @@ pub unsafe extern "C" fn spotwise_job_init(job: *mut spotwise_job) {
         lens: SPOTWISE_LENS_IDEAL,
         clear_aperture_m: f64::INFINITY,
         dose: SPOTWISE_DOSE_BY_RATIO,
+        response: SPOTWISE_RESPONSE_COATING,
         text: SPOTWISE_TEXT_NONE,
         crisp_exposure: grades.crisp_exposure,
         good_window: grades.good_window,
@@ -300,7 +332,11 @@ pub struct spotwise_place {
     pub irradiance_ratio: f64,
     /// Peak dose of a scanned line over that at the waist.
     pub line_dose_ratio: f64,
-    /// Width of the finest stroke that holds in metres.
+    /// Spot diameter as the material sees it in metres, 1/e^2, widened by heat in a melt. Details, text and
+    /// ripple go by it.
+    pub seen_diameter_m: f64,
+    /// Width of the finest stroke that holds in metres; NaN, as the next three, if nothing marks
+    /// (SPOTWISE_OUTCOME_NOTHING_MARKS).
     pub smallest_stroke_m: f64,
     /// Width of the finest gap that holds in metres.
     pub smallest_gap_m: f64,
@@ -311,7 +347,7 @@ pub struct spotwise_place {
     /// Contrast of the ripple of the fill; NaN if the job gives its dose by ratio.
     pub ripple_contrast: f64,
     /// The smallest em at which its typeface is crisp, in metres; NaN, as the next two, if the job has
-    /// no text.
+    /// no text or nothing marks.
     pub crisp_em_m: f64,
     /// The smallest em at which it is good, in metres.
     pub good_em_m: f64,
@@ -319,7 +355,7 @@ pub struct spotwise_place {
     pub readable_em_m: f64,
 }
 plain!(
-    spotwise_place, 120 bytes,
+    spotwise_place, 128 bytes,
     words: [details_hold, in_depth, text_grade],
     numbers: [
         z_offset_m,
@@ -327,6 +363,7 @@ plain!(
         growth,
         irradiance_ratio,
         line_dose_ratio,
+        seen_diameter_m,
         smallest_stroke_m,
         smallest_gap_m,
         smallest_dot_diameter_m,
@@ -340,6 +377,7 @@ plain!(
 
 impl From<Place> for spotwise_place {
     fn from(place: Place) -> Self {
+        let smallest = place.smallest.map_or(spotwise_smallest_details_result::BLANK, Into::into);
         let [crisp_em_m, good_em_m, readable_em_m] = place
             .smallest_text
             .map_or([f64::BLANK; 3], |text| [text.crisp_em, text.good_em, text.readable_em]);
@@ -352,10 +390,11 @@ impl From<Place> for spotwise_place {
             growth: place.growth,
             irradiance_ratio: place.irradiance_ratio,
             line_dose_ratio: place.line_dose_ratio,
-            smallest_stroke_m: place.smallest_stroke,
-            smallest_gap_m: place.smallest_gap,
-            smallest_dot_diameter_m: place.smallest_dot_diameter,
-            smallest_hole_diameter_m: place.smallest_hole_diameter,
+            seen_diameter_m: place.seen_diameter,
+            smallest_stroke_m: smallest.bar_m,
+            smallest_gap_m: smallest.gap_m,
+            smallest_dot_diameter_m: smallest.dot_diameter_m,
+            smallest_hole_diameter_m: smallest.hole_diameter_m,
             ripple_contrast: place.ripple_contrast.unwrap_or(f64::BLANK),
             crisp_em_m,
             good_em_m,
@@ -430,6 +469,9 @@ pub struct spotwise_verdict {
     pub peak_irradiance_w_per_m2: f64,
     /// Line dose over peak irradiance in seconds.
     pub dwell_s: f64,
+    /// Depth that the fill digs at any height in metres, 0 if nothing marks; NaN for a coating or a melt,
+    /// which tell none, or if the job gives its dose by ratio.
+    pub fill_depth_m: f64,
     /// Where to put the waist relative to the datum so that the worst growth is least: at
     /// mid-height of the surface. In metres, + away from the lens.
     pub best_focus_z_m: f64,
@@ -450,7 +492,7 @@ pub struct spotwise_verdict {
     pub real: spotwise_singlet_focus,
 }
 plain!(
-    spotwise_verdict, 856 bytes,
+    spotwise_verdict, 888 bytes,
     words: [validity, outcome, reasons],
     numbers: [
         waist_diameter_m,
@@ -476,6 +518,7 @@ plain!(
         fill_dose_j_per_m2,
         peak_irradiance_w_per_m2,
         dwell_s,
+        fill_depth_m,
         best_focus_z_m,
         best_worst_growth,
     ],
@@ -523,6 +566,7 @@ impl From<Verdict> for spotwise_verdict {
             fill_dose_j_per_m2: scan.fill_dose_j_per_m2,
             peak_irradiance_w_per_m2: scan.peak_irradiance_w_per_m2,
             dwell_s: scan.dwell_s,
+            fill_depth_m: verdict.fill_depth.unwrap_or(f64::BLANK),
             best_focus_z_m: verdict.best_focus_z,
             best_worst_growth: verdict.best_worst_growth,
             highest: verdict.highest.into(),
@@ -547,13 +591,16 @@ pub unsafe extern "C" fn spotwise_verdict_init(verdict: *mut spotwise_verdict) {
 /// Checks whether a drawing's finest stroke and gap hold over a surface, and its text keeps its grade,
 /// and says why.
 ///
-/// A raster fill, whose dose is given by ratio or by what the machine is set to. What
-/// spotwise_focus_through_lens(), for a real lens spotwise_focus_singlet(), spotwise_smallest_details()
-/// and with text spotwise_smallest_text() do not model is not in the verdict either. It is advice:
-/// engrave a test piece first. With a real lens the verdict rests on its 86.5 %-power spot, and promised says
-/// what an ideal lens would have. A largest diameter below the waist is no error but a finding,
-/// SPOTWISE_REASON_NO_DEPTH. A virtual waist is refused, since nothing is in focus behind the lens,
-/// and so are a surface that reaches the lens and a lens too aberrated for an 86.5 %-power spot.
+/// A raster fill, whose dose is given by ratio or by what the machine is set to and how the material answers
+/// to it. A melt sees the spot widened by heat, sqrt(d^2 + 32 k t) with t the dwell at that height, and
+/// details, text and ripple go by that. What spotwise_focus_through_lens(), for a real lens
+/// spotwise_focus_singlet(), spotwise_smallest_details(), with text spotwise_smallest_text() and with a dose
+/// by scan spotwise_material_mark() do not model is not in the verdict either; nor is incubation. It is
+/// advice: engrave a test piece first. With a real lens the verdict rests on its 86.5 %-power spot, and
+/// promised says what an ideal lens would have. Two things are no errors but findings: a largest diameter
+/// below the waist, SPOTWISE_REASON_NO_DEPTH, and a dose ratio below 1.000001, whose outcome is
+/// SPOTWISE_OUTCOME_NOTHING_MARKS. A virtual waist is refused, since nothing is in focus behind the lens, and
+/// so are a surface that reaches the lens and a lens too aberrated for an 86.5 %-power spot.
 ///
 /// @param[in]  job     job to read; set with spotwise_job_init(); not NULL.
 /// @param[out] verdict result; set with spotwise_verdict_init(); not NULL. On any status other
@@ -561,22 +608,25 @@ pub unsafe extern "C" fn spotwise_verdict_init(verdict: *mut spotwise_verdict) {
 ///                     flags to 0.
 /// @param[out] error   what was refused; may be NULL.
 /// @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_UNKNOWN_CHOICE (raw
-///         beam, focus setting, criterion, dose, lens, for a singlet glass and shape, text, and if it is
-///         given typeface and least grade, in this order, before any number), SPOTWISE_E_NOT_FINITE,
-///         SPOTWISE_E_OUT_OF_RANGE (the optics, expander and lens with them, before all else; also a wavelength outside spotwise_glass_range()),
+///         beam, focus setting, criterion, dose, for one by scan the response, lens, for a singlet glass
+///         and shape, text, and if it is given typeface and least grade, in this order, before any
+///         number), SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE (the optics, expander and lens with
+///         them, before all else; also a wavelength outside spotwise_glass_range()),
 ///         SPOTWISE_E_OUTSIDE_MODEL (raw, expanded or focused half angle above 0.3 rad, a waist outside
-///         1e-9 to 10 m, a virtual waist as SPOTWISE_PARAM_LENS_TO_WAIST, a clipping ratio of a real lens below 1.2, its
-///         Rayleigh range above a fifth of the distance to the waist, or
-///         a normalised aberration above 1.7 as SPOTWISE_PARAM_NORMALISED_ABERRATION, all once the
+///         1e-9 to 10 m, a virtual waist as SPOTWISE_PARAM_LENS_TO_WAIST, a clipping ratio of a real
+///         lens below 1.2, its Rayleigh range above a fifth of the distance to the waist, or a
+///         normalised aberration above 1.7 as SPOTWISE_PARAM_NORMALISED_ABERRATION, all once the
 ///         optics are checked; or a surface that reaches the lens as SPOTWISE_PARAM_LENS_TO_HIGHEST once
 ///         surface_rise_m is; with a dose by scan an interval above 20 radii of the waist as
 ///         SPOTWISE_PARAM_INTERVAL_OVER_RADIUS, and a fill dose outside the range of
-///         SPOTWISE_PARAM_DOSE_RATIO thresholds as that, once the threshold is).
+///         SPOTWISE_PARAM_ANY_DOSE_RATIO thresholds as that, once the threshold and the number of the
+///         response are).
 ///
 /// Accuracy: the optics at most 0.75 ulp (units in the last place) of the exact result; fits of a real
-///           lens, details and doses at most 6 ulp, a real lens's peak irradiance and dwell 12; ripple 8
-///           ulp, text and ranges 4 ulp, times factors where they are about to vanish; how well the fits describe a lens is told
-///           at spotwise_aberration_growth().
+///           lens, details, seen diameters and doses at most 6 ulp, a real lens's peak irradiance and
+///           dwell 12; ripple 8 ulp, text and ranges 4 ulp, and so the depth of the fill, times factors
+///           where they are about to vanish; in a melt details, text and ripple times 3/2, ranges times
+///           up to 3; how well the fits describe a lens is told at spotwise_aberration_growth().
 /// No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
 /// Source: those of the calls named above, and of spotwise_defocus().
 #[unsafe(no_mangle)]

@@ -35,12 +35,15 @@ pub const SPOTWISE_COMPENSATION_SAME_WIDTH: u32 = 2;
 /// Compensation: not as it was, but a width that no longer reacts to focus.
 pub const SPOTWISE_COMPENSATION_FOCUS_INSENSITIVE_WIDTH: u32 = 3;
 
-/// The greatest power is less than is wanted.
+/// The greatest power is less than is wanted. Where speed cannot make up for it, the dose stays short:
+/// always so for a pulse.
 pub const SPOTWISE_LIMIT_GREATEST_POWER: u32 = 1;
-/// The least speed is reached, or speed cannot help: the dose stays short.
+/// The least speed is more than is wanted, so that the dose stays short. Never set for a pulse.
 pub const SPOTWISE_LIMIT_LEAST_SPEED: u32 = 2;
 /// The irradiance stays below the least allowed.
 pub const SPOTWISE_LIMIT_LEAST_IRRADIANCE: u32 = 4;
+/// The greatest speed is less than is wanted to go with the power for the least irradiance.
+pub const SPOTWISE_LIMIT_GREATEST_SPEED: u32 = 8;
 
 /// Typeface: sans serif of regular weight.
 pub const SPOTWISE_TYPEFACE_SANS: u32 = 1;
@@ -69,7 +72,8 @@ pub const SPOTWISE_POINT_M: f64 = 0.0254 / 72.0;
 
 /// Dose of a job: known by dose_ratio.
 pub const SPOTWISE_DOSE_BY_RATIO: u32 = 1;
-/// Dose of a job: known by power_w, speed_m_per_s, line_interval_m and threshold_j_per_m2.
+/// Dose of a job: known by power_w, speed_m_per_s, line_interval_m and threshold_j_per_m2, and how the
+/// material answers to it by response.
 pub const SPOTWISE_DOSE_BY_SCAN: u32 = 2;
 
 /// Text of a job: there is none.
@@ -104,7 +108,8 @@ const _: () = {
     assert!(SPOTWISE_LIMIT_GREATEST_POWER == CompensationLimits::GREATEST_POWER.bits());
     assert!(SPOTWISE_LIMIT_LEAST_SPEED == CompensationLimits::LEAST_SPEED.bits());
     assert!(SPOTWISE_LIMIT_LEAST_IRRADIANCE == CompensationLimits::LEAST_IRRADIANCE.bits());
-    assert!(CompensationLimits::ALL.len() == 3);
+    assert!(SPOTWISE_LIMIT_GREATEST_SPEED == CompensationLimits::GREATEST_SPEED.bits());
+    assert!(CompensationLimits::ALL.len() == 4);
 
     let (stem, effective_stroke, effective_counter, effective_gap) = (0.0, 0.0, 0.0, 0.0);
     let measured = Typeface::Measured { stem, effective_stroke, effective_counter, effective_gap };
@@ -124,9 +129,10 @@ const _: () = {
 
     assert!(SPOTWISE_POINT_M == POINT);
 
-    let (power, speed, line_interval, threshold) = (0.0, 0.0, 0.0, 0.0);
+    let (power, speed, line_interval, threshold, response) = (0.0, 0.0, 0.0, 0.0, Response::Coating);
+    let scan = JobDose::Scan { power, speed, line_interval, threshold, response };
     assert!(SPOTWISE_DOSE_BY_RATIO == JobDose::Ratio { dose_ratio: 0.0 }.code());
-    assert!(SPOTWISE_DOSE_BY_SCAN == JobDose::Scan { power, speed, line_interval, threshold }.code());
+    assert!(SPOTWISE_DOSE_BY_SCAN == scan.code());
     assert!(SPOTWISE_DOSE_BY_SCAN as f64 == Param::JobDose.range().1);
     assert!(SPOTWISE_TEXT_GIVEN as f64 == Param::JobText.range().1);
 };

@@ -30,12 +30,14 @@ pub struct spotwise_mark_setting {
     pub greatest_power_w: f64,
     /// Least speed in m/s, at most speed_m_per_s; range: SPOTWISE_PARAM_LEAST_SPEED.
     pub least_speed_m_per_s: f64,
+    /// Greatest speed in m/s, at least speed_m_per_s; range: SPOTWISE_PARAM_GREATEST_SPEED.
+    pub greatest_speed_m_per_s: f64,
     /// Least irradiance on the axis over that in the waist before; 0 if it does not matter; range:
     /// SPOTWISE_PARAM_LEAST_IRRADIANCE_RATIO.
     pub least_irradiance_ratio: f64,
 }
 plain!(
-    spotwise_mark_setting, 56 bytes,
+    spotwise_mark_setting, 64 bytes,
     words: [mark_kind],
     numbers: [
         dose_ratio,
@@ -43,6 +45,7 @@ plain!(
         speed_m_per_s,
         greatest_power_w,
         least_speed_m_per_s,
+        greatest_speed_m_per_s,
         least_irradiance_ratio,
     ]
 );
@@ -58,6 +61,7 @@ impl TryFrom<spotwise_mark_setting> for MarkSetting {
             speed: setting.speed_m_per_s,
             greatest_power: setting.greatest_power_w,
             least_speed: setting.least_speed_m_per_s,
+            greatest_speed: setting.greatest_speed_m_per_s,
             least_irradiance_ratio: setting.least_irradiance_ratio,
         })
     }
@@ -144,11 +148,12 @@ pub unsafe extern "C" fn spotwise_compensation_init(compensation: *mut spotwise_
 ///
 /// Dose factor g^n for the same dose, g^n q^(1/g^2 - 1) for the same width, e^(n/2) g^n/q for the
 /// width that does not react to focus; g being the growth of the spot and n 2 for a pulse, 1 for a
-/// line. Power is raised first, since only power brings back irradiance; speed makes up the rest. A
-/// rule that cannot be met is no error: the nearest setting is returned, with the limits that bind
-/// and the dose factor reached. A raster fill needs no compensation. At the same line dose the
-/// irradiance still falls, so that vaporising may turn into melting (common practice, no source).
-/// The setting is advice: mark a test piece first, and stay within the machine's manual.
+/// line. Power is raised first, since only power brings back irradiance, for the least irradiance with the
+/// speed raised in step; speed makes up the rest, for a pulse it stays. A rule that cannot be met is no
+/// error: the nearest setting is returned, with the limits that bind and the dose factor reached. A raster
+/// fill needs no compensation. At the same line dose the irradiance still falls, so that vaporising may
+/// turn into melting (common practice, no source). The setting is advice: mark a test piece first, and
+/// stay within the machine's manual.
 ///
 /// @param[in]  beam         beam to read; set with spotwise_beam_init(); not NULL.
 /// @param[in]  z_offset_m   offset of the surface from the waist in metres, + away from the lens;

@@ -113,15 +113,15 @@ pub unsafe extern "C" fn spotwise_fill_limits_result_init(limits: *mut spotwise_
 ///
 /// The width 2 y at whose edges q (erf(sqrt(2) (y + h)/w) - erf(sqrt(2) (y - h)/w))/2 = 1, h being
 /// half the drawn width and w half the spot diameter. The fill dose does not change with focus,
-/// only the blur does. A stroke that is lost is no error: the width is then 0. The fill is taken
-/// for even; neighbours and heat are not modelled. C does not notice if drawn width and offset are
-/// swapped.
+/// only the blur does. A stroke that is lost is no error: the width is then 0 and marks 0; so it is for
+/// every stroke below a dose ratio of 1.000001. The fill is taken for even; neighbours and heat are not
+/// modelled. C does not notice if drawn width and offset are swapped.
 ///
 /// @param[in]  beam          beam to read; set with spotwise_beam_init(); not NULL.
 /// @param[in]  drawn_width_m width of the stroke as it is drawn in metres; range:
 ///                           SPOTWISE_PARAM_DRAWN_WIDTH.
 /// @param[in]  dose_ratio    fill dose over the dose at which the material just marks; range:
-///                           SPOTWISE_PARAM_DOSE_RATIO.
+///                           SPOTWISE_PARAM_ANY_DOSE_RATIO.
 /// @param[in]  z_offset_m    offset of the surface from the waist in metres, + away from the lens;
 ///                           range: SPOTWISE_PARAM_Z_OFFSET.
 /// @param[out] fill          result; set with spotwise_fill_width_result_init(); not NULL. On any
@@ -159,13 +159,14 @@ pub unsafe extern "C" fn spotwise_fill_width(
 /// Where a long filled stroke is widest and where it vanishes.
 ///
 /// It vanishes where the spot is sqrt(2) a/erfinv(1/q) wide, a being the drawn width. Up to q = 2
-/// it is widest in the waist. C does not notice if drawn width and dose ratio are swapped.
+/// it is widest in the waist. Below q = 1.000001 no stroke marks at any height, which is no error: marks
+/// is then 0. C does not notice if drawn width and dose ratio are swapped.
 ///
 /// @param[in]  beam          beam to read; set with spotwise_beam_init(); not NULL.
 /// @param[in]  drawn_width_m width of the stroke as it is drawn in metres; range:
 ///                           SPOTWISE_PARAM_DRAWN_WIDTH.
 /// @param[in]  dose_ratio    fill dose over the dose at which the material just marks; range:
-///                           SPOTWISE_PARAM_DOSE_RATIO.
+///                           SPOTWISE_PARAM_ANY_DOSE_RATIO.
 /// @param[out] limits        result; set with spotwise_fill_limits_result_init(); not NULL. On any
 ///                           status other than SPOTWISE_OK its numbers are set to a quiet NaN, its
 ///                           codes and flags to 0.

@@ -63,6 +63,10 @@ pub struct spotwise_mark_limits_result {
     pub struct_size: u32,
     /// SPOTWISE_VALIDITY_* bits that apply.
     pub validity: u32,
+    /// 1 if there is a mark in the waist; if 0, there is none anywhere, and widths and offsets are 0.
+    pub marks: u32,
+    /// 0.
+    pub reserved: u32,
     /// Width of the mark in the waist in metres.
     pub width_in_waist_m: f64,
     /// Offset from the waist at which the mark is widest in metres; 0 if that is the waist.
@@ -78,8 +82,8 @@ pub struct spotwise_mark_limits_result {
     pub half_angle_rad: f64,
 }
 plain!(
-    spotwise_mark_limits_result, 56 bytes,
-    words: [validity],
+    spotwise_mark_limits_result, 64 bytes,
+    words: [validity, marks, reserved],
     numbers: [
         width_in_waist_m,
         widest_offset_m,
@@ -94,6 +98,7 @@ impl From<MarkLimits> for spotwise_mark_limits_result {
     fn from(result: MarkLimits) -> Self {
         Self {
             validity: result.validity.bits(),
+            marks: u32::from(result.marks),
             width_in_waist_m: result.width_in_waist,
             widest_offset_m: result.widest_offset,
             greatest_width_m: result.greatest_width,
@@ -115,13 +120,13 @@ pub unsafe extern "C" fn spotwise_mark_limits_result_init(limits: *mut spotwise_
 /// Width of the mark of one pulse or line at an offset from the waist.
 ///
 /// d sqrt(L/2) with L = ln(q) - n ln(g), g being the growth of the spot and n 2 for a pulse, 1 for
-/// a line. No mark is no error: the width is then 0. Heat that stays or spreads, incubation and an
-/// elliptic spot are not modelled. C does not notice if the dose ratio and the offset are swapped.
+/// a line. No mark is no error: the width is then 0 and marks 0. Heat that stays or spreads, incubation
+/// and an elliptic spot are not modelled. C does not notice if the dose ratio and the offset are swapped.
 ///
 /// @param[in]  beam       beam to read; set with spotwise_beam_init(); not NULL.
 /// @param[in]  mark_kind  what makes the mark: one of SPOTWISE_MARK_*.
 /// @param[in]  dose_ratio dose in the waist over the dose at which the material just marks; range:
-///                        SPOTWISE_PARAM_DOSE_RATIO.
+///                        SPOTWISE_PARAM_ANY_DOSE_RATIO.
 /// @param[in]  z_offset_m offset of the surface from the waist in metres, + away from the lens;
 ///                        range: SPOTWISE_PARAM_Z_OFFSET.
 /// @param[out] mark       result; set with spotwise_mark_width_result_init(); not NULL. On any
@@ -133,7 +138,7 @@ pub unsafe extern "C" fn spotwise_mark_limits_result_init(limits: *mut spotwise_
 ///         (half angle above 0.3 rad).
 ///
 /// Accuracy: at most 4 ulp (units in the last place) of the exact result; the width at most 4 ulp
-///           times 1 + (1 + ln q)/L, which is large where the mark is about to vanish.
+///           times 1 + (1 + |ln q|)/L, which is large where the mark is about to vanish.
 /// No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
 /// Example: a line at twice the threshold, 10.6 um, M^2 = 1.2, waist 88 um: 51.8 um wide in the
 ///          waist, gone beyond 0.828 mm.
@@ -162,12 +167,13 @@ pub unsafe extern "C" fn spotwise_mark_width(
 /// It vanishes z_R sqrt(q^(2/n) - 1) from the waist. For ln(q) > n/2 it is widest z_R
 /// sqrt(q^(2/n)/e - 1) from it, and sqrt(n) (d/2) q^(1/n)/sqrt(e) wide there; else it is widest in
 /// the waist, d sqrt(ln(q)/2). At q = sqrt(e) for a line and q = e for a pulse the width does not
-/// react to focus to second order: robust in production, useless for finding focus.
+/// react to focus to second order: robust in production, useless for finding focus. For q up to 1 there
+/// is no mark at any height, which is no error: marks is then 0.
 ///
 /// @param[in]  beam       beam to read; set with spotwise_beam_init(); not NULL.
 /// @param[in]  mark_kind  what makes the mark: one of SPOTWISE_MARK_*.
 /// @param[in]  dose_ratio dose in the waist over the dose at which the material just marks; range:
-///                        SPOTWISE_PARAM_DOSE_RATIO.
+///                        SPOTWISE_PARAM_ANY_DOSE_RATIO.
 /// @param[out] limits     result; set with spotwise_mark_limits_result_init(); not NULL. On any
 ///                        status other than SPOTWISE_OK its numbers are set to a quiet NaN, its
 ///                        codes and flags to 0.

@@ -75,7 +75,8 @@ pub struct spotwise_material_mark_result {
     pub threshold_j_per_m2: f64,
     /// Dose over that threshold.
     pub dose_ratio: f64,
-    /// Depth in metres, 0 below the threshold; NaN for a coating or a melt, which tell none.
+    /// Depth that one exposure adds in metres, 0 below the threshold; NaN for a coating or a melt, which
+    /// tell none.
     pub depth_m: f64,
     /// Spot diameter as the material sees it in metres, 1/e^2, widened by heat in a melt.
     pub seen_diameter_m: f64,
@@ -114,8 +115,9 @@ pub unsafe extern "C" fn spotwise_material_mark_result_init(mark: *mut spotwise_
 /// lines add up only in part, plumes and recoil are not modelled.
 ///
 /// @param[in]  material        material to read; set with spotwise_material_init(); not NULL.
-/// @param[in]  dose_j_per_m2   dose H that falls on one place in J/m^2; range: SPOTWISE_PARAM_DOSE.
-/// @param[in]  exposures       from how many exposures N, at least 1; range: SPOTWISE_PARAM_PULSES.
+/// @param[in]  dose_j_per_m2   dose H of each exposure of one place in J/m^2, such as the fluence of one
+///                             pulse or the dose of one pass; range: SPOTWISE_PARAM_DOSE.
+/// @param[in]  exposures       how many exposures N, at least 1; range: SPOTWISE_PARAM_PULSES.
 /// @param[in]  spot_diameter_m spot diameter on the surface in metres, 1/e^2 (D4 sigma); range:
 ///                             SPOTWISE_PARAM_SPOT_DIAMETER.
 /// @param[in]  dwell_s         dwell t of the scan in seconds, see spotwise_scan_dose(); it and the

@@ -41,7 +41,7 @@ pub const SPOTWISE_PARAM_IRRADIANCE_DROP: u32 = 15;
 pub const SPOTWISE_PARAM_LINE_DOSE_DROP: u32 = 16;
 /// Largest spot diameter that is allowed. Range: 1e-9 to 10 m.
 pub const SPOTWISE_PARAM_LARGEST_DIAMETER: u32 = 17;
-/// Fill dose over threshold dose. Range: 1.000001 to 1e6.
+/// Dose over threshold dose, enough to mark. Range: 1.000001 to 1e6.
 pub const SPOTWISE_PARAM_DOSE_RATIO: u32 = 18;
 /// Spot diameter on the surface, 1/e^2. Range: 1e-9 to 10 m.
 pub const SPOTWISE_PARAM_SPOT_DIAMETER: u32 = 19;
@@ -276,6 +276,10 @@ pub const SPOTWISE_PARAM_JOB_DOSE: u32 = 127;
 pub const SPOTWISE_PARAM_JOB_TEXT: u32 = 128;
 /// Threshold of a fit over its standard deviation. Range: 1 and above.
 pub const SPOTWISE_PARAM_CERTAINTY: u32 = 129;
+/// Dose over threshold dose where it may also be too little to mark. Range: 1e-6 to 1e6.
+pub const SPOTWISE_PARAM_ANY_DOSE_RATIO: u32 = 130;
+/// Greatest speed that is allowed. Range: 1e-9 to 1e4 m/s.
+pub const SPOTWISE_PARAM_GREATEST_SPEED: u32 = 131;
 
 const _: () = {
     assert!(SPOTWISE_PARAM_WAVELENGTH == Param::Wavelength as u32);
@@ -413,7 +417,9 @@ const _: () = {
         i += 1;
     }
     assert!(SPOTWISE_PARAM_CERTAINTY == Param::Certainty as u32);
-    assert!(Param::ALL.len() == 129);
+    assert!(SPOTWISE_PARAM_ANY_DOSE_RATIO == Param::AnyDoseRatio as u32);
+    assert!(SPOTWISE_PARAM_GREATEST_SPEED == Param::GreatestSpeed as u32);
+    assert!(Param::ALL.len() == 131);
 };
 
 /// Every parameter's name, in the order of the codes.

@@ -11,26 +11,31 @@ use spotwise::model::mark::{self, ConnectedSpeed, Crater, Groove, PulsedLine, co
 pub struct spotwise_pulsed_line_result {
     /// Size of this struct; spotwise_pulsed_line_result_init() sets it.
     pub struct_size: u32,
+    /// 1 if a dot marks at all, if only after so many pulses; else 0, as are its diameter and the scallop.
+    pub marks: u32,
     /// 1 if dots overlap, so that the line has no gaps; else 0.
     pub connected: u32,
+    /// 0.
+    pub reserved: u32,
     /// Threshold after so many pulses over that of one, at most 1.
     pub threshold_ratio: f64,
     /// Peak fluence over that lowered threshold.
     pub dose_ratio: f64,
-    /// Diameter of a dot in metres.
+    /// Diameter of a dot in metres, 0 without a mark.
     pub dot_diameter_m: f64,
     /// How far the edge dents between dots in metres; the radius of a dot where they do not touch.
     pub scallop_m: f64,
 }
 plain!(
-    spotwise_pulsed_line_result, 40 bytes,
-    words: [connected],
+    spotwise_pulsed_line_result, 48 bytes,
+    words: [marks, connected, reserved],
     numbers: [threshold_ratio, dose_ratio, dot_diameter_m, scallop_m]
 );
 
 impl From<PulsedLine> for spotwise_pulsed_line_result {
     fn from(result: PulsedLine) -> Self {
         Self {
+            marks: u32::from(result.marks),
             connected: u32::from(result.connected),
             threshold_ratio: result.threshold_ratio,
             dose_ratio: result.dose_ratio,
@@ -143,18 +148,25 @@ pub struct spotwise_connected_speed_result {
     pub reserved: u32,
     /// Largest pulse pitch in metres.
     pub pulse_pitch_m: f64,
+    /// Effective pulses on one place at that pitch, at least 1.
+    pub pulses: f64,
     /// Largest speed in m/s.
     pub speed_m_per_s: f64,
 }
 plain!(
-    spotwise_connected_speed_result, 24 bytes,
+    spotwise_connected_speed_result, 32 bytes,
     words: [reserved],
-    numbers: [pulse_pitch_m, speed_m_per_s]
+    numbers: [pulse_pitch_m, pulses, speed_m_per_s]
 );
 
 impl From<ConnectedSpeed> for spotwise_connected_speed_result {
     fn from(result: ConnectedSpeed) -> Self {
-        Self { pulse_pitch_m: result.pulse_pitch, speed_m_per_s: result.speed, ..Self::BLANK }
+        Self {
+            pulse_pitch_m: result.pulse_pitch,
+            pulses: result.pulses,
+            speed_m_per_s: result.speed,
+            ..Self::BLANK
+        }
     }
 }
 
@@ -169,14 +181,15 @@ pub unsafe extern "C" fn spotwise_connected_speed_result_init(
 
 /// The dots of a pulsed line: their size after incubation, and the scallop of the edge.
 ///
-/// Threshold ratio N^(S - 1); dot diameter d sqrt(L/2), L being the logarithm of the dose ratio;
-/// scallop (p^2/4)/(rho + sqrt(rho^2 - p^2/4)), rho being the radius of a dot. Heat that
+/// Threshold ratio N^(S - 1); dot diameter d sqrt(L/2), L being the logarithm of the dose ratio
+/// after N pulses; scallop (p^2/4)/(rho + sqrt(rho^2 - p^2/4)), rho being the radius of a dot. A single
+/// pulse below the threshold may still mark after many. No mark is no error: marks is then 0. Heat that
 /// accumulates is not modelled. C does not notice if spot and pitch are swapped.
 ///
 /// @param[in]  spot_diameter_m spot diameter on the surface in metres, 1/e^2 (D4 sigma); range:
 ///                             SPOTWISE_PARAM_SPOT_DIAMETER.
 /// @param[in]  dose_ratio      peak fluence of one pulse over the fluence at which one pulse just
-///                             marks; range: SPOTWISE_PARAM_DOSE_RATIO.
+///                             marks; range: SPOTWISE_PARAM_ANY_DOSE_RATIO.
 /// @param[in]  pulse_pitch_m   from one pulse to the next along the line in metres; range:
 ///                             SPOTWISE_PARAM_PULSE_PITCH.
 /// @param[in]  incubation      incubation S; 1 for none; range: SPOTWISE_PARAM_INCUBATION.
@@ -190,9 +203,11 @@ pub unsafe extern "C" fn spotwise_connected_speed_result_init(
 ///         SPOTWISE_E_OUT_OF_RANGE.
 ///
 /// Accuracy: at most 4 ulp (units in the last place) of the exact result; conditioned, and so more,
-///           where dots just touch or incubation is strong (tests/vectors/README.md has the factors).
+///           where dots just touch, incubation is strong or only incubation makes a pulse mark
+///           (tests/vectors/README.md has the factors).
 /// No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
 /// Example: a spot of 50 um at e^2 times the threshold, dots 30 um apart: 50 um wide, scallop 5 um.
+///          0.9 times the threshold, 100 pulses on each place, incubation 0.85: the dose ratio is 1.7957.
 /// Source: scallop derived by the authors; dots: J. M. Liu, Optics Letters 7, 196 (1982);
 ///         incubation: Y. Jee, M. F. Becker, R. M. Walser, J. Opt. Soc. Am. B 5, 648 (1988), an
 ///         empirical law; both from memory.
@@ -236,7 +251,7 @@ pub unsafe extern "C" fn spotwise_pulsed_line(
 /// @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
 ///         SPOTWISE_E_OUT_OF_RANGE.
 ///
-/// Accuracy: at most 8 ulp (units in the last place) of the exact result; the depth at a radius
+/// Accuracy: at most 6 ulp (units in the last place) of the exact result; the depth at a radius
 ///           that times L/(L - 2 r^2/w^2).
 /// No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
 /// Example: a spot of 50 um at e times the threshold, 20 nm for each e-fold: 20 nm deep, 9.817e-18
@@ -264,8 +279,8 @@ pub unsafe extern "C" fn spotwise_crater(
 /// aside.
 ///
 /// Craters added up along the row, as if every pulse met a flat surface: depth 8 l (w^2 L/2 -
-/// y^2)^(3/2)/(3 p w^2). It holds while several pulses fall on each place. C does not notice if the
-/// lengths are swapped.
+/// y^2)^(3/2)/(3 p w^2). It holds while several pulses fall on each place; a pitch wider than a dot, which
+/// leaves craters apart and no groove, is refused. C does not notice if the lengths are swapped.
 ///
 /// @param[in]  spot_diameter_m     spot diameter on the surface in metres, 1/e^2 (D4 sigma); range:
 ///                                 SPOTWISE_PARAM_SPOT_DIAMETER.
@@ -273,8 +288,8 @@ pub unsafe extern "C" fn spotwise_crater(
 ///                                 just marks; range: SPOTWISE_PARAM_DOSE_RATIO.
 /// @param[in]  penetration_depth_m depth at which the fluence has fallen by e, in metres; range:
 ///                                 SPOTWISE_PARAM_PENETRATION_DEPTH.
-/// @param[in]  pulse_pitch_m       from one pulse to the next along the line in metres; range:
-///                                 SPOTWISE_PARAM_PULSE_PITCH.
+/// @param[in]  pulse_pitch_m       from one pulse to the next along the line in metres, here at most
+///                                 the diameter of a dot; range: SPOTWISE_PARAM_PULSE_PITCH.
 /// @param[in]  aside_m             distance from the middle in metres; range:
 ///                                 SPOTWISE_PARAM_RADIUS.
 /// @param[out] groove              result; set with spotwise_groove_result_init(); not NULL. On any
@@ -284,7 +299,7 @@ pub unsafe extern "C" fn spotwise_crater(
 /// @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
 ///         SPOTWISE_E_OUT_OF_RANGE.
 ///
-/// Accuracy: at most 8 ulp (units in the last place) of the exact result; the depth aside that
+/// Accuracy: at most 6 ulp (units in the last place) of the exact result; the depth aside that
 ///           times 1 + 3/(1 - y^2/rho^2).
 /// No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
 /// Example: the crater of spotwise_crater() every 5 um: 94.28 nm deep.
@@ -313,29 +328,31 @@ pub unsafe extern "C" fn spotwise_groove(
 /// The largest pulse pitch and speed at which the edge of a pulsed line dents by no more than a
 /// scallop.
 ///
-/// The threshold is that of the dose ratio given: incubation, which depends on the pitch, is not in it.
-///
-/// Pitch 2 sqrt(c (2 rho - c)), c being the scallop and rho the radius of a dot; speed that times
-/// the repetition rate.
+/// Pitch 2 sqrt(c (2 rho - c)), c being the scallop and rho the radius of a dot after the effective
+/// pulses sqrt(pi/8) d/p, at least 1, that fall on one place at that pitch; speed that times the
+/// repetition rate. With a scallop of the whole radius the dots just touch. With incubation the threshold
+/// falls as the pulses come closer, so that dots grow as the scan slows down.
 ///
 /// @param[in]  spot_diameter_m    spot diameter on the surface in metres, 1/e^2 (D4 sigma); range:
 ///                                SPOTWISE_PARAM_SPOT_DIAMETER.
 /// @param[in]  dose_ratio         peak fluence of one pulse over the fluence at which one pulse
 ///                                just marks; range: SPOTWISE_PARAM_DOSE_RATIO.
 /// @param[in]  repetition_rate_hz pulses in a second; range: SPOTWISE_PARAM_REPETITION_RATE.
+/// @param[in]  incubation         incubation S; 1 for none; range: SPOTWISE_PARAM_INCUBATION.
 /// @param[in]  scallop_m          how far the edge may dent in metres, here at most the radius of a
-///                                dot; range: SPOTWISE_PARAM_SCALLOP.
+///                                dot of one pulse; range: SPOTWISE_PARAM_SCALLOP.
 /// @param[out] connected          result; set with spotwise_connected_speed_result_init(); not
 ///                                NULL. On any status other than SPOTWISE_OK its numbers are set to
 ///                                a quiet NaN.
 /// @param[out] error              what was refused; may be NULL.
 /// @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
-///         SPOTWISE_E_OUT_OF_RANGE.
+///         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (a speed outside the range of
+///         SPOTWISE_PARAM_SPEED, as that).
 ///
-/// Accuracy: at most 4 ulp (units in the last place) of the exact result; conditioned, and so more,
-///           where dots just touch or incubation is strong (tests/vectors/README.md has the factors).
+/// Accuracy: at most 4 ulp (units in the last place) of the exact result.
 /// No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
-/// Example: a spot of 50 um at e^2 times the threshold, 50 kHz, scallop 5 um: pitch 30 um, 1.5 m/s.
+/// Example: a spot of 50 um at e^2 times the threshold, 50 kHz, no incubation, scallop 5 um: pitch 30 um,
+///          1.044 pulses on each place, 1.5 m/s.
 /// Source: as spotwise_pulsed_line().
 #[unsafe(no_mangle)]
 #[must_use]
@@ -343,6 +360,7 @@ pub unsafe extern "C" fn spotwise_connected_speed(
     spot_diameter_m: f64,
     dose_ratio: f64,
     repetition_rate_hz: f64,
+    incubation: f64,
     scallop_m: f64,
     connected: *mut spotwise_connected_speed_result,
     error: *mut spotwise_error,
@@ -350,7 +368,9 @@ pub unsafe extern "C" fn spotwise_connected_speed(
     // SAFETY: pointers are NULL or valid, as the header demands.
     unsafe {
         report(connected, error, || {
-            Ok(connected_speed(spot_diameter_m, dose_ratio, repetition_rate_hz, scallop_m)?.into())
+            let found =
+                connected_speed(spot_diameter_m, dose_ratio, repetition_rate_hz, incubation, scallop_m);
+            Ok(found?.into())
         })
     }
 }

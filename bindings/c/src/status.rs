@@ -136,6 +136,8 @@ pub const SPOTWISE_OUTCOME_HOLDS: u32 = 1;
 pub const SPOTWISE_OUTCOME_HOLDS_OUT_OF_FOCUS: u32 = 2;
 /// Stroke, gap or text is lost somewhere, or the fill breaks up into its lines.
 pub const SPOTWISE_OUTCOME_LOST: u32 = 3;
+/// The dose is too little for the material: nothing marks, at any height.
+pub const SPOTWISE_OUTCOME_NOTHING_MARKS: u32 = 4;
 
 /// The finest stroke is lost even in the waist: no focus height can save it.
 pub const SPOTWISE_REASON_STROKE_TOO_FINE: u32 = 1;
@@ -169,6 +171,9 @@ pub const SPOTWISE_REASON_TEXT_LOST_HIGH: u32 = 4096;
 pub const SPOTWISE_REASON_TEXT_LOST_LOW: u32 = 8192;
 /// The lines of the fill leave gaps where the spot is smallest on the surface.
 pub const SPOTWISE_REASON_FILL_HAS_GAPS: u32 = 16384;
+/// The dose is too little for the material, so that nothing marks at any height; no other reason then
+/// speaks of stroke, gap, text, fill or of another focus.
+pub const SPOTWISE_REASON_NOTHING_MARKS: u32 = 32768;
 
 /// No flag applies to the result.
 pub const SPOTWISE_VALIDITY_FINE: u32 = 0;
@@ -288,6 +293,8 @@ const _: () = {
     assert!(SPOTWISE_OUTCOME_HOLDS == Outcome::Holds as u32);
     assert!(SPOTWISE_OUTCOME_HOLDS_OUT_OF_FOCUS == Outcome::HoldsOutOfFocus as u32);
     assert!(SPOTWISE_OUTCOME_LOST == Outcome::Lost as u32);
+    assert!(SPOTWISE_OUTCOME_NOTHING_MARKS == Outcome::NothingMarks as u32);
+    assert!(Outcome::ALL.len() == 4);
 
     assert!(SPOTWISE_REASON_STROKE_TOO_FINE == Reasons::STROKE_TOO_FINE.bits());
     assert!(SPOTWISE_REASON_GAP_TOO_FINE == Reasons::GAP_TOO_FINE.bits());
@@ -304,7 +311,8 @@ const _: () = {
     assert!(SPOTWISE_REASON_TEXT_LOST_HIGH == Reasons::TEXT_LOST_HIGH.bits());
     assert!(SPOTWISE_REASON_TEXT_LOST_LOW == Reasons::TEXT_LOST_LOW.bits());
     assert!(SPOTWISE_REASON_FILL_HAS_GAPS == Reasons::FILL_HAS_GAPS.bits());
-    assert!(Reasons::ALL.len() == 15);
+    assert!(SPOTWISE_REASON_NOTHING_MARKS == Reasons::NOTHING_MARKS.bits());
+    assert!(Reasons::ALL.len() == 16);
 
     assert!(SPOTWISE_VALIDITY_FINE == Validity::FINE.bits());
     assert!(SPOTWISE_VALIDITY_WIDE_CONE == Validity::WIDE_CONE.bits());

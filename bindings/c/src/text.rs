@@ -63,7 +63,18 @@ macro_rules! texts {
 }
 pub(crate) use texts;
 
-texts!(OUTCOMES, [Outcome::Holds.text(), Outcome::HoldsOutOfFocus.text(), Outcome::Lost.text()]);
+/// The sentence of each outcome, in the order of the codes, which count from 1 without a gap.
+const OUTCOME_SENTENCES: [&str; Outcome::ALL.len()] = {
+    let mut sentences = [""; Outcome::ALL.len()];
+    let mut i = 0;
+    while i < sentences.len() {
+        assert!(Outcome::ALL[i] as usize == i + 1);
+        sentences[i] = Outcome::ALL[i].text();
+        i += 1;
+    }
+    sentences
+};
+texts!(OUTCOMES, OUTCOME_SENTENCES);
 
 /// The sentence of each bit of a set of flags, in the order of the bits.
 macro_rules! sentences {

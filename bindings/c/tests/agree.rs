@@ -1019,62 +1019,69 @@ fn job() -> impl Strategy<Value = spotwise_job> {
         (near(1e-6), ratio(), near(5e-3), near(5e-3), place(1.0), near(0.1)),
         (place(0.3e-3), near(0.1), near(0.3e-3), near(0.3e-3)),
         (ratio(), share(), near(100e-6)),
-        (near(80e-6), near(80e-6), ratio()),
+        (near(80e-6), near(80e-6), near(1.0)),
         (place(0.3), ratio(), place(0.2), near(1.0), place(1.0), aperture()),
         (choice(2), near(20.0), near(0.5), near(40e-6), near(0.3e6)),
+        (choice(4), near(20e-9), near(1e10), near(1e-7)),
         (choice(2), (typeface_code(), shares()), near(2e-3), choice(4), cut_offs()),
     )
-        .prop_map(|(choices, optics, surface, criterion, detail, real, scan, text)| spotwise_job {
-            raw_beam: choices.0,
-            focus_setting: choices.1,
-            criterion: choices.2,
-            wavelength_m: optics.0,
-            m2: optics.1,
-            diameter_at_lens_m: optics.2,
-            waist_diameter_m: optics.3,
-            waist_to_lens_m: optics.4,
-            focal_length_m: optics.5,
-            focus_z_m: surface.0,
-            lens_to_surface_m: surface.1,
-            surface_rise_m: surface.2,
-            surface_fall_m: surface.3,
-            growth_ratio: criterion.0,
-            drop: criterion.1,
-            largest_diameter_m: criterion.2,
-            finest_stroke_m: detail.0,
-            finest_gap_m: detail.1,
-            dose_ratio: detail.2,
-            waist_to_expander_m: real.0,
-            magnification: real.1,
-            exit_power_per_m: real.2,
-            expander_to_lens_m: real.3,
-            lens: choices.3,
-            glass: choices.4,
-            lens_shape: choices.5,
-            shape_factor: real.4,
-            clear_aperture_m: real.5,
-            dose: scan.0,
-            power_w: scan.1,
-            speed_m_per_s: scan.2,
-            line_interval_m: scan.3,
-            threshold_j_per_m2: scan.4,
-            text: text.0,
-            typeface: text.1.0,
-            stem: text.1.1.0,
-            effective_stroke: text.1.1.1,
-            effective_counter: text.1.1.2,
-            effective_gap: text.1.1.3,
-            em_m: text.2,
-            least_grade: text.3,
-            crisp_exposure: text.4.0,
-            good_window: text.4.1,
-            readable_window: text.4.2,
-            ..spotwise_job::BLANK
+        .prop_map(|(choices, optics, surface, criterion, detail, real, scan, response, text)| {
+            spotwise_job {
+                raw_beam: choices.0,
+                focus_setting: choices.1,
+                criterion: choices.2,
+                wavelength_m: optics.0,
+                m2: optics.1,
+                diameter_at_lens_m: optics.2,
+                waist_diameter_m: optics.3,
+                waist_to_lens_m: optics.4,
+                focal_length_m: optics.5,
+                focus_z_m: surface.0,
+                lens_to_surface_m: surface.1,
+                surface_rise_m: surface.2,
+                surface_fall_m: surface.3,
+                growth_ratio: criterion.0,
+                drop: criterion.1,
+                largest_diameter_m: criterion.2,
+                finest_stroke_m: detail.0,
+                finest_gap_m: detail.1,
+                dose_ratio: detail.2,
+                waist_to_expander_m: real.0,
+                magnification: real.1,
+                exit_power_per_m: real.2,
+                expander_to_lens_m: real.3,
+                lens: choices.3,
+                glass: choices.4,
+                lens_shape: choices.5,
+                shape_factor: real.4,
+                clear_aperture_m: real.5,
+                dose: scan.0,
+                power_w: scan.1,
+                speed_m_per_s: scan.2,
+                line_interval_m: scan.3,
+                threshold_j_per_m2: scan.4,
+                response: response.0,
+                penetration_depth_m: response.1,
+                removal_energy_j_per_m3: response.2,
+                diffusivity_m2_per_s: response.3,
+                text: text.0,
+                typeface: text.1.0,
+                stem: text.1.1.0,
+                effective_stroke: text.1.1.1,
+                effective_counter: text.1.1.2,
+                effective_gap: text.1.1.3,
+                em_m: text.2,
+                least_grade: text.3,
+                crisp_exposure: text.4.0,
+                good_window: text.4.1,
+                readable_window: text.4.2,
+                ..spotwise_job::BLANK
+            }
         })
 }
 
-/// The job for the model; choices are refused in the order raw beam, focus setting, criterion, dose, lens,
-/// glass, shape, text, typeface, least grade.
+/// The job for the model; choices are refused in the order raw beam, focus setting, criterion, dose,
+/// response, lens, glass, shape, text, typeface, least grade.
 fn model_job(c: &spotwise_job) -> Result<Job, Error> {
     let raw_beam = RawBeam::from_code(
         c.raw_beam,
@@ -1095,6 +1102,10 @@ fn model_job(c: &spotwise_job) -> Result<Job, Error> {
         c.speed_m_per_s,
         c.line_interval_m,
         c.threshold_j_per_m2,
+        c.response,
+        c.penetration_depth_m,
+        c.removal_energy_j_per_m3,
+        c.diffusivity_m2_per_s,
     )?;
     let lens = JobLens::from_code(c.lens, c.glass, c.lens_shape, c.shape_factor, c.clear_aperture_m)?;
     let text = match c.text {
@@ -1139,19 +1150,18 @@ fn expected_place(place: &Place) -> Expected {
     let grade = place.text_grade.map_or(0, |grade| grade as u32);
     let text = place.smallest_text;
     let ems = text.map_or([f64::NAN; 3], |text| [text.crisp_em, text.good_em, text.readable_em]);
+    let details = place
+        .smallest
+        .map_or([f64::NAN; 4], |finest| [finest.bar, finest.gap, finest.dot_diameter, finest.hole_diameter]);
     let numbers = flags.word(u32::from(place.in_depth)).word(grade).numbers(&[
         place.z_offset,
         place.diameter,
         place.growth,
         place.irradiance_ratio,
         place.line_dose_ratio,
-        place.smallest_stroke,
-        place.smallest_gap,
-        place.smallest_dot_diameter,
-        place.smallest_hole_diameter,
-        place.ripple_contrast.unwrap_or(f64::NAN),
+        place.seen_diameter,
     ]);
-    numbers.numbers(&ems)
+    numbers.numbers(&details).numbers(&[place.ripple_contrast.unwrap_or(f64::NAN)]).numbers(&ems)
 }
 
 fn expected(verdict: &Verdict) -> Expected {
@@ -1182,6 +1192,7 @@ fn expected(verdict: &Verdict) -> Expected {
         .numbers(&ends(verdict.text_range))
         .numbers(&[verdict.dose_ratio])
         .numbers(&scan)
+        .numbers(&[verdict.fill_depth.unwrap_or(f64::NAN)])
         .numbers(&[verdict.best_focus_z, verdict.best_worst_growth])
         .nested(expected_place(&verdict.highest))
         .nested(expected_place(&verdict.datum))

@@ -111,9 +111,10 @@ fn taste() -> impl Strategy<Value = (spotwise_taste, Result<Taste, Error>)> {
 
 /// A setting, for C and for the model, which may refuse it.
 fn setting() -> impl Strategy<Value = (spotwise_mark_setting, Result<MarkSetting, Error>)> {
-    (choice(2), ratio(), near(20.0), near(0.5), ratio(), ratio(), share()).prop_map(
-        |(code, dose_ratio, power, speed, more, less, least_irradiance_ratio)| {
-            let (greatest_power, least_speed) = (power * more, speed / less);
+    (choice(2), ratio(), near(20.0), near(0.5), (ratio(), ratio(), ratio()), share()).prop_map(
+        |(code, dose_ratio, power, speed, (more, slower, faster), least_irradiance_ratio)| {
+            let (greatest_power, least_speed, greatest_speed) =
+                (power * more, speed / slower, speed * faster);
             let c = spotwise_mark_setting {
                 mark_kind: code,
                 dose_ratio,
@@ -121,6 +122,7 @@ fn setting() -> impl Strategy<Value = (spotwise_mark_setting, Result<MarkSetting
                 speed_m_per_s: speed,
                 greatest_power_w: greatest_power,
                 least_speed_m_per_s: least_speed,
+                greatest_speed_m_per_s: greatest_speed,
                 least_irradiance_ratio,
                 ..spotwise_mark_setting::BLANK
             };
@@ -131,6 +133,7 @@ fn setting() -> impl Strategy<Value = (spotwise_mark_setting, Result<MarkSetting
                 speed,
                 greatest_power,
                 least_speed,
+                greatest_speed,
                 least_irradiance_ratio,
             });
             (c, model)
@@ -295,7 +298,7 @@ proptest! {
     }
 
     #[test]
-    fn mark_width((c, beam) in beam(), kind in choice(2), dose in ratio(), z in place(1e-3)) {
+    fn mark_width((c, beam) in beam(), kind in choice(2), dose in near(1.0), z in place(1e-3)) {
         let model = MarkKind::from_code(kind).and_then(|kind| mark::mark_width(&beam, kind, dose, z));
         let model = model.map(|found| {
             let flags = Expected::of::<spotwise_mark_width_result>().word(found.validity.bits());
@@ -310,10 +313,11 @@ proptest! {
     }
 
     #[test]
-    fn mark_limits((c, beam) in beam(), kind in choice(2), dose in ratio()) {
+    fn mark_limits((c, beam) in beam(), kind in choice(2), dose in near(1.0)) {
         let model = MarkKind::from_code(kind).and_then(|kind| mark::mark_limits(&beam, kind, dose));
         let model = model.map(|limits| {
-            Expected::of::<spotwise_mark_limits_result>().word(limits.validity.bits()).numbers(&[
+            let flags = Expected::of::<spotwise_mark_limits_result>().word(limits.validity.bits());
+            flags.word(u32::from(limits.marks)).word(0).numbers(&[
                 limits.width_in_waist,
                 limits.widest_offset,
                 limits.greatest_width,
@@ -326,7 +330,7 @@ proptest! {
     }
 
     #[test]
-    fn fill_width((c, beam) in beam(), drawn in near(100e-6), dose in ratio(), z in place(1e-3)) {
+    fn fill_width((c, beam) in beam(), drawn in near(100e-6), dose in near(1.0), z in place(1e-3)) {
         let model = mark::fill_width(&beam, drawn, dose, z).map(|found| {
             let flags = Expected::of::<spotwise_fill_width_result>().word(found.validity.bits());
             flags.word(u32::from(found.marks)).word(0).numbers(&[
@@ -341,7 +345,7 @@ proptest! {
     }
 
     #[test]
-    fn fill_limits((c, beam) in beam(), drawn in near(100e-6), dose in ratio()) {
+    fn fill_limits((c, beam) in beam(), drawn in near(100e-6), dose in near(1.0)) {
         let model = mark::fill_limits(&beam, drawn, dose).map(|limits| {
             let flags = Expected::of::<spotwise_fill_limits_result>().word(limits.validity.bits());
             flags.word(u32::from(limits.marks)).word(0).numbers(&[
@@ -423,13 +427,14 @@ proptest! {
     #[test]
     fn pulsed_line(
         spot in near(50e-6),
-        dose in ratio(),
+        dose in near(1.0),
         pitch in near(20e-6),
         incubation in upper_half(),
         pulses in ratio(),
     ) {
         let model = mark::pulsed_line(spot, dose, pitch, incubation, pulses).map(|line| {
-            Expected::of::<spotwise_pulsed_line_result>().word(u32::from(line.connected)).numbers(&[
+            let flags = Expected::of::<spotwise_pulsed_line_result>().word(u32::from(line.marks));
+            flags.word(u32::from(line.connected)).word(0).numbers(&[
                 line.threshold_ratio,
                 line.dose_ratio,
                 line.dot_diameter,
@@ -478,11 +483,24 @@ proptest! {
     }
 
     #[test]
-    fn connected_speed(spot in near(50e-6), dose in ratio(), rate in near(50e3), scallop in near(3e-6)) {
-        let model = mark::connected_speed(spot, dose, rate, scallop).map(|found| {
-            Expected::of::<spotwise_connected_speed_result>().word(0).numbers(&[found.pulse_pitch, found.speed])
+    fn connected_speed(
+        spot in near(50e-6),
+        dose in ratio(),
+        rate in near(50e3),
+        incubation in upper_half(),
+        scallop in near(3e-6),
+    ) {
+        let model = mark::connected_speed(spot, dose, rate, incubation, scallop).map(|found| {
+            Expected::of::<spotwise_connected_speed_result>().word(0).numbers(&[
+                found.pulse_pitch,
+                found.pulses,
+                found.speed,
+            ])
         });
-        compare(|out, error| unsafe { spotwise_connected_speed(spot, dose, rate, scallop, out, error) }, model)?;
+        compare(
+            |out, error| unsafe { spotwise_connected_speed(spot, dose, rate, incubation, scallop, out, error) },
+            model,
+        )?;
     }
 
     #[test]

@@ -132,7 +132,7 @@ fn texts_are_those_of_the_core() {
             assert_eq!((least, greatest), param.range());
         }
     }
-    for outcome in [Outcome::Holds, Outcome::HoldsOutOfFocus, Outcome::Lost] {
+    for outcome in Outcome::ALL {
         assert_eq!(text(spotwise_outcome_text(outcome as u32)), outcome.text());
     }
     for (reason, sentence) in Reasons::ALL {

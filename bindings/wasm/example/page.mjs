@@ -6,6 +6,7 @@ import {
   caution,
   diameter,
   diameter1e2,
+  diffusivity,
   dose,
   focusCheck,
   glassNames,
@@ -13,13 +14,14 @@ import {
   length,
   lineInterval,
   power,
+  removalEnergy,
   speed,
   SpotwiseError,
   towardLens,
   typefaceNames,
 } from "../dist/spotwise.mjs";
 import { drawing } from "./drawing.mjs";
-import { fillSentence, textSentence } from "./fill.mjs";
+import { fillSentence, marks, textSentence } from "./fill.mjs";
 import { drawLight } from "./light.mjs";
 import { comparison } from "./promise.mjs";
 import {
@@ -46,6 +48,13 @@ const limits = {
   "largest diameter": ["1/e² diameter", "120 um"],
 };
 
+/** What each response needs, and a plausible answer to start from. */
+const properties = {
+  melt: ["its thermal diffusivity", "0.1 mm2/s"],
+  "logarithmic ablation": ["depth in which the dose falls by e", "50 um"],
+  "linear ablation": ["energy that removes a volume", "3 J/mm3"],
+};
+
 /** The field in which each parameter of the model stands, by the parameter's permanent number. */
 const fieldOfParameter = new Map([
   [1, "wavelength"],
@@ -55,7 +64,6 @@ const fieldOfParameter = new Map([
   [15, "limit"],
   [16, "limit"],
   [17, "limit"],
-  [18, "doseRatio"],
   [22, "surfaceRise"],
   [23, "surfaceFall"],
   [25, "finestStroke"],
@@ -72,7 +80,11 @@ const fieldOfParameter = new Map([
   [82, "lineInterval"],
   [85, "threshold"],
   [87, "lineInterval"],
+  [91, "property"],
+  [102, "property"],
+  [109, "property"],
   [126, "em"],
+  [130, "doseRatio"],
 ]);
 
 /** The field in which a parameter stands. A dose ratio that nobody gave comes of the threshold. */
@@ -123,6 +135,20 @@ function singlet() {
   };
 }
 
+function response() {
+  const kind = field("response").value;
+  switch (kind) {
+    case "melt":
+      return { kind, diffusivity: from("property", diffusivity) };
+    case "logarithmic ablation":
+      return { kind, penetrationDepth: lengthFrom("property") };
+    case "linear ablation":
+      return { kind, removalEnergy: from("property", removalEnergy) };
+    default:
+      return { kind };
+  }
+}
+
 function jobDose() {
   const by = field("doseBy").value;
   if (by === "ratio") return { by, doseRatio: numberFrom("doseRatio") };
@@ -132,6 +158,7 @@ function jobDose() {
     speed: from("speed", speed),
     lineInterval: from("lineInterval", intervalIn),
     threshold: from("threshold", dose),
+    response: response(),
   };
 }
 
@@ -163,7 +190,7 @@ function job() {
 
 function showVerdict(given, verdict) {
   const box = document.querySelector("#verdict");
-  const mark = { holds: "✓", "holds out of focus": "!", lost: "✕" }[verdict.outcome];
+  const mark = { holds: "✓", "holds out of focus": "!", lost: "✕", "nothing marks": "✕" }[verdict.outcome];
   box.dataset.outcome = verdict.outcome;
   box.querySelector("h2").textContent = `${mark} ${verdict.summary}`;
   const notes = [...verdict.reasons, ...verdict.validity.cautions];
@@ -172,27 +199,35 @@ function showVerdict(given, verdict) {
   box.querySelector(".text").textContent = textSentence(given, verdict);
 }
 
-function showPlaces({ highest, datum, lowest, real, scan }) {
+function showPlaces(verdict) {
+  const { highest, datum, lowest, real, scan } = verdict;
   const yes = (value) => (value ? "✓ yes" : "✕ no");
-  const rows = [
-    ["From the waist", (p) => showOffset(p.zOffset)],
-    [real === null ? "Spot, 1/e² diameter" : "Spot, 86.5 % of the power", (p) => showLength(p.spotDiameter)],
-    ["Spot against that in focus", (p) => showRatio(p.growth)],
-    ["Irradiance left", (p) => showRatio(p.irradianceRatio)],
-    ["Line dose left", (p) => showRatio(p.lineDoseRatio)],
+  const heatSpreads = datum.seenSpotDiameter !== datum.spotDiameter;
+  const details = [
     ["Finest stroke held", (p) => showLength(p.smallestStroke)],
     ["Finest gap held", (p) => showLength(p.smallestGap)],
     ["Finest dot held", (p) => showLength(p.smallestDot.diameter)],
     ["Finest hole held", (p) => showLength(p.smallestHole.diameter)],
     ...(scan === null ? [] : [["Ripple of the fill", (p) => showContrast(p.rippleContrast)]]),
+  ];
+  const rows = [
+    ["From the waist", (p) => showOffset(p.zOffset)],
+    [real === null ? "Spot, 1/e² diameter" : "Spot, 86.5 % of the power", (p) => showLength(p.spotDiameter)],
+    ...(heatSpreads ? [["… as the melt sees it", (p) => showLength(p.seenSpotDiameter)]] : []),
+    ["Spot against that in focus", (p) => showRatio(p.growth)],
+    ["Irradiance left", (p) => showRatio(p.irradianceRatio)],
+    ["Line dose left", (p) => showRatio(p.lineDoseRatio)],
+    ...(marks(verdict) ? details : [["Finest detail held", () => "✕ none"]]),
     ...(datum.smallestText === null
       ? []
       : [
           ["Smallest crisp text", (p) => showPoints(p.smallestText.crispEm)],
           ["Smallest good text", (p) => showPoints(p.smallestText.goodEm)],
           ["Smallest readable text", (p) => showPoints(p.smallestText.readableEm)],
-          ["The text comes out", (p) => (p.textGrade === "lost" ? "✕ lost" : p.textGrade)],
         ]),
+    ...(datum.textGrade === null
+      ? []
+      : [["The text comes out", (p) => (p.textGrade === "lost" ? "✕ lost" : p.textGrade)]]),
     ["The drawing holds", (p) => yes(p.detailsHold)],
     ["In focus", (p) => yes(p.inDepth)],
   ];
@@ -208,7 +243,7 @@ function showPlaces({ highest, datum, lowest, real, scan }) {
   document.querySelector("#places tbody").replaceChildren(...body);
 }
 
-function showRest({ focused, real, depth, detailRange, textRange, scan, bestFocusZ, bestWorstGrowth }) {
+function showRest({ focused, real, depth, detailRange, textRange, scan, fillDepth, bestFocusZ, bestWorstGrowth }) {
   const spot =
     real === null
       ? `${showLength(asDiameter1e2(focused.waist))} (1/e² diameter)`
@@ -226,6 +261,7 @@ function showRest({ focused, real, depth, detailRange, textRange, scan, bestFocu
           ["Line dose in focus", `${showDose(scan.lineDose)} on the middle of one line`],
           ["Irradiance in focus", `${showIrradiance(scan.peakIrradiance)} on the axis, for ${showTime(scan.dwell)}`],
         ]),
+    ...(fillDepth === null || fillDepth === 0 ? [] : [["Depth of the fill", `${showLength(fillDepth)}, in focus and out of it`]]),
     ["Best focus", `${showOffset(bestFocusZ, "the datum")}: spot at ${showRatio(bestWorstGrowth)} of that in focus at both ends`],
   ];
   const items = pairs.flatMap(([name, text]) => [element("dt", name), element("dd", text)]);
@@ -292,13 +328,16 @@ function showChoices() {
   for (const [group, shown] of Object.entries(chosen)) document.querySelector(group).hidden = !shown;
 }
 
+/** Asks for the one number that a choice needs, with an answer to start from; for none if it needs none. */
+function ask(name, [words, start] = []) {
+  document.querySelector(`#${name}-name`).textContent = words ?? "";
+  field(name).value = start ?? "";
+  field(name).closest("label").hidden = words === undefined;
+}
+
 form.addEventListener("input", (event) => {
-  if (event.target === field("criterion")) {
-    const [name, value] = limits[event.target.value] ?? [];
-    document.querySelector("#limit-name").textContent = name ?? "";
-    field("limit").value = value ?? "";
-    field("limit").closest("label").hidden = name === undefined;
-  }
+  if (event.target === field("criterion")) ask("limit", limits[event.target.value]);
+  if (event.target === field("response")) ask("property", properties[event.target.value]);
   showChoices();
   update();
 });

@@ -3,7 +3,7 @@
 import { asDiameter1e2, inRad } from "../dist/spotwise.mjs";
 import { element, showLength, showOffset, showRatio } from "./show.mjs";
 
-const marks = { holds: "✓", "holds out of focus": "!", lost: "✕" };
+const marks = { holds: "✓", "holds out of focus": "!", lost: "✕", "nothing marks": "✕" };
 const outcome = ({ outcome }) => `${marks[outcome]} ${outcome}`;
 const full = (range) => (range === null ? "none" : showLength(range.full));
 

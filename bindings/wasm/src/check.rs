@@ -12,11 +12,11 @@ use spotwise::{Error, Param};
 use wasm_bindgen::prelude::wasm_bindgen;
 
 /// Numbers of one place.
-const PLACE: usize = 16;
+const PLACE: usize = 17;
 /// Outputs of [`focus_check`] that `functions.toml` lists: outcome and reasons, the focused beam,
-/// where it lies, three ranges, the dose, three places, the best focus, what the ideal lens promised, the
-/// real focus and the flags.
-const LISTED: usize = 2 + 8 + 1 + 3 * 3 + 5 + 3 * PLACE + 2 + 1 + REAL + 1;
+/// where it lies, three ranges, the dose and the depth that it digs, three places, the best focus, what the
+/// ideal lens promised, the real focus and the flags.
+const LISTED: usize = 2 + 8 + 1 + 3 * 3 + 6 + 3 * PLACE + 2 + 1 + REAL + 1;
 /// After them, what the list leaves out: half angle and flags of the three ranges, and the flags of the ideal
 /// and the real focus.
 const ALL: usize = LISTED + 3 * 2 + 2;
@@ -49,6 +49,10 @@ pub fn focus_check(
     speed: f64,
     line_interval: f64,
     threshold: f64,
+    response: u32,
+    penetration_depth: f64,
+    removal_energy: f64,
+    diffusivity: f64,
     waist_to_expander: f64,
     magnification: f64,
     exit_power: f64,
@@ -84,7 +88,18 @@ pub fn focus_check(
         )?;
         let focus = FocusSetting::from_code(focus_setting, focus_z, lens_to_surface)?;
         let criterion = DepthCriterion::from_code(criterion, growth_ratio, drop, largest_diameter)?;
-        let dose = JobDose::from_code(dose, dose_ratio, power, speed, line_interval, threshold)?;
+        let dose = JobDose::from_code(
+            dose,
+            dose_ratio,
+            power,
+            speed,
+            line_interval,
+            threshold,
+            response,
+            penetration_depth,
+            removal_energy,
+            diffusivity,
+        )?;
         let lens = JobLens::from_code(lens, glass, lens_shape, shape_factor, clear_aperture)?;
         let text = match text {
             1 => None,
@@ -123,7 +138,7 @@ pub fn focus_check(
 
 fn layout(v: &Verdict) -> [f64; ALL] {
     let [focused @ .., ideal_flags] = focused(&v.focused);
-    let parts: [&[f64]; 19] = [
+    let parts: [&[f64]; 20] = [
         &[f64::from(v.outcome as u32), f64::from(v.reasons.bits())],
         &focused,
         &[v.focus_z],
@@ -132,6 +147,7 @@ fn layout(v: &Verdict) -> [f64; ALL] {
         &ends(v.text_range),
         &[v.dose_ratio],
         &v.scan.map_or([f64::NAN; 4], |scan| dose::layout(&scan)),
+        &[v.fill_depth.unwrap_or(f64::NAN)],
         &place(&v.highest),
         &place(&v.datum),
         &place(&v.lowest),
@@ -161,6 +177,8 @@ fn range_cone(range: Option<FocusRange>) -> [f64; 2] {
 }
 
 fn place(p: &Place) -> [f64; PLACE] {
+    let [stroke, gap, dot_diameter, hole_diameter] =
+        p.smallest.map_or([f64::NAN; 4], |d| [d.bar, d.gap, d.dot_diameter, d.hole_diameter]);
     let [crisp_em, good_em, readable_em] = p.smallest_text.map_or([f64::NAN; 3], |text| sizes(&text));
     [
         p.z_offset,
@@ -168,10 +186,11 @@ fn place(p: &Place) -> [f64; PLACE] {
         p.growth,
         p.irradiance_ratio,
         p.line_dose_ratio,
-        p.smallest_stroke,
-        p.smallest_gap,
-        p.smallest_dot_diameter,
-        p.smallest_hole_diameter,
+        p.seen_diameter,
+        stroke,
+        gap,
+        dot_diameter,
+        hole_diameter,
         p.ripple_contrast.unwrap_or(f64::NAN),
         crisp_em,
         good_em,

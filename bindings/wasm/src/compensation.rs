@@ -21,6 +21,7 @@ pub fn compensate(
     speed: f64,
     greatest_power: f64,
     least_speed: f64,
+    greatest_speed: f64,
     least_irradiance_ratio: f64,
 ) -> u32 {
     let made_up = || -> Result<_, Error> {
@@ -33,6 +34,7 @@ pub fn compensate(
             speed,
             greatest_power,
             least_speed,
+            greatest_speed,
             least_irradiance_ratio,
         };
         mark::compensate(&Beam { wavelength, m2, waist_diameter }, z_offset, rule, &setting)

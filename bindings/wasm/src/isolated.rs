@@ -34,6 +34,7 @@ pub fn mark_limits(wavelength: f64, m2: f64, waist_diameter: f64, mark_kind: u32
     };
     answer(limits().map(|l| {
         [
+            f64::from(l.marks),
             l.width_in_waist,
             l.widest_offset,
             l.greatest_width,

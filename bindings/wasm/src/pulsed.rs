@@ -13,10 +13,16 @@ pub fn pulsed_line(
     incubation: f64,
     pulses: f64,
 ) -> u32 {
-    answer(
-        mark::pulsed_line(spot_diameter, dose_ratio, pulse_pitch, incubation, pulses)
-            .map(|l| [l.threshold_ratio, l.dose_ratio, l.dot_diameter, f64::from(l.connected), l.scallop]),
-    )
+    answer(mark::pulsed_line(spot_diameter, dose_ratio, pulse_pitch, incubation, pulses).map(|l| {
+        [
+            f64::from(l.marks),
+            l.threshold_ratio,
+            l.dose_ratio,
+            l.dot_diameter,
+            f64::from(l.connected),
+            l.scallop,
+        ]
+    }))
 }
 
 /// As [`mark::crater`].
@@ -45,9 +51,15 @@ pub fn groove(
 
 /// As [`mark::connected_speed`].
 #[wasm_bindgen]
-pub fn connected_speed(spot_diameter: f64, dose_ratio: f64, repetition_rate: f64, scallop: f64) -> u32 {
+pub fn connected_speed(
+    spot_diameter: f64,
+    dose_ratio: f64,
+    repetition_rate: f64,
+    incubation: f64,
+    scallop: f64,
+) -> u32 {
     answer(
-        mark::connected_speed(spot_diameter, dose_ratio, repetition_rate, scallop)
-            .map(|fastest| [fastest.pulse_pitch, fastest.speed]),
+        mark::connected_speed(spot_diameter, dose_ratio, repetition_rate, incubation, scallop)
+            .map(|fastest| [fastest.pulse_pitch, fastest.pulses, fastest.speed]),
     )
 }

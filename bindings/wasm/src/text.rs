@@ -5,8 +5,9 @@ use spotwise::model::check::{Outcome, Reasons};
 use spotwise::model::mark::{CompensationLimits, TextGrades};
 use spotwise::model::optics::Glass;
 use spotwise::text::{
-    AngleText, DoseText, LengthText, PowerText, ReciprocalLengthText, SpeedText, parse_angle, parse_dose,
-    parse_length, parse_power, parse_reciprocal_length, parse_speed,
+    AngleText, DiffusivityText, DoseText, LengthText, PowerText, ReciprocalLengthText, RemovalEnergyText,
+    SpeedText, parse_angle, parse_diffusivity, parse_dose, parse_length, parse_power,
+    parse_reciprocal_length, parse_removal_energy, parse_speed,
 };
 use spotwise::{Param, Validity, check_distance};
 use wasm_bindgen::prelude::wasm_bindgen;
@@ -45,6 +46,18 @@ pub fn speed(text: &str) -> u32 {
 #[wasm_bindgen]
 pub fn dose(text: &str) -> u32 {
     answer(parse_dose(text).map(|dose| [dose]))
+}
+
+/// As [`parse_diffusivity`].
+#[wasm_bindgen]
+pub fn diffusivity(text: &str) -> u32 {
+    answer(parse_diffusivity(text).map(|diffusivity| [diffusivity]))
+}
+
+/// As [`parse_removal_energy`].
+#[wasm_bindgen]
+pub fn removal_energy(text: &str) -> u32 {
+    answer(parse_removal_energy(text).map(|energy| [energy]))
 }
 
 /// As [`LengthText`].
@@ -87,6 +100,20 @@ pub fn speed_text(speed: f64) -> String {
 #[must_use]
 pub fn dose_text(dose: f64) -> String {
     DoseText(dose).to_string()
+}
+
+/// As [`DiffusivityText`].
+#[wasm_bindgen]
+#[must_use]
+pub fn diffusivity_text(diffusivity: f64) -> String {
+    DiffusivityText(diffusivity).to_string()
+}
+
+/// As [`RemovalEnergyText`].
+#[wasm_bindgen]
+#[must_use]
+pub fn removal_energy_text(energy: f64) -> String {
+    RemovalEnergyText(energy).to_string()
 }
 
 /// Refuses a distance from the waist that is negative or not a finite number: its direction is
@@ -143,7 +170,7 @@ pub fn glass_wavelengths(glass: u32) -> u32 {
 #[wasm_bindgen]
 #[must_use]
 pub fn outcome_text(code: u32) -> String {
-    [Outcome::Holds, Outcome::HoldsOutOfFocus, Outcome::Lost]
+    Outcome::ALL
         .into_iter()
         .find(|outcome| *outcome as u32 == code)
         .map_or_else(String::new, |outcome| outcome.text().to_owned())

@@ -53,8 +53,10 @@ const scanJob = { ...job, dose: { by: "scan", ...scan, threshold: s.jPerMm2(0.32
 const text = { typeface: "sans", em: s.pt(4), leastGrade: "good" };
 const style = { typeface: "sans", doseRatio: 2.7 };
 const line = { kind: "line", doseRatio: 2.7 };
-const setting = { ...line, power: s.watt(20), speed: s.mPerS(0.5), greatestPower: s.watt(25), leastSpeed: s.mPerS(0.1) };
+const speeds = { speed: s.mPerS(0.5), leastSpeed: s.mPerS(0.1), greatestSpeed: s.mPerS(2) };
+const setting = { ...line, ...speeds, power: s.watt(20), greatestPower: s.watt(25) };
 const bulk = { threshold: s.jPerMm2(0.5), response: { kind: "coating" } };
+const melting = (diffusivity) => ({ kind: "melt", diffusivity: s.m2PerS(diffusivity) });
 const exposure = { dose: s.jPerMm2(2), spot, dwell: s.us(50) };
 const pulses = { spot, doseRatio: 2.7, pulsePitch: um(10), penetrationDepth: um(0.1), radius: um(0), aside: um(0) };
 const testMarks = [20, 30, 40].map((width, i) => ({ dose: s.watt(2 ** i), width: um(width), deviation: um(1) }));
@@ -192,11 +194,29 @@ test("each code", () => {
     ["unknownChoice", 118, () => s.focusCheck({ ...job, text: { ...text, typeface: "script" } })],
     ["unknownChoice", 125, () => s.focusCheck({ ...job, text: { ...text, leastGrade: "fair" } })],
     ["notFinite", 123, () => s.focusCheck({ ...job, text: { ...text, grades: null } })],
-    ["outsideModel", 18, () => s.focusCheck({ ...scanJob, dose: { ...scanJob.dose, threshold: s.jPerMm2(0.9) } })],
+    ["outOfRange", 18, () => s.smallestDetails({ spot, doseRatio: 1 })],
+    ["outOfRange", 18, () => s.compensate(beam, inFocus, "same dose", { ...setting, doseRatio: 1 })],
+    ["outOfRange", 99, () => s.groove({ ...pulses, pulsePitch: um(63) })], // the dot: 88·√(ln(2.7)/2) = 62.015
+    ["outsideModel", 78, () => s.connectedSpeed({ ...pulses, repetitionRate: s.hz(1e12), scallop: um(5) })],
+    ["unknownChoice", 108, () => s.focusCheck({ ...scanJob, dose: { ...scanJob.dose, response: { kind: "foam" } } })],
+    ["unknownChoice", 108, () => s.focusCheck({ ...scanJob, dose: { ...scanJob.dose, response: null } })],
+    ["outOfRange", 91, () => s.focusCheck({ ...scanJob, dose: { ...scanJob.dose, response: melting(-1) } })],
+    ["notFinite", 91, () => s.focusCheck({ ...scanJob, dose: { ...scanJob.dose, response: melting(NaN) } })],
+    ["outOfRange", 130, () => s.markWidth(beam, { ...line, doseRatio: 0 }, inFocus)],
+    ["outOfRange", 130, () => s.markLimits(beam, { ...line, doseRatio: 1e7 })],
+    ["outOfRange", 130, () => s.fillWidth(beam, { drawnWidth: um(100), doseRatio: 0 }, inFocus)],
+    ["outOfRange", 130, () => s.fillLimits(beam, { drawnWidth: um(100), doseRatio: -1 })],
+    ["outOfRange", 130, () => s.pulsedLine({ ...pulses, doseRatio: 0 })],
+    ["outOfRange", 130, () => s.focusCheck({ ...job, dose: { by: "ratio", doseRatio: 0 } })],
+    ["outsideModel", 130, () => s.focusCheck({ ...scanJob, dose: { ...scanJob.dose, threshold: s.jPerM2(1e12) } })],
+    ["outOfRange", 131, () => s.compensate(beam, inFocus, "same dose", { ...setting, greatestSpeed: s.mPerS(0.4) })],
+    ["notFinite", 131, () => s.compensate(beam, inFocus, "same dose", { ...setting, greatestSpeed: undefined })],
     ["outsideModel", 87, () => s.focusCheck({ ...scanJob, dose: { ...scanJob.dose, lineInterval: mm(1) } })],
     ["notAQuantity", 42, () => s.power("20")],
     ["notAQuantity", 42, () => s.speed("500 W")],
     ["notAQuantity", 42, () => s.dose("1 J")],
+    ["notAQuantity", 42, () => s.diffusivity("0.1 mm/s")],
+    ["notAQuantity", 42, () => s.removalEnergy("3 J/mm2")],
     ["notAQuantity", 42, () => s.length("1.5")],
     ["notAQuantity", 42, () => s.angle("1.5 mm")],
   ];
@@ -223,9 +243,10 @@ test("an unknown choice is refused before any number", () => {
   assert.deepEqual([e.parameter, e.value], [56, 3]);
   assert.equal(thrown(() => s.lensAtWavelength({ glass: "wood", shape: "round" })).parameter, 45);
   assert.equal(thrown(() => s.beamAfterPath({}, [{ kind: "space", length: m(1) }, { kind: "mirror" }])).parameter, 59);
-  // Of several choices the first in the model's order: dose, lens, text, its typeface, its grade.
+  // Of several choices the first in the model's order: dose, its response, lens, text, its typeface, its grade.
   const badDose = { ...badLens, dose: {}, text: { typeface: "script", leastGrade: "fair" } };
   assert.equal(thrown(() => s.focusCheck(badDose)).parameter, 127);
+  assert.equal(thrown(() => s.focusCheck({ ...badDose, dose: { by: "scan", response: {} } })).parameter, 108);
   const goodLens = { ...badDose, dose: job.dose, singlet: undefined };
   assert.equal(thrown(() => s.focusCheck(goodLens)).parameter, 118);
   assert.equal(thrown(() => s.focusCheck({ ...goodLens, text: { ...goodLens.text, typeface: "sans" } })).parameter, 125);
@@ -237,9 +258,11 @@ test("an unknown choice is refused before any number", () => {
 test("what a choice does not name is ignored", () => {
   const extra = { by: "rayleigh", ratio: NaN, drop: NaN };
   assert.deepEqual(s.depthOfFocus(beam, extra), s.depthOfFocus(beam, { by: "rayleigh" }));
-  const ratio = { ...job.dose, power: NaN, threshold: "much" };
+  const ratio = { ...job.dose, power: NaN, threshold: "much", response: "foam" };
   assert.deepEqual(s.focusCheck({ ...job, dose: ratio }), s.focusCheck(job));
   assert.deepEqual(s.focusCheck({ ...scanJob, dose: { ...scanJob.dose, doseRatio: NaN } }), s.focusCheck(scanJob));
+  const dull = { ...scanJob.dose, response: { kind: "coating", diffusivity: NaN, removalEnergy: "much" } };
+  assert.deepEqual(s.focusCheck({ ...scanJob, dose: dull }), s.focusCheck(scanJob));
   const melt = { ...bulk, response: { kind: "coating", diffusivity: NaN } };
   assert.deepEqual(s.materialMark(melt, exposure), s.materialMark(bulk, exposure));
   const element = { kind: "space", length: m(1), focalLength: NaN, index: "glass" };

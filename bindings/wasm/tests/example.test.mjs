@@ -120,14 +120,77 @@ test("the verdict tells of fill and text", async () => {
     assert.match(await text("#verdict .fill"), /lines 102 µm \(250 dpi\) apart/);
     assert.match(await text("#verdict ul"), /leave gaps/);
     // What no dose can be is a fault at the field that it comes of.
-    await page.fill("[name=threshold]", "2 J/mm2");
+    await page.fill("[name=threshold]", "1e12 J/mm2");
     assert.match(await text("label:has([name=threshold]) .fault"), /dose ratio/);
     assert.equal(await text("#verdict .fill"), "");
     await page.selectOption("[name=doseBy]", "ratio");
     assert.equal(await text("#verdict .fill"), "Fill: 2.70 times the dose that just marks.");
     assert.equal(await page.locator('#places th:text-is("Ripple of the fill")').count(), 0);
-    await page.fill("[name=doseRatio]", "1");
+    await page.fill("[name=doseRatio]", "0");
     assert.match(await text("label:has([name=doseRatio]) .fault"), /dose ratio/);
+  });
+});
+
+test("a dose too little for the material is told, and nothing that it would hold", async () => {
+  await open({ width: 1200, height: 900 }, async (page) => {
+    const text = async (selector) => (await page.textContent(selector)).replaceAll("\u00a0", " ");
+    const count = (name) => page.locator(`#places th:text-is("${name}")`).count();
+    await page.fill("[name=threshold]", "1 J/mm2");
+    assert.match(await text("#verdict h2"), /✕/);
+    assert.match(await text("#verdict ul"), /The dose is too little for the material/);
+    assert.match(await text("#verdict .fill"), /0\.800 times the dose that just marks\.$/);
+    assert.equal(await text("#verdict .text"), "Text of 4.00 pt is lost everywhere.");
+    const row = (name) => text(`#places tbody tr:has(th:text-is("${name}"))`);
+    assert.equal(await row("Finest detail held"), "Finest detail held✕ none✕ none✕ none");
+    assert.match(await row("The text comes out"), /✕ lost/);
+    for (const name of ["Finest stroke held", "Smallest good text", "Ripple of the fill"]) {
+      assert.equal(await count(name), 0, name);
+    }
+    assert.match(await text("svg"), /holdsnone/);
+    await page.selectOption("[name=response]", "linear ablation");
+    assert.doesNotMatch(await text("dl"), /Depth of the fill/);
+    // The same of a real lens, and by a ratio.
+    await page.selectOption("[name=lens]", "real");
+    assert.match(await text("#promise tbody tr:nth-child(1)"), /✕ lost✕ lost/);
+    await page.selectOption("[name=doseBy]", "ratio");
+    await page.fill("[name=doseRatio]", "1");
+    assert.equal(await text("#verdict .fill"), "Fill: 1.00 times the dose that just marks.");
+    await page.fill("[name=doseRatio]", "1.1");
+    assert.equal(await count("Finest stroke held"), 1);
+  });
+});
+
+test("the material answers as it is told", async () => {
+  await open({ width: 1200, height: 900 }, async (page) => {
+    const text = async (selector) => (await page.textContent(selector)).replaceAll("\u00a0", " ");
+    const seen = '#places tbody tr:has(th:text-is("… as the melt sees it"))';
+    assert.equal(await page.isVisible("[name=property]"), false);
+    await page.selectOption("[name=response]", "melt");
+    assert.match(await text("label:has([name=property])"), /thermal diffusivity/);
+    // By hand: √(88.143² + 4.011·88.143), as 32·κ·√(π/8)/v = 32·0.1·0.62666/500 mm = 4.011 µm.
+    assert.equal(await text(`${seen} td:nth-child(3)`), "90.1 µm");
+    // At a twenty-fifth of the speed 100.3 µm.
+    await page.fill("[name=speed]", "20 mm/s");
+    assert.equal(await text(`${seen} td:nth-child(3)`), "129 µm");
+    await page.fill("[name=property]", "0 mm2/s");
+    assert.equal(await page.locator(seen).count(), 0);
+    await page.fill("[name=property]", "0.1");
+    assert.match(await text("label:has([name=property]) .fault"), /the unit is missing/);
+    await page.fill("[name=property]", "1 m2/s");
+    assert.match(await text("label:has([name=property]) .fault"), /diffusivity/);
+
+    // Another kind asks for another number: here for 50 µm and 3 J/mm³.
+    await page.fill("[name=speed]", "500 mm/s");
+    await page.selectOption("[name=response]", "logarithmic ablation");
+    assert.match(await text("#verdict .fill"), /; 49\.0 µm deep\.$/); // 50·ln(0.8/0.3)
+    await page.selectOption("[name=response]", "linear ablation");
+    assert.match(await text("#verdict .fill"), /; 167 µm deep\.$/); // (0.8 − 0.3)/3 mm
+    assert.match(await text("dl"), /Depth of the fill167 µm/);
+    await page.fill("[name=property]", "0 J/mm3");
+    assert.match(await text("label:has([name=property]) .fault"), /removal energy/);
+    await page.selectOption("[name=response]", "coating");
+    assert.equal(await page.isVisible("[name=property]"), false);
+    assert.doesNotMatch(await text("#verdict .fill"), /deep/);
   });
 });
 
@@ -171,6 +234,10 @@ test("nothing sticks out of a narrow screen", async () => {
     await open({ width, height: 900 }, async (page) => {
       assert.equal(await page.evaluate(() => document.documentElement.scrollWidth), width);
       await page.selectOption("[name=lens]", "real");
+      assert.equal(await page.evaluate(() => document.documentElement.scrollWidth), width);
+      await page.selectOption("[name=response]", "logarithmic ablation");
+      assert.equal(await page.evaluate(() => document.documentElement.scrollWidth), width);
+      await page.fill("[name=threshold]", "1 J/mm2");
       assert.equal(await page.evaluate(() => document.documentElement.scrollWidth), width);
     });
   }

@@ -206,6 +206,8 @@ test("a field may be a getter that calls the package", () => {
   const spot = diameter1e2(um(88));
   const scan = { power: s.watt(20), speed: s.mPerS(0.5), lineInterval: um(50) };
   const style = { typeface: { stem: 0.088, effectiveStroke: 0.09, effectiveCounter: 0.139, effectiveGap: 0.13 }, grades: { goodWindow: 3 } };
+  const response = { kind: "melt", diffusivity: s.mm2PerS(0.1) };
+  const melted = { by: "scan", ...scan, threshold: s.jPerMm2(0.3), response };
   const calls = [
     [s.focusThroughLens, raw, lens],
     [s.focusCollimated, flat],
@@ -221,7 +223,7 @@ test("a field may be a getter that calls the package", () => {
     [s.focusCheck, job],
     [s.focusCheck, { ...job, rawBeam: { by: "waist", waist: diameter1e2(mm(5)), waistAt: s.upstream(m(1.5)) } }],
     [s.focusCheck, { ...job, rawBeam: expanded, singlet: realLens }],
-    [s.focusCheck, { ...job, dose: { by: "scan", ...scan, threshold: s.jPerMm2(0.3) }, text: { ...style, em: s.pt(4), leastGrade: "good" } }],
+    [s.focusCheck, { ...job, dose: melted, text: { ...style, em: s.pt(4), leastGrade: "good" } }],
     [s.scanDose, { ...scan, spotAcross: spot, spotAlong: spot }],
     [s.materialMark, { threshold: s.jPerMm2(0.3), response: { kind: "coating" } }, { dose: s.jPerMm2(1), spot, dwell: s.ms(1) }],
     [(...marks) => s.fitThreshold(marks), ...[1, 2, 3].map((k) => ({ dose: 2 ** k, width: um(20 * Math.sqrt(k)), deviation: um(1) }))],
@@ -942,6 +944,7 @@ test("a verdict: lost, with every reason", () => {
     ["textLostHigh", { text: text(1.65), surfaceFall: mm(0) }],
     ["textLostLow", { text: text(1.65), surfaceRise: mm(0) }],
     ["fillHasGaps", { dose: coarse }],
+    ["nothingMarks", { dose: { by: "ratio", doseRatio: 0.5 } }],
   ];
   assert.deepEqual(cases.map(([name]) => name), Object.keys(s.reasonBit));
   for (const [name, change] of cases) {
@@ -966,6 +969,7 @@ test("a verdict: lost, with every reason", () => {
       textLostHigh: /text suffers at the highest/,
       textLostLow: /text suffers at the lowest/,
       fillHasGaps: /leave gaps/,
+      nothingMarks: /too little for the material/,
     };
     assert.match(v.reasons[bits.indexOf(s.reasonBit[name])], words[name]);
   }

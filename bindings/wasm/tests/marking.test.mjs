@@ -128,6 +128,7 @@ test("a mark by itself", () => {
   prints(s.inUm(limits.greatestWidth), "106.749"); // 44·4/√e
   prints(s.inMm(limits.widestDistance), "1.056934"); // 0.478154·√(16/e − 1)
   prints(s.inMm(limits.vanishingDistance), "1.851884"); // 0.478154·√15
+  assert.equal(limits.marks, true);
   prints(limits.focusInsensitiveDoseRatio, "1.648721"); // √e
   prints(s.markLimits(spot88, { kind: "pulse", doseRatio: 4 }).focusInsensitiveDoseRatio, "2.718282");
   hasCone(limits);
@@ -135,6 +136,30 @@ test("a mark by itself", () => {
   const steady = { kind: "line", doseRatio: limits.focusInsensitiveDoseRatio };
   const [at, off] = [inFocus, awayFromLens(mm(0.0478))].map((z) => s.markWidth(spot88, steady, z).width);
   assert.ok(Math.abs(off / at - 1) < 1e-4);
+});
+
+test("a dose too little to mark is no error", () => {
+  const nothing = { marks: false, widthInWaist: 0, widestDistance: 0, greatestWidth: 0, vanishingDistance: 0 };
+  for (const doseRatio of [1e-6, 0.5, 1]) {
+    for (const kind of ["line", "pulse"]) {
+      const { focusInsensitiveDoseRatio, halfAngle, validity, ...limits } = s.markLimits(spot88, { kind, doseRatio });
+      assert.deepEqual(limits, nothing);
+      prints(focusInsensitiveDoseRatio, kind === "line" ? "1.648721" : "2.718282"); // √e, e
+      hasCone({ halfAngle, validity });
+      const { marks, width, doseRatio: there } = s.markWidth(spot88, { kind, doseRatio }, inFocus);
+      assert.deepEqual([marks, width, there], [false, 0, doseRatio]);
+    }
+    const stroke = { drawnWidth: um(100), doseRatio };
+    const { halfAngle, validity, ...limits } = s.fillLimits(spot88, stroke);
+    assert.deepEqual(limits, nothing);
+    hasCone({ halfAngle, validity });
+    const { marks, width, growth } = s.fillWidth(spot88, stroke, inFocus);
+    assert.deepEqual([marks, width, growth], [false, 0, -um(100)]);
+  }
+  // Just above the threshold there is a mark, of 88 µm·√(ln(1.02)/2).
+  const faint = s.markLimits(spot88, { kind: "line", doseRatio: 1.02 });
+  assert.equal(faint.marks, true);
+  prints(s.inUm(faint.greatestWidth), (88 * Math.sqrt(Math.log(1.02) / 2)).toFixed(9));
 });
 
 test("a filled stroke", () => {
@@ -240,7 +265,7 @@ test("dots, craters and grooves", () => {
   const line = s.pulsedLine({ spot, doseRatio: Math.E ** 2, pulsePitch: um(30) });
   prints(s.inUm(line.dot.diameter), "50.000000"); // 50·√(2/2)
   prints(s.inUm(line.scallop), "5.000000"); // 25 − √(25² − 15²)
-  assert.deepEqual([line.connected, line.thresholdRatio], [true, 1]);
+  assert.deepEqual([line.marks, line.connected, line.thresholdRatio], [true, true, 1]);
   const apart = s.pulsedLine({ spot, doseRatio: 2, pulsePitch: um(60), incubation: 0.5, pulses: 100 });
   prints(apart.thresholdRatio, "0.100000");
   prints(apart.doseRatio, "20.000000");
@@ -248,6 +273,14 @@ test("dots, craters and grooves", () => {
   const gaps = s.pulsedLine({ spot, doseRatio: 2, pulsePitch: um(60) });
   assert.equal(gaps.connected, false);
   prints(s.inUm(gaps.scallop), s.inUm(gaps.dot.diameter / 2).toFixed(6));
+  // Half the threshold of one pulse marks nothing by itself; a hundred lower it to a tenth.
+  const weak = { spot, doseRatio: 0.5, pulsePitch: um(20), incubation: 0.5 };
+  const once = s.pulsedLine(weak);
+  assert.deepEqual([once.marks, once.connected, once.dot.diameter, once.scallop], [false, false, 0, 0]);
+  const often = s.pulsedLine({ ...weak, pulses: 100 });
+  assert.deepEqual([often.marks, often.connected], [true, true]);
+  prints(often.doseRatio, "5.000000");
+  prints(s.inUm(often.dot.diameter), "44.853064"); // 50·√(ln(5)/2)
 
   const pulse = { spot, doseRatio: Math.E, penetrationDepth: nm(20) };
   const dug = s.crater({ ...pulse, radius: um(10) });
@@ -264,6 +297,30 @@ test("dots, craters and grooves", () => {
   const fastest = s.connectedSpeed({ spot, doseRatio: Math.E ** 2, repetitionRate: khz(50), scallop: um(5) });
   prints(s.inUm(fastest.pulsePitch), "30.000000"); // 2·√(5·45)
   prints(s.inMPerS(fastest.speed), "1.500000");
+  prints(fastest.pulses, "1.044428"); // √(π/8)·50/30
+});
+
+test("with incubation a connected line may be faster", () => {
+  // At a pitch of 20 µm and 50 kHz, worked backwards: the pulses on one place, the dot, the scallop.
+  const pulses = (Math.sqrt(Math.PI / 8) * 50) / 20;
+  const radius = (50 * Math.sqrt((2 + 0.5 * Math.log(pulses)) / 2)) / 2;
+  const scallop = um(radius - Math.sqrt(radius ** 2 - 10 ** 2));
+  const line = { spot: diameter1e2(um(50)), doseRatio: Math.E ** 2, repetitionRate: khz(50), scallop };
+  const fastest = s.connectedSpeed({ ...line, incubation: 0.5 });
+  prints(s.inUm(fastest.pulsePitch), "20.000000");
+  prints(fastest.pulses, pulses.toFixed(6));
+  prints(s.inMPerS(fastest.speed), "1.000000");
+  const without = s.connectedSpeed(line);
+  assert.deepEqual(s.connectedSpeed({ ...line, incubation: 1 }), without);
+  assert.ok(without.speed < fastest.speed);
+  prints(s.inUm(without.pulsePitch), (2 * Math.sqrt(s.inUm(scallop) * (50 - s.inUm(scallop)))).toFixed(9));
+  // Where dots just touch, no two pulses fall on one place: incubation then changes nothing.
+  const touching = { ...line, scallop: um(25) };
+  for (const incubation of [0.5, 1]) {
+    const { pulsePitch, pulses } = s.connectedSpeed({ ...touching, incubation });
+    prints(s.inUm(pulsePitch), "50.000000");
+    assert.equal(pulses, 1);
+  }
 });
 
 test("power and speed that make up for a defocus", () => {
@@ -274,6 +331,7 @@ test("power and speed that make up for a defocus", () => {
     speed: mPerS(0.5),
     greatestPower: watt(25),
     leastSpeed: mPerS(0.1),
+    greatestSpeed: mPerS(2),
   };
   const off = towardLens(mm(0.5));
   const same = s.compensate(spot88, off, "same dose", setting);
@@ -301,9 +359,10 @@ test("power and speed that make up for a defocus", () => {
     greatestPower: setting,
     leastSpeed: { ...setting, leastSpeed: setting.speed },
     leastIrradiance: { ...setting, leastIrradianceRatio: 1 },
+    greatestSpeed: { ...setting, greatestPower: watt(100), greatestSpeed: mPerS(0.6), leastIrradianceRatio: 1 },
   };
   assert.deepEqual(Object.keys(cases), Object.keys(s.limitBit));
-  const words = [/greatest power/, /dose stays short/, /irradiance stays below/];
+  const words = [/greatest power/, /least speed .* dose stays short/, /irradiance stays below/, /greatest speed/];
   for (const [i, [name, given]] of Object.entries(cases).entries()) {
     const c = s.compensate(spot88, off, "same dose", given);
     assert.ok(c.limitBits & s.limitBit[name], name);
@@ -311,10 +370,26 @@ test("power and speed that make up for a defocus", () => {
     const set = Object.values(s.limitBit).filter((bit) => c.limitBits & bit);
     assert.equal(c.limits.length, set.length);
   }
+  // All the irradiance of before needs 1.44688² of the power, and the speed in step.
+  const bright = { ...setting, greatestPower: watt(100), leastIrradianceRatio: 1 };
+  const whole = s.compensate(spot88, off, "same dose", bright);
+  prints(s.inWatt(whole.power), "41.869244"); // 20·1.44688²
+  prints(s.inMmPerS(whole.speed), "723.4401"); // 500·1.44688
+  assert.equal(whole.limitBits, 0);
+  // A greatest speed 1.2 times as high lets the power rise by that much over the dose.
+  const slow = s.compensate(spot88, off, "same dose", cases.greatestSpeed);
+  prints(s.inWatt(slow.power), "34.725124"); // 20·1.2·1.44688
+  assert.equal(slow.speed, mPerS(0.6));
+  prints(slow.reachedFactor, "1.446880");
+  prints(slow.irradianceRatio, "0.829371"); // 1.2/1.44688
+  assert.equal(slow.limitBits, s.limitBit.greatestSpeed + s.limitBit.leastIrradiance);
   // A pulse's fluence goes by power alone.
   const pulse = s.compensate(spot88, off, "same dose", { ...setting, kind: "pulse", greatestPower: watt(100) });
   assert.deepEqual([pulse.speed, pulse.limitBits], [setting.speed, 0]);
   prints(s.inWatt(pulse.power), "41.869244"); // 20·1.44688²
+  // Speed is no limit to it.
+  const short = s.compensate(spot88, off, "same dose", { ...setting, kind: "pulse", leastSpeed: setting.speed });
+  assert.deepEqual([short.power, short.speed, short.limitBits], [25, setting.speed, s.limitBit.greatestPower]);
 });
 
 test("text", () => {
@@ -438,4 +513,85 @@ test("a verdict on a text that is too small", () => {
     [job.text, lenient].map((text) => s.focusCheck({ ...job, surfaceRise: mm(0), surfaceFall: mm(0), text: { ...text, em: pt(1.3) } }).outcome),
     ["lost", "holds"],
   );
+});
+
+test("a verdict on a dose too little for the material", () => {
+  const weak = { ...job, dose: { ...job.dose, threshold: jPerMm2(1) } };
+  const v = s.focusCheck(weak);
+  assert.deepEqual([v.outcome, v.promised, v.reasonBits], ["nothing marks", "nothing marks", s.reasonBit.nothingMarks]);
+  assert.equal(v.reasons.length, 1);
+  assert.match(v.summary, /^Nothing marks/);
+  assert.match(v.reasons[0], /too little for the material/);
+  prints(v.doseRatio, "0.800000");
+  assert.deepEqual([v.detailRange, v.textRange, v.fillDepth], [null, null, null]);
+  assert.deepEqual(v.scan, s.focusCheck(job).scan);
+  for (const place of [v.highest, v.datum, v.lowest]) {
+    const { smallestStroke, smallestGap, smallestDot, smallestHole, smallestText } = place;
+    assert.deepEqual([smallestStroke, smallestGap, smallestDot, smallestHole, smallestText], new Array(5).fill(null));
+    assert.deepEqual([place.textGrade, place.detailsHold, place.inDepth], ["lost", false, true]);
+    assert.equal(place.seenSpotDiameter, place.spotDiameter);
+  }
+  // Focus is judged as ever.
+  const high = s.focusCheck({ ...weak, surfaceRise: mm(0.6) });
+  assert.ok(high.reasonBits & s.reasonBit.highOutOfFocus);
+  assert.deepEqual(high.depth, v.depth);
+  // A bulk is then dug to no depth.
+  const bulk = { kind: "linear ablation", removalEnergy: s.jPerMm3(30) };
+  assert.equal(s.focusCheck({ ...weak, dose: { ...weak.dose, response: bulk } }).fillDepth, 0);
+  // By a ratio it is the same; without text there is no grade to lose.
+  const byRatio = (doseRatio) => s.focusCheck({ ...job, dose: { by: "ratio", doseRatio }, text: undefined });
+  for (const doseRatio of [1e-6, 0.5, 1]) assert.equal(byRatio(doseRatio).reasonBits, s.reasonBit.nothingMarks);
+  assert.deepEqual([byRatio(0.5).datum.textGrade, byRatio(0.5).scan, byRatio(0.5).fillDepth], [null, null, null]);
+  assert.equal(byRatio(1.000001).reasonBits & s.reasonBit.nothingMarks, 0);
+});
+
+test("a verdict on a melt", () => {
+  // The same dose at a twenty-fifth of the speed: heat has the more time.
+  const coating = { ...job, dose: { ...job.dose, power: watt(0.8), speed: mmPerS(20) }, finestGap: um(50) };
+  const melt = { ...coating, dose: { ...coating.dose, response: { kind: "melt", diffusivity: s.mm2PerS(0.109) } } };
+  const [cold, v] = [coating, melt].map(s.focusCheck);
+  // √(d² + c·d) with c = 32·κ·√(π/8)/v in µm; by hand in the waist √(88.143² + 109.29·88.143) = 131.92.
+  const c = (32 * 0.109 * Math.sqrt(Math.PI / 8) * 1e3) / 20;
+  prints(c, "109.29");
+  prints(s.inUm(v.datum.seenSpotDiameter), "131.92");
+  for (const name of ["highest", "datum", "lowest"]) {
+    const place = v[name];
+    const d = s.inUm(place.spotDiameter);
+    prints(s.inUm(place.seenSpotDiameter), Math.sqrt(d * d + c * d).toFixed(9));
+    assert.deepEqual([place.spotDiameter, place.growth], [cold[name].spotDiameter, cold[name].growth]);
+    assert.equal(cold[name].seenSpotDiameter, cold[name].spotDiameter);
+    // Details, text and ripple are those of the spot that is seen.
+    const spot = diameter1e2(place.seenSpotDiameter);
+    const { bar, gap, dot, hole } = s.smallestDetails({ spot, doseRatio: v.doseRatio });
+    assert.deepEqual([place.smallestStroke, place.smallestGap], [bar, gap]);
+    assert.deepEqual([place.smallestDot, place.smallestHole], [dot, hole]);
+    assert.deepEqual(place.smallestText, s.smallestText({ spot, doseRatio: v.doseRatio, typeface: measured }));
+    prints(place.rippleContrast, s.rasterRipple({ spot, lineInterval: um(50) }).contrast.toFixed(12));
+  }
+  // So the gap that the coating keeps fills in the melt, which tells no depth.
+  assert.deepEqual([cold.outcome, v.outcome, v.fillDepth], ["holds", "lost", null]);
+  assert.ok(v.reasonBits & s.reasonBit.gapTooFine);
+  // A wider gap holds as far as the beam is seen as large as the largest spot that keeps it.
+  const wide = s.focusCheck({ ...melt, finestGap: um(100) });
+  const details = { finestStroke: um(100), finestGap: um(100), doseRatio: v.doseRatio };
+  const largest = diameterOf(s.largestSpotForDetails(details));
+  const seenSo = diameter1e2(um(Math.sqrt(largest ** 2 + (c / 2) ** 2) - c / 2));
+  prints(s.inMm(wide.detailRange.full), s.inMm(s.offsetsForDiameter(v.focused, seenSo).full).toFixed(9));
+  // No heat that spreads is a coating.
+  const response = { kind: "melt", diffusivity: s.mm2PerS(0) };
+  const still = s.focusCheck({ ...melt, dose: { ...melt.dose, response } });
+  assert.deepEqual(still, cold);
+});
+
+test("a verdict on a bulk", () => {
+  const coating = s.focusCheck(job);
+  assert.equal(coating.fillDepth, null);
+  const of = (response) => s.focusCheck({ ...job, dose: { ...job.dose, response } });
+  const log = of({ kind: "logarithmic ablation", penetrationDepth: um(2) });
+  prints(s.inUm(log.fillDepth), "1.832581"); // 2·ln 2.5
+  const linear = of({ kind: "linear ablation", removalEnergy: s.jPerMm3(30) });
+  prints(s.inUm(linear.fillDepth), "16.000000"); // (0.8 − 0.32)/30 mm
+  for (const { fillDepth, ...rest } of [log, linear]) assert.deepEqual({ ...rest, fillDepth: null }, coating);
+  assert.deepEqual(of({ kind: "coating" }), coating);
+  assert.deepEqual(of(undefined), coating);
 });

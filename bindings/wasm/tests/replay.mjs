@@ -210,10 +210,11 @@ export function functions(s) {
     p.growth,
     p.irradianceRatio,
     p.lineDoseRatio,
-    s.inM(p.smallestStroke),
-    s.inM(p.smallestGap),
-    s.inM(p.smallestDot.diameter),
-    s.inM(p.smallestHole.diameter),
+    s.inM(p.seenSpotDiameter),
+    orNaN(p.smallestStroke),
+    orNaN(p.smallestGap),
+    orNaN(p.smallestDot?.diameter),
+    orNaN(p.smallestHole?.diameter),
     orNaN(p.rippleContrast),
     ...ems(p.smallestText),
     gradeCode(p.textGrade),
@@ -631,9 +632,10 @@ export function functions(s) {
       const w = s.markWidth(beam(wavelength, m2, waist), mark(kind, doseRatio), z(offset));
       return [Number(w.marks), s.inM(w.width), w.doseRatio, diameterOf(w.spot), ...cone(w)];
     }],
-    ["mark_limits", 7, (wavelength, m2, waist, kind, doseRatio) => {
+    ["mark_limits", 8, (wavelength, m2, waist, kind, doseRatio) => {
       const l = s.markLimits(beam(wavelength, m2, waist), mark(kind, doseRatio));
       return [
+        Number(l.marks),
         s.inM(l.widthInWaist),
         s.inM(l.widestDistance),
         s.inM(l.greatestWidth),
@@ -703,9 +705,16 @@ export function functions(s) {
       quality(s.fillQuality(beam(wavelength, m2, waist), s.m(interval), z(offset)))],
     ["offset_for_taste", 6, (wavelength, m2, waist, interval, ...wanted) =>
       quality(s.offsetForTaste(beam(wavelength, m2, waist), s.m(interval), taste(...wanted)))],
-    ["pulsed_line", 5, (spot, doseRatio, pitch, incubation, pulses) => {
+    ["pulsed_line", 6, (spot, doseRatio, pitch, incubation, pulses) => {
       const l = s.pulsedLine({ spot: width(spot), doseRatio, pulsePitch: s.m(pitch), incubation, pulses });
-      return [l.thresholdRatio, l.doseRatio, s.inM(l.dot.diameter), Number(l.connected), s.inM(l.scallop)];
+      return [
+        Number(l.marks),
+        l.thresholdRatio,
+        l.doseRatio,
+        s.inM(l.dot.diameter),
+        Number(l.connected),
+        s.inM(l.scallop),
+      ];
     }],
     ["crater", 4, (spot, doseRatio, penetration, radius) => {
       const c = s.crater({ spot: width(spot), doseRatio, penetrationDepth: s.m(penetration), radius: s.m(radius) });
@@ -721,23 +730,25 @@ export function functions(s) {
       });
       return [s.inM(g.width), s.inM(g.depth), s.inM(g.depthAside), s.inM2(g.area)];
     }],
-    ["connected_speed", 2, (spot, doseRatio, rate, scallop) => {
+    ["connected_speed", 3, (spot, doseRatio, rate, incubation, scallop) => {
       const c = s.connectedSpeed({
         spot: width(spot),
         doseRatio,
         repetitionRate: s.hz(rate),
+        incubation,
         scallop: s.m(scallop),
       });
-      return [s.inM(c.pulsePitch), s.inMPerS(c.speed)];
+      return [s.inM(c.pulsePitch), c.pulses, s.inMPerS(c.speed)];
     }],
     ["compensate", 10, (wavelength, m2, waist, offset, rule, kind, doseRatio, ...rest) => {
-      const [power, speed, greatestPower, leastSpeed, leastIrradianceRatio] = rest;
+      const [power, speed, greatestPower, leastSpeed, greatestSpeed, leastIrradianceRatio] = rest;
       const c = s.compensate(beam(wavelength, m2, waist), z(offset), rules[rule] ?? UNKNOWN, {
         ...mark(kind, doseRatio),
         power: s.watt(power),
         speed: s.mPerS(speed),
         greatestPower: s.watt(greatestPower),
         leastSpeed: s.mPerS(leastSpeed),
+        greatestSpeed: s.mPerS(greatestSpeed),
         leastIrradianceRatio,
       });
       return [
@@ -801,11 +812,12 @@ export function functions(s) {
       });
       return [s.inM(t.distanceFromWaist), diameterOf(t.spot), ...cone(t)];
     }],
-    ["focus_check", 99, (...numbers) => {
+    ["focus_check", 103, (...numbers) => {
       const [wavelength, m2, rawCode, atLens, waist, waistToLens, focalLength] = numbers;
       const [focusCode, focusZ, lensToSurface, rise, fall, criterionCode, ...rest] = numbers.slice(7);
       const [growthRatio, drop, largest, finestStroke, finestGap, doseCode, doseRatio, ...scanAndRest] = rest;
-      const [power, speed, interval, threshold, ...expanderAndRest] = scanAndRest;
+      const [power, speed, interval, threshold, ...responseAndRest] = scanAndRest;
+      const expanderAndRest = responseAndRest.slice(4);
       const [waistToExpander, magnification, exitPower, expanderToLens] = expanderAndRest;
       const [lensCode, glassCode, shapeCode, shapeFactor, clear, textCode, ...style] = expanderAndRest.slice(4);
       const [em, leastGrade, ...textCuts] = style.slice(5);
@@ -817,6 +829,7 @@ export function functions(s) {
           speed: s.mPerS(speed),
           lineInterval: s.m(interval),
           threshold: s.jPerM2(threshold),
+          response: response(...responseAndRest.slice(0, 4)),
         },
       };
       const text = {
@@ -869,6 +882,7 @@ export function functions(s) {
         ...ends(v.textRange),
         v.doseRatio,
         ...(v.scan === null ? [NaN, NaN, NaN, NaN] : scanDose(v.scan)),
+        orNaN(v.fillDepth),
         ...place(v.highest),
         ...place(v.datum),
         ...place(v.lowest),

@@ -22,7 +22,7 @@ const angles = [
   ["urad", s.urad, s.inUrad],
   ["deg", s.deg, s.inDeg],
 ];
-/** Powers, speeds and doses; then what text does not name. */
+/** Quantities of a scan and of a material; then what text does not name. */
 const powers = [["W", s.watt, s.inWatt], ["mW", s.milliwatt, s.inMilliwatt], ["kW", s.kilowatt, s.inKilowatt]];
 const speeds = [
   ["m/s", s.mPerS, s.inMPerS],
@@ -35,6 +35,8 @@ const doses = [
   ["J/cm2", s.jPerCm2, s.inJPerCm2],
   ["J/mm2", s.jPerMm2, s.inJPerMm2],
 ];
+const diffusivities = [["m2/s", s.m2PerS, s.inM2PerS], ["mm2/s", s.mm2PerS, s.inMm2PerS]];
+const removalEnergies = [["J/m3", s.jPerM3, s.inJPerM3], ["J/mm3", s.jPerMm3, s.inJPerMm3]];
 const others = [
   ["s", s.s, s.inS],
   ["ms", s.ms, s.inMs],
@@ -46,10 +48,6 @@ const others = [
   ["J", s.joule, s.inJoule],
   ["mJ", s.millijoule, s.inMillijoule],
   ["uJ", s.microjoule, s.inMicrojoule],
-  ["J/m3", s.jPerM3, s.inJPerM3],
-  ["J/mm3", s.jPerMm3, s.inJPerMm3],
-  ["m2/s", s.m2PerS, s.inM2PerS],
-  ["mm2/s", s.mm2PerS, s.inMm2PerS],
 ];
 const texts = [
   [s.length, lengths],
@@ -58,6 +56,8 @@ const texts = [
   [s.power, powers],
   [s.speed, speeds],
   [s.dose, doses],
+  [s.diffusivity, diffusivities],
+  [s.removalEnergy, removalEnergies],
 ];
 
 test("text and function of a unit give the same bits", () => {
@@ -107,6 +107,8 @@ test("text back from a quantity", () => {
   assert.equal(s.powerText(s.watt(20)), "20 W");
   assert.equal(s.speedText(s.mmPerS(500)), "0.5 m/s");
   assert.equal(s.doseText(s.jPerMm2(0.25)), "0.25 J/mm2");
+  assert.equal(s.diffusivityText(s.mm2PerS(0.1)), "0.1 mm2/s");
+  assert.equal(s.removalEnergyText(s.jPerMm3(3)), "3 J/mm3");
   for (const x of numbers) {
     assert.equal(s.length(s.lengthText(s.mm(x))), s.mm(x));
     assert.equal(s.angle(s.angleText(s.mrad(x))), s.mrad(x));
@@ -114,6 +116,8 @@ test("text back from a quantity", () => {
     assert.equal(s.power(s.powerText(s.milliwatt(x))), s.milliwatt(x));
     assert.equal(s.speed(s.speedText(s.mPerMin(x))), s.mPerMin(x));
     assert.equal(s.dose(s.doseText(s.jPerCm2(x))), s.jPerCm2(x));
+    assert.equal(s.diffusivity(s.diffusivityText(s.mm2PerS(x))), s.mm2PerS(x));
+    assert.equal(s.removalEnergy(s.removalEnergyText(s.jPerMm3(x))), s.jPerMm3(x));
   }
 });
 
@@ -122,6 +126,8 @@ test("other ways to write a unit", () => {
   assert.equal(s.length("1.5 inch"), s.inch(1.5));
   assert.equal(s.angle("5°"), s.deg(5));
   assert.equal(s.dose("0.25 J/mm²"), s.jPerMm2(0.25));
+  assert.equal(s.diffusivity("0.1 mm²/s"), s.mm2PerS(0.1));
+  assert.equal(s.removalEnergy("3 J/mm³"), s.jPerMm3(3));
   for (const text of ["", "0.2", "0.2 m", "0.2 1/mm"]) assert.throws(() => s.curvature(text), s.SpotwiseError, text);
   for (const text of ["", "um", "10.6", "10.6 furlong", "NaN m", "inf m", "1e999 m", "10,6 um"]) {
     assert.throws(() => s.length(text), s.SpotwiseError, text);

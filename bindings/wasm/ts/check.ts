@@ -16,6 +16,7 @@ import {
   type TextGrade,
   type Typeface,
 } from "./lettering.js";
+import { responseNumbers, type Response } from "./material.js";
 import { distanceToLens, rangeFrom, signedOffset, type FocusRange, type Offset, type RawPlace } from "./place.js";
 import type { Dose, Power, Speed } from "./scan_units.js";
 import { shapeNumbers, singletFocusFrom, type AberratedWaist, type LensShape, type SingletFocus } from "./singlet.js";
@@ -70,11 +71,13 @@ export type FocusSetting =
 /**
  * How the dose of the fill is known.
  *
- * - `ratio`: by the fill dose over the dose at which the material just marks, 1.000001 to 1e6.
+ * - `ratio`: by the fill dose over the dose at which the material just marks, 1e-6 to 1e6.
  * - `scan`: by what the machine is set to and what the material needs. `power` on the surface: 1 nW to 1 MW;
  *   `speed` along the lines: 1 nm/s to 10 km/s; `lineInterval`: 1 nm to 1 m and at most 20 radii of the spot,
  *   {@link lineInterval} makes it from dots per inch; `threshold`: **fill** dose at which the material just
- *   marks, 1e-12 to 1e18 J/m².
+ *   marks, 1e-12 to 1e18 J/m²; `response`: how the material answers above it, left out it is a coating.
+ *
+ * Below a ratio of 1.000001 nothing marks, which is no error but a finding: {@link reasonBit}.nothingMarks.
  */
 export type JobDose =
   | { readonly by: "ratio"; readonly doseRatio: PureNumber }
@@ -84,6 +87,7 @@ export type JobDose =
       readonly speed: Speed;
       readonly lineInterval: Length;
       readonly threshold: Dose;
+      readonly response?: Response | undefined;
     };
 
 /** The text of a job. */
@@ -146,17 +150,22 @@ export interface Place {
   readonly irradianceRatio: number;
   /** Peak dose of a scanned line over that at the waist. */
   readonly lineDoseRatio: number;
-  /** Width of the finest stroke that holds. */
-  readonly smallestStroke: Length;
-  /** Width of the finest gap that holds. */
-  readonly smallestGap: Length;
-  /** The finest dot that holds. */
-  readonly smallestDot: Diameter;
-  /** The finest hole that holds. */
-  readonly smallestHole: Diameter;
+  /**
+   * **Diameter** of the spot as the material sees it, widened by heat in a melt; details, text and ripple go by
+   * it.
+   */
+  readonly seenSpotDiameter: Length;
+  /** Width of the finest stroke that holds; `null` if nothing marks. */
+  readonly smallestStroke: Length | null;
+  /** Width of the finest gap that holds; `null` if nothing marks. */
+  readonly smallestGap: Length | null;
+  /** The finest dot that holds; `null` if nothing marks. */
+  readonly smallestDot: Diameter | null;
+  /** The finest hole that holds; `null` if nothing marks. */
+  readonly smallestHole: Diameter | null;
   /** Contrast of the ripple of the fill; `null` if the job names no line interval. */
   readonly rippleContrast: number | null;
-  /** The smallest type of the job's typeface; `null` if the job has no text. */
+  /** The smallest type of the job's typeface; `null` if the job has no text or nothing marks. */
   readonly smallestText: SmallestText | null;
   /** How the job's text comes out; `null` if it has none. */
   readonly textGrade: TextGrade | null;
@@ -168,9 +177,9 @@ export interface Place {
 
 /**
  * Stroke, gap and text hold everywhere and the surface stays in focus; they hold but the surface leaves
- * the depth of focus; or one of them is lost somewhere, or the fill breaks up into its lines.
+ * the depth of focus; one of them is lost somewhere, or the fill breaks up into its lines; or nothing marks.
  */
-export type Outcome = "holds" | "holds out of focus" | "lost";
+export type Outcome = "holds" | "holds out of focus" | "lost" | "nothing marks";
 
 /** Permanent bits of the reasons in {@link Verdict.reasonBits}, the same on every face of spotwise. */
 export const reasonBit = {
@@ -204,6 +213,11 @@ export const reasonBit = {
   textLostLow: 8192,
   /** The lines of the fill leave gaps where the spot is smallest on the surface. */
   fillHasGaps: 16384,
+  /**
+   * The dose is too little for the material, so that nothing marks at any height; no other reason then speaks of
+   * stroke, gap, text, fill or of another focus.
+   */
+  nothingMarks: 32768,
 } as const;
 
 /** What {@link focusCheck} finds. It is advice: a test piece comes first. */
@@ -234,18 +248,23 @@ export interface Verdict {
   readonly depth: FocusRange | null;
   /**
    * The heights at which the finest stroke and gap both hold, relative to the waist; `null` if they
-   * do not even hold there.
+   * do not even hold there, or nothing marks.
    */
   readonly detailRange: FocusRange | null;
   /**
-   * The heights at which the text keeps its grade, relative to the waist; `null` if it does not even there, if
-   * the job has no text, or if it asks for nothing.
+   * The heights at which the text keeps its grade, relative to the waist; `null` if it does not even there or
+   * nothing marks, if the job has no text, or if it asks for nothing.
    */
   readonly textRange: FocusRange | null;
   /** Fill dose over the dose at which the material just marks. */
   readonly doseRatio: number;
   /** Dose of the scan in the waist; `null` if the job gives its dose as a ratio. */
   readonly scan: ScanDose | null;
+  /**
+   * Depth that the fill digs, at any height, 0 below the threshold; `null` for a coating or a melt, which tell
+   * none, or if the job gives its dose as a ratio.
+   */
+  readonly fillDepth: Length | null;
   /** The place of the surface nearest the lens. */
   readonly highest: Place;
   /** The datum of the surface. */
@@ -263,7 +282,7 @@ export interface Verdict {
   readonly validity: Validity;
 }
 
-const outcomes: readonly Outcome[] = ["holds", "holds out of focus", "lost"];
+const outcomes: readonly Outcome[] = ["holds", "holds out of focus", "lost", "nothing marks"];
 const summaries = outcomes.map((_, i) => core.outcome_text(i + 1));
 const reasonTexts = Object.values(reasonBit).map((bit): [number, string] => [bit, core.reason_text(bit)]);
 
@@ -295,15 +314,25 @@ function lensNumbers(singlet: JobSinglet | undefined): [number, number, number, 
   return [2, glassCode(singlet.glass), ...shapeNumbers(singlet.shape), apertureNumber(singlet.clearAperture)];
 }
 
-/** A dose in the model's order: code, dose ratio, power, speed, line interval, threshold. */
-function doseNumbers(dose: JobDose): [number, number, number, number, number, number] {
+/** What a job's material is if nothing is said of it. */
+const coating: Response = { kind: "coating" };
+
+/**
+ * A dose in the model's order: code, dose ratio, power, speed, line interval, threshold, and the four numbers of
+ * the response.
+ */
+function doseNumbers(
+  dose: JobDose,
+): [number, number, number, number, number, number, number, number, number, number] {
   switch (dose?.by) {
     case "ratio":
-      return [1, dose.doseRatio, NaN, NaN, NaN, NaN];
-    case "scan":
-      return [2, NaN, dose.power, dose.speed, dose.lineInterval, dose.threshold];
+      return [1, dose.doseRatio, NaN, NaN, NaN, NaN, 0, NaN, NaN, NaN];
+    case "scan": {
+      const { power, speed, lineInterval, threshold, response = coating } = dose;
+      return [2, NaN, power, speed, lineInterval, threshold, ...responseNumbers(response)];
+    }
     default:
-      return [0, NaN, NaN, NaN, NaN, NaN];
+      return [0, NaN, NaN, NaN, NaN, NaN, 0, NaN, NaN, NaN];
   }
 }
 
@@ -331,11 +360,15 @@ function focusNumbers(focus: FocusSetting): [number, number, number] {
 }
 
 /** A number that the model gives; `null` where it says "none" with NaN. */
-function orNull(value: number): number | null {
+function orNull<Kind extends number>(value: Kind): Kind | null {
   return Number.isNaN(value) ? null : value;
 }
 
-/** A place from its sixteen outputs. */
+function diameterOrNull(value: Length): Diameter | null {
+  return Number.isNaN(value) ? null : diameter(value);
+}
+
+/** A place from its seventeen outputs. */
 function placeFrom(out: Float64Array): Place {
   return {
     zOffset: signedOffset(out[0] as Length),
@@ -343,15 +376,16 @@ function placeFrom(out: Float64Array): Place {
     growth: out[2] as number,
     irradianceRatio: out[3] as number,
     lineDoseRatio: out[4] as number,
-    smallestStroke: out[5] as Length,
-    smallestGap: out[6] as Length,
-    smallestDot: diameter(out[7] as Length),
-    smallestHole: diameter(out[8] as Length),
-    rippleContrast: orNull(out[9] as number),
-    smallestText: Number.isNaN(out[10]) ? null : smallestTextFrom(out.subarray(10)),
-    textGrade: gradeFrom(out[13] as number),
-    detailsHold: out[14] === 1,
-    inDepth: out[15] === 1,
+    seenSpotDiameter: out[5] as Length,
+    smallestStroke: orNull(out[6] as Length),
+    smallestGap: orNull(out[7] as Length),
+    smallestDot: diameterOrNull(out[8] as Length),
+    smallestHole: diameterOrNull(out[9] as Length),
+    rippleContrast: orNull(out[10] as number),
+    smallestText: Number.isNaN(out[11]) ? null : smallestTextFrom(out.subarray(11)),
+    textGrade: gradeFrom(out[14] as number),
+    detailsHold: out[15] === 1,
+    inDepth: out[16] === 1,
   };
 }
 
@@ -366,12 +400,12 @@ function rangeOrNull(out: Float64Array, start: number, cone: number): FocusRange
  *
  * The surface is given by its datum, the height that the operator calls zero, and by how far it
  * rises toward the lens and falls away from it. The optics are those of an ideal lens, or of a real
- * one (`singlet`), whose 86.5 %-power spot counts; the details are those of a raster fill. What those
- * do not model is not in the verdict either.
+ * one (`singlet`), whose 86.5 %-power spot counts; the details are those of a raster fill, of the spot as the
+ * material sees it. What those do not model is not in the verdict either.
  *
  * Accuracy: the optics at most 0.75 ulp (units in the last place) of the exact result of its formula; fits
  * of a real lens, details and doses at most 6 ulp, a real lens's peak irradiance and dwell 12; ripple 8 ulp,
- * text and ranges 4 ulp, times factors where they are about to vanish.
+ * text, ranges and the depth of the fill 4 ulp, times factors where they are about to vanish.
  *
  * @throws {@link SpotwiseError} for an unknown choice, then for a field outside its range, optics
  * first; with code 4 if the raw or focused half angle exceeds 0.3 rad, if the waist is virtual, so
@@ -380,8 +414,8 @@ function rangeOrNull(out: Float64Array, start: number, cone: number): FocusRange
  * verdict (parameter 53, "normalised aberration"), or if the aperture of a real lens is below 1.2 beam
  * diameters (parameter 55, "clipping ratio") or its Rayleigh range above a fifth of the distance to the
  * waist (parameter 11, "Rayleigh range"), or if the interval exceeds 20 radii of the spot (parameter 87) or the
- * scan's dose ratio leaves its range (parameter 18). A largest diameter below the waist is
- * no error but a finding: {@link reasonBit}.noDepth.
+ * scan's dose ratio leaves 1e-6 to 1e6 (parameter 130). A largest diameter below the waist is
+ * no error but a finding, {@link reasonBit}.noDepth, and so is a dose too little to mark.
  */
 export function focusCheck(job: Job): Verdict {
   const { wavelength, m2, rawBeam } = job ?? {};
@@ -405,9 +439,9 @@ export function focusCheck(job: Job): Verdict {
   );
   const code = out[0] as number;
   const reasonBits = out[1] as number;
-  const focused = focusedFrom(wavelength, m2, out.subarray(2), out[105] as number);
+  const focused = focusedFrom(wavelength, m2, out.subarray(2), out[109] as number);
   const [isReal, , , , aperture] = lens;
-  const real = isReal === 2 ? singletFocusFrom(focused, aperture, out.subarray(76), out[106] as number) : null;
+  const real = isReal === 2 ? singletFocusFrom(focused, aperture, out.subarray(80), out[110] as number) : null;
   return {
     outcome: outcomes[code - 1] as Outcome,
     summary: summaries[code - 1] as string,
@@ -416,18 +450,19 @@ export function focusCheck(job: Job): Verdict {
     focused,
     // A verdict without that waist is refused.
     real: real as Verdict["real"],
-    promised: outcomes[(out[75] as number) - 1] as Outcome,
+    promised: outcomes[(out[79] as number) - 1] as Outcome,
     focusZ: signedOffset(out[10] as Length),
-    depth: rangeOrNull(out, 11, 99),
-    detailRange: rangeOrNull(out, 14, 101),
-    textRange: rangeOrNull(out, 17, 103),
+    depth: rangeOrNull(out, 11, 103),
+    detailRange: rangeOrNull(out, 14, 105),
+    textRange: rangeOrNull(out, 17, 107),
     doseRatio: out[20] as number,
     scan: Number.isNaN(out[21]) ? null : scanDoseFrom(out.subarray(21)),
-    highest: placeFrom(out.subarray(25)),
-    datum: placeFrom(out.subarray(41)),
-    lowest: placeFrom(out.subarray(57)),
-    bestFocusZ: signedOffset(out[73] as Length),
-    bestWorstGrowth: out[74] as number,
-    validity: validityOf(out[98] as number),
+    fillDepth: orNull(out[25] as Length),
+    highest: placeFrom(out.subarray(26)),
+    datum: placeFrom(out.subarray(43)),
+    lowest: placeFrom(out.subarray(60)),
+    bestFocusZ: signedOffset(out[77] as Length),
+    bestWorstGrowth: out[78] as number,
+    validity: validityOf(out[102] as number),
   };
 }

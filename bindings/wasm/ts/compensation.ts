@@ -18,6 +18,8 @@ export type CompensationRule = "same dose" | "same width" | "focus-insensitive w
 
 /** How a mark is made in focus, and how far power and speed may go. */
 export interface MarkSetting extends IsolatedMark {
+  /** Peak dose **in the waist** over the dose at which the material just marks, 1.000001 to 1e6. */
+  readonly doseRatio: PureNumber;
   /** Power, 1 nW to 1 MW. */
   readonly power: Power;
   /** Speed, 1 nm/s to 10 km/s. */
@@ -26,18 +28,25 @@ export interface MarkSetting extends IsolatedMark {
   readonly greatestPower: Power;
   /** Least speed that is allowed, 1 nm/s to `speed`. */
   readonly leastSpeed: Speed;
+  /** Greatest speed that is allowed, `speed` to 10 km/s. */
+  readonly greatestSpeed: Speed;
   /** Least irradiance on the axis over that in the waist before, up to 1e6; left out, it does not matter. */
   readonly leastIrradianceRatio?: PureNumber | undefined;
 }
 
 /** Permanent bits of the limits in {@link Compensation.limitBits}, the same on every face of spotwise. */
 export const limitBit = {
-  /** The greatest power is less than is wanted. */
+  /**
+   * The greatest power is less than is wanted. Where speed cannot make up for it, the dose stays short: always so
+   * for a pulse.
+   */
   greatestPower: 1,
-  /** The dose stays short: the least speed is reached, or speed cannot help. */
+  /** The least speed is more than is wanted, so that the dose stays short. */
   leastSpeed: 2,
   /** The irradiance stays below the least allowed. */
   leastIrradiance: 4,
+  /** The greatest speed is less than is wanted to go with the power for the least irradiance. */
+  greatestSpeed: 8,
 } as const;
 
 /** Power and speed that make up for a defocus. */
@@ -76,8 +85,9 @@ const limitTexts = Object.values(limitBit).map((bit): [number, string] => [bit, 
 /**
  * Power and speed that make up for a known defocus by a rule, within limits.
  *
- * Power is raised first, since only power brings back irradiance; speed makes up the rest, for lines. A rule
- * that cannot be met is no error: the nearest setting is given, with the limits that bind.
+ * Power is raised first, since only power brings back irradiance, and further for the least irradiance, with the
+ * speed of a line in step; speed makes up the rest, for lines. A rule that cannot be met is no error: the nearest
+ * setting is given, with the limits that bind.
  *
  * Accuracy: at most 6 ulp (units in the last place) of the exact result, for the same width times
  * 1 + (1 − 1/g²)·ln q, and times 1 + 1/ln(dose ratio) for the
@@ -103,6 +113,7 @@ export function compensate(
     setting?.speed,
     setting?.greatestPower,
     setting?.leastSpeed,
+    setting?.greatestSpeed,
     orElse(setting?.leastIrradianceRatio, 0),
   );
   const limitBits = out[7] as number;

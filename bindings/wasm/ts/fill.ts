@@ -11,7 +11,7 @@ import { diameter1e2, type BeamWidth } from "./width.js";
 export interface FilledStroke {
   /** Width of the stroke as it is drawn, 1 nm to 10 m. */
   readonly drawnWidth: Length;
-  /** Fill dose over the dose at which the material just marks, 1.000001 to 1e6. */
+  /** Fill dose over the dose at which the material just marks, 1e-6 to 1e6; below 1.000001 nothing marks. */
   readonly doseRatio: PureNumber;
 }
 

@@ -176,6 +176,8 @@ export {
 } from "./pulsed.js";
 export { intervalForRipple, rasterRipple, type RasterRipple } from "./raster.js";
 export {
+  diffusivity,
+  diffusivityText,
   dose,
   doseText,
   hz,
@@ -232,6 +234,8 @@ export {
   ns,
   power,
   powerText,
+  removalEnergy,
+  removalEnergyText,
   s,
   speed,
   speedText,

@@ -28,7 +28,7 @@ export function markKindCode(kind: MarkKind): number {
 export interface IsolatedMark {
   /** What makes it. */
   readonly kind: MarkKind;
-  /** Peak dose **in the waist** over the dose at which the material just marks, 1.000001 to 1e6. */
+  /** Peak dose **in the waist** over the dose at which the material just marks, 1e-6 to 1e6; up to 1 nothing marks. */
   readonly doseRatio: PureNumber;
 }
 
@@ -50,6 +50,8 @@ export interface MarkWidth {
 
 /** Where a mark is widest, and where it vanishes. Distances count from the waist, alike to either side. */
 export interface MarkLimits {
+  /** Whether there is a mark in the waist; if not, there is none anywhere, and all lengths are 0. */
+  readonly marks: boolean;
   /** Width of the mark in the waist. */
   readonly widthInWaist: Length;
   /** Distance from the waist at which the mark is widest; 0 if that is the waist. */
@@ -76,7 +78,7 @@ export interface MarkLimits {
  * 1 for a line. No mark is no error: its width is then 0. Heat, incubation and elliptic spots are not
  * modelled.
  *
- * Accuracy: at most 4 ulp (units in the last place) of the exact result, times 1 + (1 + ln q)/L for the
+ * Accuracy: at most 4 ulp (units in the last place) of the exact result, times 1 + (1 + |ln q|)/L for the
  * width, which is large where the mark is about to vanish.
  *
  * @param surface - the surface relative to the waist, up to 1e7 m.
@@ -105,8 +107,9 @@ export function markWidth(beam: Beam, mark: IsolatedMark, surface: Offset): Mark
  * Where the mark of a pulse or line is widest, and where it vanishes.
  *
  * It vanishes at z_R·√(q^(2/n) − 1); for ln q > n/2 it is widest at z_R·√(q^(2/n)/e − 1), else in the waist.
+ * No mark is no error: `marks` is then false.
  *
- * Accuracy: at most 8 ulp (units in the last place) of the exact result, times 1 + 1/(q^(2/n)/e − 1) for the
+ * Accuracy: at most 4 ulp (units in the last place) of the exact result, times 1 + 1/(q^(2/n)/e − 1) for the
  * distance of the widest mark, which is large where it leaves the waist.
  *
  * @throws {@link SpotwiseError} as {@link markWidth}.
@@ -114,12 +117,13 @@ export function markWidth(beam: Beam, mark: IsolatedMark, surface: Offset): Mark
 export function markLimits(beam: Beam, mark: IsolatedMark): MarkLimits {
   const out = call(core.mark_limits, ...beamNumbers(beam), markKindCode(mark?.kind), mark?.doseRatio);
   return {
-    widthInWaist: out[0] as Length,
-    widestDistance: out[1] as Length,
-    greatestWidth: out[2] as Length,
-    vanishingDistance: out[3] as Length,
-    focusInsensitiveDoseRatio: out[4] as number,
-    halfAngle: out[5] as Angle,
-    validity: validityOf(out[6] as number),
+    marks: out[0] === 1,
+    widthInWaist: out[1] as Length,
+    widestDistance: out[2] as Length,
+    greatestWidth: out[3] as Length,
+    vanishingDistance: out[4] as Length,
+    focusInsensitiveDoseRatio: out[5] as number,
+    halfAngle: out[6] as Angle,
+    validity: validityOf(out[7] as number),
   };
 }

@@ -63,8 +63,12 @@ export interface MaterialMark {
   readonly seenSpot: BeamWidth;
 }
 
-/** A response in the model's order: code, penetration depth, removal energy, diffusivity. */
-function responseNumbers(response: Response): [number, number, number, number] {
+/**
+ * A response in the model's order: code, penetration depth, removal energy, diffusivity.
+ *
+ * @internal
+ */
+export function responseNumbers(response: Response): [number, number, number, number] {
   switch (response?.kind) {
     case "coating":
       return [1, NaN, NaN, NaN];

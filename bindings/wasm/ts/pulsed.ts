@@ -10,21 +10,26 @@ import { diameter, type BeamWidth, type Diameter } from "./width.js";
 export interface PulsedSpot {
   /** The spot, 1 nm to 10 m. */
   readonly spot: BeamWidth;
-  /** Peak fluence of one pulse over the threshold of one pulse, 1.000001 to 1e6. */
+  /**
+   * Peak fluence of one pulse over the threshold of one pulse, 1.000001 to 1e6; for {@link pulsedLine} from 1e-6
+   * on, since many pulses may mark where one does not.
+   */
   readonly doseRatio: PureNumber;
 }
 
 /** A row of dots. */
 export interface PulsedLine {
+  /** Whether a dot marks at all, if only after so many pulses. */
+  readonly marks: boolean;
   /** Threshold after so many pulses over that of one, at most 1. */
   readonly thresholdRatio: number;
   /** Peak fluence over that lowered threshold. */
   readonly doseRatio: number;
-  /** A dot. */
+  /** A dot; of diameter 0 without a mark. */
   readonly dot: Diameter;
   /** Whether dots overlap, so that the line has no gaps. */
   readonly connected: boolean;
-  /** How far the edge dents between dots; the radius of a dot where they do not touch. */
+  /** How far the edge dents between dots; the radius of a dot where they do not touch, 0 without a mark. */
   readonly scallop: Length;
 }
 
@@ -56,6 +61,8 @@ export interface Groove {
 export interface ConnectedSpeed {
   /** Largest pulse pitch. */
   readonly pulsePitch: Length;
+  /** Effective pulses on one place at that pitch, at least 1. */
+  readonly pulses: number;
   /** Largest speed. */
   readonly speed: Speed;
 }
@@ -64,10 +71,11 @@ export interface ConnectedSpeed {
  * The dots of a pulsed line: their size after incubation, and the scallop of the edge.
  *
  * Dot d·√(L/2) (Liu, Optics Letters 7, 196, 1982, from memory); threshold after N pulses N^(S − 1) of that of
- * one (Jee, Becker and Walser, J. Opt. Soc. Am. B 5, 648, 1988, an empirical law, from memory).
+ * one (Jee, Becker and Walser, J. Opt. Soc. Am. B 5, 648, 1988, an empirical law, from memory). A pulse below
+ * the threshold may so mark after many. No mark is no error: `marks` is then false.
  *
- * Accuracy: at most 4 ulp (units in the last place) of the exact result; more where dots just touch or
- * incubation is strong.
+ * Accuracy: at most 4 ulp (units in the last place) of the exact result; more where dots just touch or just
+ * mark, or incubation is strong.
  *
  * @param line - `pulsePitch`: from dot to dot, 1 pm to 10 m; `incubation`: S, 0.5 to 1, left out there is
  * none; `pulses`: how many fall on one place, such as `effectivePulses` of {@link pulseDose}, 1 to 1e9, left
@@ -90,11 +98,12 @@ export function pulsedLine(
     orElse(line?.pulses, 1),
   );
   return {
-    thresholdRatio: out[0] as number,
-    doseRatio: out[1] as number,
-    dot: diameter(out[2] as Length),
-    connected: out[3] === 1,
-    scallop: out[4] as Length,
+    marks: out[0] === 1,
+    thresholdRatio: out[1] as number,
+    doseRatio: out[2] as number,
+    dot: diameter(out[3] as Length),
+    connected: out[4] === 1,
+    scallop: out[5] as Length,
   };
 }
 
@@ -130,13 +139,14 @@ export function crater(
 
 /**
  * Mean depth and cross-section of the groove of a row of pulses, and its depth at a distance aside. It
- * holds while several pulses fall on each place, and adds up depths as if each met a flat surface.
+ * holds while several pulses fall on each place, and adds up depths as if each met a flat surface. A pitch wider
+ * than a dot leaves craters apart and no groove.
  *
  * Accuracy: at most 8 ulp (units in the last place) of the exact result, times 1 + 3/(1 − y²/ρ²) for
  * `depthAside`, ρ being half the width.
  *
- * @param row - `penetrationDepth`: 1 pm to 1 m; `pulsePitch`: 1 pm to 10 m; `aside`: from the middle, 0 to
- * 10 m.
+ * @param row - `penetrationDepth`: 1 pm to 1 m; `pulsePitch`: 1 pm to the diameter of a dot; `aside`: from the
+ * middle, 0 to 10 m.
  * @throws {@link SpotwiseError} for a value outside its range.
  */
 export function groove(
@@ -164,23 +174,30 @@ export function groove(
 
 /**
  * The largest pulse pitch and speed at which the edge of a pulsed line dents by no more than `scallop`.
- * The threshold is that of the dose ratio given: incubation, which depends on the pitch, is not in it.
+ * With incubation the threshold falls as the pulses come closer, so that dots grow as the scan slows down; how
+ * many pulses fall on one place follows from the pitch.
  *
- * Accuracy: at most 4 ulp (units in the last place) of the exact result; more where dots just touch or
- * incubation is strong.
+ * Accuracy: at most 4 ulp (units in the last place) of the exact result.
  *
- * @param line - `repetitionRate`: 1 mHz to 1 THz; `scallop`: 1 fm to the radius of a dot.
- * @throws {@link SpotwiseError} for a value outside its range.
+ * @param line - `repetitionRate`: 1 mHz to 1 THz; `incubation`: S, 0.5 to 1, left out there is none; `scallop`:
+ * 1 fm to the radius of a dot of one pulse.
+ * @throws {@link SpotwiseError} for a value outside its range; with code 4 if the speed comes out beyond 1 nm/s to
+ * 10 km/s (parameter 78).
  */
 export function connectedSpeed(
-  line: PulsedSpot & { readonly repetitionRate: Frequency; readonly scallop: Length },
+  line: PulsedSpot & {
+    readonly repetitionRate: Frequency;
+    readonly incubation?: PureNumber | undefined;
+    readonly scallop: Length;
+  },
 ): ConnectedSpeed {
   const out = call(
     core.connected_speed,
     line?.spot?.diameter1e2,
     line?.doseRatio,
     line?.repetitionRate,
+    orElse(line?.incubation, 1),
     line?.scallop,
   );
-  return { pulsePitch: out[0] as Length, speed: out[1] as Speed };
+  return { pulsePitch: out[0] as Length, pulses: out[1] as number, speed: out[2] as Speed };
 }

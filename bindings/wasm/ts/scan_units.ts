@@ -362,6 +362,25 @@ export function dose(text: string): Dose {
   return callWithText(core.dose, text) as Dose;
 }
 
+/**
+ * A thermal diffusivity from text such as `"0.1 mm2/s"`. Units: m2/s, cm2/s, mm2/s, also written with ².
+ *
+ * @throws {@link SpotwiseError} with code 7 if the number or the unit is missing or unknown.
+ */
+export function diffusivity(text: string): Diffusivity {
+  return callWithText(core.diffusivity, text) as Diffusivity;
+}
+
+/**
+ * The energy that removes one volume from text such as `"3 J/mm3"`. Units: J/m3, J/cm3, J/mm3, also written
+ * with ³.
+ *
+ * @throws {@link SpotwiseError} with code 7 if the number or the unit is missing or unknown.
+ */
+export function removalEnergy(text: string): EnergyPerVolume {
+  return callWithText(core.removal_energy, text) as EnergyPerVolume;
+}
+
 /** A power as text that {@link power} turns back into the same bits: `"20 W"`. */
 export function powerText(power: Power): string {
   return core.power_text(number(power));
@@ -375,4 +394,14 @@ export function speedText(speed: Speed): string {
 /** A dose as text that {@link dose} turns back into the same bits: `"0.25 J/mm2"`. */
 export function doseText(dose: Dose): string {
   return core.dose_text(number(dose));
+}
+
+/** A thermal diffusivity as text that {@link diffusivity} turns back into the same bits: `"0.1 mm2/s"`. */
+export function diffusivityText(diffusivity: Diffusivity): string {
+  return core.diffusivity_text(number(diffusivity));
+}
+
+/** An energy per volume as text that {@link removalEnergy} turns back into the same bits: `"3 J/mm3"`. */
+export function removalEnergyText(energy: EnergyPerVolume): string {
+  return core.removal_energy_text(number(energy));
 }

@@ -236,6 +236,7 @@ fn ordinary(function: &Function, input: &str) -> Result<f64, String> {
         "scallop" => 2e-6,
         "greatest_power" => 25.0,
         "least_speed" => 0.1,
+        "greatest_speed" => 2.0,
         "least_irradiance_ratio" => 0.5,
         "stem" | "effective_stroke" => 0.09,
         "effective_counter" => 0.14,
@@ -266,8 +267,10 @@ impl Dice {
             "incubation" | "crisp_exposure" => 0.5 + 0.5 * number,
             // Marks that scatter as much as this can still tell, with an outlier or without.
             _ if function.name == "fit_threshold" => ordinary * (1.0 + 0.1 * number * number),
-            "m2" | "m2_x" | "m2_y" | "growth" | "growth_ratio" | "dose_ratio" | "index" | "index1"
-            | "index2" | "index3" | "good_window" | "readable_window" => 1.0 + 3.0 * number * number,
+            // Now and then too little for one exposure to mark.
+            "dose_ratio" => 0.9 + 3.0 * number * number,
+            "m2" | "m2_x" | "m2_y" | "growth" | "growth_ratio" | "index" | "index1" | "index2" | "index3"
+            | "good_window" | "readable_window" => 1.0 + 3.0 * number * number,
             _ => ordinary * 10f64.powf(2.0 * number - 1.0),
         }
     }

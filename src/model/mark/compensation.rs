@@ -15,8 +15,8 @@
 //!
 //! A line's dose rises with power and falls with speed, that of a pulse (at one repetition rate) goes by
 //! power alone. Power is raised first, since only power brings back irradiance: to P·ρ, or further if the
-//! irradiance would fall below the least allowed, with the speed raised in step; never beyond the greatest
-//! power. Speed makes up the rest, never below the least.
+//! irradiance would fall below the least allowed, with the speed raised in step, never beyond the greatest
+//! speed; never beyond the greatest power. Speed makes up the rest, never below the least.
 //!
 //! Derived here from the laws of [`isolated`](super::isolated). At the same line dose the irradiance
 //! still falls by 1/g, so that vaporising may turn into melting (common practice, no source); details
@@ -25,7 +25,7 @@
 use super::isolated::{MarkKind, width_of};
 use crate::error::{Error, Param, check, check_within};
 use crate::model::focus::checked_defocus;
-use crate::model::math;
+use crate::model::math::{self, greater, lesser};
 use crate::model::optics::{Beam, checked_beam};
 use crate::model::twofold::Twofold;
 use crate::validity::Validity;
@@ -66,21 +66,25 @@ pub struct CompensationLimits(u32);
 impl CompensationLimits {
     /// No limit is met.
     pub const NONE: Self = Self(0);
-    /// The greatest power is less than is wanted.
+    /// The greatest power is less than is wanted. Where speed cannot make up for it, the dose stays short: always
+    /// so for a pulse.
     pub const GREATEST_POWER: Self = Self(1);
-    /// The dose stays short: the speed would have to fall below the least, or does not help.
+    /// The least speed is more than is wanted, so that the dose stays short.
     pub const LEAST_SPEED: Self = Self(2);
     /// The irradiance stays below the least allowed.
     pub const LEAST_IRRADIANCE: Self = Self(4);
+    /// The greatest speed is less than is wanted to go with the power for the least irradiance.
+    pub const GREATEST_SPEED: Self = Self(8);
 
     /// Every limit, in the order of its bit, with its sentence.
-    pub const ALL: [(Self, &'static str); 3] = [
+    pub const ALL: [(Self, &'static str); 4] = [
         (Self::GREATEST_POWER, "The greatest power is less than is wanted."),
-        (
-            Self::LEAST_SPEED,
-            "The dose stays short: the speed cannot be lowered any further, or does not help.",
-        ),
+        (Self::LEAST_SPEED, "The least speed is more than is wanted, so that the dose stays short."),
         (Self::LEAST_IRRADIANCE, "The irradiance stays below the least allowed."),
+        (
+            Self::GREATEST_SPEED,
+            "The greatest speed is less than is wanted to go with more power for the irradiance.",
+        ),
     ];
 
     /// The limits as bits.
@@ -122,6 +126,8 @@ pub struct MarkSetting {
     pub greatest_power: f64,
     /// Least speed in m/s, at most `speed`.
     pub least_speed: f64,
+    /// Greatest speed in m/s, at least `speed`.
+    pub greatest_speed: f64,
     /// Least irradiance on the axis over that in the waist before; 0 if it does not matter.
     pub least_irradiance_ratio: f64,
 }
@@ -151,14 +157,6 @@ pub struct Compensation {
     pub validity: Validity,
 }
 
-fn greater(a: f64, b: f64) -> f64 {
-    if a > b { a } else { b }
-}
-
-fn lesser(a: f64, b: f64) -> f64 {
-    if a < b { a } else { b }
-}
-
 /// Power and speed that make up for a known defocus by a rule, within limits.
 ///
 /// `z_offset` is that of the surface from the waist, + away from the lens. Formulas, and which of power and
@@ -179,7 +177,7 @@ fn lesser(a: f64, b: f64) -> f64 {
 /// let beam = Beam { wavelength: 10.6e-6, m2: 1.2, waist_diameter: 88e-6 };
 /// let setting = MarkSetting {
 ///     kind: MarkKind::Line, dose_ratio: 2.7, power: 20.0, speed: 0.5,
-///     greatest_power: 25.0, least_speed: 0.1, least_irradiance_ratio: 0.0,
+///     greatest_power: 25.0, least_speed: 0.1, greatest_speed: 2.0, least_irradiance_ratio: 0.0,
 /// };
 /// // Half a millimetre off the spot is 1.4469 times as large: the power is not enough, so it slows down.
 /// let made_up = compensate(&beam, 0.5e-3, CompensationRule::SameDose, &setting)?;
@@ -205,6 +203,8 @@ pub fn compensate(
     let greatest_power = check_within(Param::GreatestPower, setting.greatest_power, power, most)?;
     let (least, _) = Param::LeastSpeed.range();
     let least_speed = check_within(Param::LeastSpeed, setting.least_speed, least, speed)?;
+    let (_, most) = Param::GreatestSpeed.range();
+    let greatest_speed = check_within(Param::GreatestSpeed, setting.greatest_speed, speed, most)?;
     let least_irradiance = check(Param::LeastIrradianceRatio, setting.least_irradiance_ratio)?;
 
     let spot = checked_defocus(&checked, Twofold::from(z_offset));
@@ -223,29 +223,33 @@ pub fn compensate(
         CompensationRule::FocusInsensitiveWidth => setting.kind.focus_insensitive_dose_ratio() * growth / q,
     };
 
-    let for_irradiance = least_irradiance / spot.irradiance_ratio;
-    let wanted_power = match setting.kind {
-        MarkKind::Pulse => power * wanted_factor,
-        MarkKind::Line => power * greater(wanted_factor, for_irradiance),
+    // Factors of the power: what the irradiance asks for, and what the greatest speed still makes up for.
+    let for_irradiance = match setting.kind {
+        MarkKind::Pulse => 0.0,
+        MarkKind::Line => least_irradiance / spot.irradiance_ratio,
     };
+    let at_greatest_speed = wanted_factor * (greatest_speed / speed);
+    let wanted_power = power * greater(wanted_factor, lesser(for_irradiance, at_greatest_speed));
     let new_power = lesser(wanted_power, greatest_power);
-    let new_speed = match setting.kind {
-        MarkKind::Pulse => speed,
-        MarkKind::Line => greater(speed * (new_power / power) / wanted_factor, least_speed),
-    };
     let power_factor = new_power / power;
-    let reached_factor = match setting.kind {
-        MarkKind::Pulse => power_factor,
-        MarkKind::Line => power_factor * (speed / new_speed),
+    // Speed does nothing for a pulse, and stays.
+    let wanted_speed = match setting.kind {
+        MarkKind::Pulse => speed,
+        MarkKind::Line => speed * power_factor / wanted_factor,
     };
+    let new_speed = lesser(greater(wanted_speed, least_speed), greatest_speed);
+    let reached_factor = power_factor * (speed / new_speed);
     let irradiance_ratio = power_factor * spot.irradiance_ratio;
     let dose_ratio = q * reached_factor * fall;
 
     let mut limits = CompensationLimits::NONE;
     const ROUNDING: f64 = 1.0 - 8.0 * f64::EPSILON;
-    limits.add(CompensationLimits::GREATEST_POWER, wanted_power > greatest_power / ROUNDING);
-    limits.add(CompensationLimits::LEAST_SPEED, reached_factor < wanted_factor * ROUNDING);
+    let power_binds = wanted_power > greatest_power / ROUNDING;
+    limits.add(CompensationLimits::GREATEST_POWER, power_binds);
+    limits.add(CompensationLimits::LEAST_SPEED, wanted_speed < new_speed * ROUNDING);
     limits.add(CompensationLimits::LEAST_IRRADIANCE, irradiance_ratio < least_irradiance * ROUNDING);
+    let speed_binds = for_irradiance * ROUNDING > at_greatest_speed;
+    limits.add(CompensationLimits::GREATEST_SPEED, speed_binds && !power_binds);
     Ok(Compensation {
         wanted_factor,
         reached_factor,

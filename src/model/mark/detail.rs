@@ -58,6 +58,13 @@ pub struct DetailExposure {
     pub hole: f64,
 }
 
+/// Whether a dose ratio is one of those of this module. Below them only a fill many spots wide would mark, and
+/// for the rest of the model nothing does.
+pub(crate) fn fill_marks(q: f64) -> bool {
+    let (least, _) = Param::DoseRatio.range();
+    q >= least
+}
+
 /// erfinv(1/q).
 pub(super) fn bar_argument(q: f64) -> f64 {
     math::inverse_erf(1.0 / q, (q - 1.0) / q)

@@ -3,13 +3,14 @@
 //! | symbol | meaning                                            | unit | valid       |
 //! |--------|----------------------------------------------------|------|-------------|
 //! | a, h   | drawn width of a long stroke, and its half         | m    | 1e-9 … 10   |
-//! | q      | fill dose over threshold dose                      | 1    | 1.000001 … 1e6 |
+//! | q      | fill dose over threshold dose                      | 1    | 1e-6 … 1e6  |
 //! | d, w   | spot **diameter** 1/e² at the offset, and its half | m    |             |
 //! | y      | half the width that marks                          | m    |             |
 //!
 //! exposure at y over that of the fill: E(y) = ½·\[erf(√2·(y + h)/w) − erf(√2·(y − h)/w)\]
 //! the width that marks is 2y, where q·E(y) = 1
 //! the stroke vanishes where erf(√2·h/w) = 1/q, at d = √2·a/erfinv(1/q)
+//! with q < 1.000001 no stroke marks at any height
 //!
 //! The fill dose does not change with focus, only the blur does. For q > 2 the stroke first grows out
 //! of focus, for it loses less outside than it gains; it is widest where also ∂E/∂w = 0: with
@@ -19,7 +20,7 @@
 //! Derived here; the fill is taken for even (see [`raster`](super::raster)). A stroke much wider than the
 //! spot grows by twice the edge shift of [`detail`](super::detail). Not modelled: neighbours, heat.
 
-use super::detail::{Resolution, edge_argument};
+use super::detail::{Resolution, edge_argument, fill_marks};
 use crate::error::{Error, Param, check};
 use crate::model::focus::{checked_defocus, offset_for_diameter};
 use crate::model::math;
@@ -97,7 +98,7 @@ const SHORT_WAY: f64 = 0.16;
 fn edge_movement(spot_diameter: f64, drawn_width: f64, q: f64) -> Option<f64> {
     let scale = 2.0 * SQRT_2 / spot_diameter;
     let half = 0.5 * drawn_width;
-    if q * math::erf(scale * half) < 1.0 {
+    if !fill_marks(q) || q * math::erf(scale * half) < 1.0 {
         return None;
     }
     // At the distance x outside the drawn edge E = ½·[erf(√2·(x + a)/w) − erf(√2·x/w)] falls with x. The
@@ -150,7 +151,7 @@ fn edge_movement(spot_diameter: f64, drawn_width: f64, q: f64) -> Option<f64> {
 pub fn fill_width(beam: &Beam, drawn_width: f64, dose_ratio: f64, z_offset: f64) -> Result<FillWidth, Error> {
     let checked = checked_beam(beam)?;
     let drawn = check(Param::DrawnWidth, drawn_width)?;
-    let q = check(Param::DoseRatio, dose_ratio)?;
+    let q = check(Param::AnyDoseRatio, dose_ratio)?;
     let z_offset = check(Param::ZOffset, z_offset)?;
     let spot = checked_defocus(&checked, Twofold::from(z_offset));
     let moved = edge_movement(spot.diameter, drawn, q);
@@ -220,7 +221,7 @@ fn widest(drawn_width: f64, q: f64) -> (f64, f64) {
 pub fn fill_limits(beam: &Beam, drawn_width: f64, dose_ratio: f64) -> Result<FillLimits, Error> {
     let checked = checked_beam(beam)?;
     let drawn = check(Param::DrawnWidth, drawn_width)?;
-    let q = check(Param::DoseRatio, dose_ratio)?;
+    let q = check(Param::AnyDoseRatio, dose_ratio)?;
     let d0 = checked.waist_diameter;
     let mut limits = FillLimits {
         marks: false,

@@ -85,22 +85,37 @@ struct Point {
     weight: f64,
 }
 
-impl TestMarks<'_> {
+/// One test mark in the units of [`TestMarks`].
+#[derive(Clone, Copy)]
+pub(crate) struct TestMark {
+    pub(crate) dose: f64,
+    pub(crate) width: f64,
+    pub(crate) deviation: f64,
+}
+
+/// Marks by their place, however the caller keeps them; asked below `count` only.
+struct Marks<At> {
+    count: usize,
+    at: At,
+}
+
+impl<At: Fn(usize) -> TestMark> Marks<At> {
+    fn all(&self) -> impl Iterator<Item = TestMark> {
+        (0..self.count).map(&self.at)
+    }
+
     fn first_dose(&self) -> f64 {
-        self.doses.first().copied().unwrap_or(1.0)
+        self.all().next().map_or(1.0, |mark| mark.dose)
     }
 
     /// The points of the marks that are used, with their place.
-    fn points<'b>(&'b self, used: &'b [bool]) -> impl Iterator<Item = (usize, Point)> + 'b {
+    fn points(&self, used: &[bool]) -> impl Iterator<Item = (usize, Point)> {
         let first_dose = self.first_dose();
-        let measured = self.doses.iter().zip(self.widths).zip(self.deviations);
-        measured.zip(used).enumerate().filter(|(_, (_, used))| **used).map(
-            move |(index, (((dose, width), deviation), _))| {
-                let spread = 2.0 * width * deviation;
-                let weight = 1.0 / (spread * spread);
-                (index, Point { x: math::log(dose / first_dose), y: width * width, weight })
-            },
-        )
+        self.all().zip(used).enumerate().filter(|(_, (_, used))| **used).map(move |(index, (mark, _))| {
+            let spread = 2.0 * mark.width * mark.deviation;
+            let weight = 1.0 / (spread * spread);
+            (index, Point { x: math::log(mark.dose / first_dose), y: mark.width * mark.width, weight })
+        })
     }
 
     fn line(&self, used: &[bool]) -> Line {
@@ -191,33 +206,54 @@ pub fn fit_threshold(
     outlier_limit: f64,
     used: &mut [bool],
 ) -> Result<ThresholdFit, Error> {
-    let fit = checked_fit(marks, outlier_limit, used);
+    let count = marks.doses.len();
+    for (param, value) in [(Param::Widths, marks.widths.len()), (Param::Deviations, marks.deviations.len())] {
+        if value != count {
+            used.fill(false);
+            return Err(Error::LengthMismatch { param, value, expected: count });
+        }
+    }
+    let number = |list: &[f64], index: usize| list.get(index).copied().unwrap_or(f64::NAN);
+    let at = |index| TestMark {
+        dose: number(marks.doses, index),
+        width: number(marks.widths, index),
+        deviation: number(marks.deviations, index),
+    };
+    fit_marks(count, at, outlier_limit, used)
+}
+
+/// As [`fit_threshold`], of marks that the caller keeps in another form: `at` gives the mark at each place
+/// below `count`.
+pub(crate) fn fit_marks(
+    count: usize,
+    at: impl Fn(usize) -> TestMark,
+    outlier_limit: f64,
+    used: &mut [bool],
+) -> Result<ThresholdFit, Error> {
+    let fit = checked_fit(&Marks { count, at }, outlier_limit, used);
     if fit.is_err() {
         used.fill(false);
     }
     fit
 }
 
-fn checked_fit(marks: &TestMarks<'_>, outlier_limit: f64, used: &mut [bool]) -> Result<ThresholdFit, Error> {
-    let expected = marks.doses.len();
-    let lengths = [
-        (Param::Widths, marks.widths.len()),
-        (Param::Deviations, marks.deviations.len()),
-        (Param::Output, used.len()),
-    ];
-    for (param, value) in lengths {
-        if value != expected {
-            return Err(Error::LengthMismatch { param, value, expected });
-        }
+fn checked_fit(
+    marks: &Marks<impl Fn(usize) -> TestMark>,
+    outlier_limit: f64,
+    used: &mut [bool],
+) -> Result<ThresholdFit, Error> {
+    let expected = marks.count;
+    if used.len() != expected {
+        return Err(Error::LengthMismatch { param: Param::Output, value: used.len(), expected });
     }
-    for &dose in marks.doses {
-        check(Param::Dose, dose)?;
+    for mark in marks.all() {
+        check(Param::Dose, mark.dose)?;
     }
-    for &width in marks.widths {
-        check(Param::MarkWidth, width)?;
+    for mark in marks.all() {
+        check(Param::MarkWidth, mark.width)?;
     }
-    for &deviation in marks.deviations {
-        check(Param::WidthDeviation, deviation)?;
+    for mark in marks.all() {
+        check(Param::WidthDeviation, mark.deviation)?;
     }
     let (least, greatest) = Param::OutlierLimit.range();
     if outlier_limit != f64::INFINITY {

@@ -3,7 +3,7 @@
 //! | symbol | meaning                                                          | unit | valid       |
 //! |--------|------------------------------------------------------------------|------|-------------|
 //! | n      | 2 for a pulse, 1 for a line                                      | 1    |             |
-//! | q      | dose ratio in the waist: peak dose there over threshold dose     | 1    | 1.000001 … 1e6 |
+//! | q      | dose ratio in the waist: peak dose there over threshold dose     | 1    | 1e-6 … 1e6  |
 //! | z, z_R | offset from the waist, Rayleigh range                            | m    |             |
 //! | g      | growth √(1 + (z/z_R)²)                                           | 1    |             |
 //! | d₀, d  | spot **diameter** in the waist and at z, d = g·d₀                | m    |             |
@@ -15,6 +15,7 @@
 //! the mark vanishes at ± z_R·√(q^(2/n) − 1)
 //! for ln q > n/2 the widest mark lies at ± z_R·√(q^(2/n)/e − 1) and is √n·(d₀/2)·q^(1/n)/√e wide,
 //! else it lies in the waist and is d₀·√(ln(q)/2) wide
+//! with q ≤ 1 there is no mark at any height
 //!
 //! Out of focus the spot grows while its dose falls, so that a strong mark first widens, then thins and
 //! vanishes. Near the waist b² = 2·(d₀/2)²·(ln q + (ln q − n/2)·(z/z_R)² − …): at **q = √e** for a line
@@ -121,6 +122,8 @@ pub struct MarkWidth {
 /// Where a mark is widest, and where it vanishes. Offsets count from the waist, alike on either side.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct MarkLimits {
+    /// Whether there is a mark in the waist; if not, there is none anywhere, and widths and offsets are 0.
+    pub marks: bool,
     /// Width of the mark in the waist in metres.
     pub width_in_waist: f64,
     /// Offset from the waist at which the mark is widest, in metres; 0 if that is the waist.
@@ -142,7 +145,7 @@ pub struct MarkLimits {
 /// `dose_ratio` is that in the waist. Formulas and sources in the [module](self). No mark is no error:
 /// the width is then 0 and `marks` false.
 ///
-/// Accuracy: at most 4 ulp times the condition number 1 + (1 + ln q)/L, which is large where the mark is
+/// Accuracy: at most 4 ulp times the condition number 1 + (1 + |ln q|)/L, which is large where the mark is
 /// about to vanish (`tests/vectors/mark_width.csv`).
 ///
 /// # Errors
@@ -165,7 +168,7 @@ pub struct MarkLimits {
 #[must_use = "the mark is the result"]
 pub fn mark_width(beam: &Beam, kind: MarkKind, dose_ratio: f64, z_offset: f64) -> Result<MarkWidth, Error> {
     let checked = checked_beam(beam)?;
-    let q = check(Param::DoseRatio, dose_ratio)?;
+    let q = check(Param::AnyDoseRatio, dose_ratio)?;
     let z_offset = check(Param::ZOffset, z_offset)?;
     let spot = checked_defocus(&checked, Twofold::from(z_offset));
     // L = ln q − n·ln g, which keeps its digits where both are small
@@ -187,7 +190,7 @@ pub fn mark_width(beam: &Beam, kind: MarkKind, dose_ratio: f64, z_offset: f64) -
 
 /// Where the mark of a pulse or line is widest and where it vanishes.
 ///
-/// Formulas and sources in the [module](self).
+/// Formulas and sources in the [module](self). No mark is no error: `marks` is then false.
 ///
 /// Accuracy: at most 4 ulp; the offset of the widest mark at most 4 ulp times 1 + 1/(q^(2/n)/e − 1), which
 /// is large where it leaves the waist (`tests/vectors/mark_limits.csv`).
@@ -208,29 +211,34 @@ pub fn mark_width(beam: &Beam, kind: MarkKind, dose_ratio: f64, z_offset: f64) -
 #[must_use = "the limits are the result"]
 pub fn mark_limits(beam: &Beam, kind: MarkKind, dose_ratio: f64) -> Result<MarkLimits, Error> {
     let checked = checked_beam(beam)?;
-    let q = check(Param::DoseRatio, dose_ratio)?;
+    let q = check(Param::AnyDoseRatio, dose_ratio)?;
+    let mut limits = MarkLimits {
+        marks: q > 1.0,
+        width_in_waist: 0.0,
+        widest_offset: 0.0,
+        greatest_width: 0.0,
+        vanishing_offset: 0.0,
+        focus_insensitive_dose_ratio: kind.focus_insensitive_dose_ratio(),
+        half_angle: checked.cone.half_angle,
+        validity: checked.cone.validity,
+    };
+    if !limits.marks {
+        return Ok(limits);
+    }
     let zr = checked.rayleigh_range.to_f64();
     let d0 = checked.waist_diameter;
-    let log_dose = math::log(q);
-    let width_in_waist = width_of(d0, log_dose);
+    limits.width_in_waist = width_of(d0, math::log(q));
+    limits.greatest_width = limits.width_in_waist;
     // q^(2/n) − 1, and q^(1/n)
     let (power_less_one, root) = match kind {
         MarkKind::Pulse => (q - 1.0, math::sqrt(q)),
         MarkKind::Line => ((q - 1.0) * (q + 1.0), q),
     };
     let beyond = (power_less_one - (E - 1.0)) / E;
-    let widens = beyond > 0.0;
-    Ok(MarkLimits {
-        width_in_waist,
-        widest_offset: if widens { zr * math::sqrt(beyond) } else { 0.0 },
-        greatest_width: if widens {
-            0.5 * d0 * math::sqrt(kind.exponent()) * (root / ROOT_E)
-        } else {
-            width_in_waist
-        },
-        vanishing_offset: zr * math::sqrt(power_less_one),
-        focus_insensitive_dose_ratio: kind.focus_insensitive_dose_ratio(),
-        half_angle: checked.cone.half_angle,
-        validity: checked.cone.validity,
-    })
+    if beyond > 0.0 {
+        limits.widest_offset = zr * math::sqrt(beyond);
+        limits.greatest_width = 0.5 * d0 * math::sqrt(kind.exponent()) * (root / ROOT_E);
+    }
+    limits.vanishing_offset = zr * math::sqrt(power_less_one);
+    Ok(limits)
 }

@@ -27,6 +27,7 @@
 //! Not modelled: coatings in which doses of neighbouring lines add up only in part, plumes, recoil.
 
 use super::blur::heat_spread;
+use super::dose::ROOT_EIGHTH_PI;
 use crate::error::{Error, Param, check};
 use crate::model::math;
 
@@ -82,6 +83,72 @@ impl Response {
             4 => Ok(Self::Melt { diffusivity }),
             value => Err(Error::UnknownChoice { param: Param::Response, value }),
         }
+    }
+}
+
+impl Response {
+    /// Checks the number of the response.
+    pub(crate) fn checked(self) -> Result<Self, Error> {
+        match self {
+            Self::Coating => {}
+            Self::LogarithmicAblation { penetration_depth } => {
+                check(Param::PenetrationDepth, penetration_depth)?;
+            }
+            Self::LinearAblation { removal_energy } => {
+                check(Param::RemovalEnergy, removal_energy)?;
+            }
+            Self::Melt { diffusivity } => {
+                check(Param::Diffusivity, diffusivity)?;
+            }
+        }
+        Ok(self)
+    }
+
+    /// Depth that a dose digs; none for a coating or a melt.
+    pub(crate) fn depth(self, dose: f64, threshold: f64) -> Option<f64> {
+        let beyond = if dose >= threshold { dose - threshold } else { 0.0 };
+        match self {
+            // ln q = ln(1 + (H − H_N)/H_N)
+            Self::LogarithmicAblation { penetration_depth } => {
+                Some(penetration_depth * math::log1p(beyond / threshold))
+            }
+            Self::LinearAblation { removal_energy } => Some(beyond / removal_energy),
+            Self::Coating | Self::Melt { .. } => None,
+        }
+    }
+}
+
+/// The spot of a scan as a material sees it: in a melt, heat spreads while the spot dwells.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct SeenSpot {
+    /// c of d² + c·d, the square of the seen diameter: 32·κ·√(π/8)/v, in metres.
+    heat: f64,
+}
+
+impl SeenSpot {
+    /// No heat spreads.
+    pub(crate) const AS_IT_IS: Self = Self { heat: 0.0 };
+
+    pub(crate) fn of_scan(response: Response, speed: f64) -> Self {
+        match response {
+            Response::Melt { diffusivity } => Self { heat: heat_spread(diffusivity, ROOT_EIGHTH_PI / speed) },
+            _ => Self::AS_IT_IS,
+        }
+    }
+
+    /// Seen **diameter** of a spot.
+    pub(crate) fn of_spot(self, diameter: f64) -> f64 {
+        if self.heat == 0.0 { diameter } else { math::sqrt(diameter * (diameter + self.heat)) }
+    }
+
+    /// **Diameter** of the spot that is seen as large as this.
+    pub(crate) fn spot_seen_as(self, seen: f64) -> f64 {
+        if self.heat == 0.0 {
+            return seen;
+        }
+        // The root of d² + c·d = seen² that does not cancel.
+        let twice = 2.0 * seen;
+        twice * seen / (self.heat + math::sqrt(self.heat * self.heat + twice * twice))
     }
 }
 
@@ -152,18 +219,7 @@ pub fn material_mark(
 ) -> Result<MaterialMark, Error> {
     let single = check(Param::Threshold, material.threshold)?;
     let incubation = check(Param::Incubation, material.incubation)?;
-    match material.response {
-        Response::Coating => {}
-        Response::LogarithmicAblation { penetration_depth } => {
-            check(Param::PenetrationDepth, penetration_depth)?;
-        }
-        Response::LinearAblation { removal_energy } => {
-            check(Param::RemovalEnergy, removal_energy)?;
-        }
-        Response::Melt { diffusivity } => {
-            check(Param::Diffusivity, diffusivity)?;
-        }
-    }
+    let response = material.response.checked()?;
     let dose = check(Param::Dose, dose)?;
     let exposures = check(Param::Pulses, exposures)?;
     let d = check(Param::SpotDiameter, spot_diameter)?;
@@ -171,16 +227,8 @@ pub fn material_mark(
 
     let threshold = single * math::exp(-log_threshold_fall(incubation, exposures));
     let marks = dose >= threshold;
-    let beyond = if marks { dose - threshold } else { 0.0 };
-    let depth = match material.response {
-        // ln q = ln(1 + (H − H_N)/H_N)
-        Response::LogarithmicAblation { penetration_depth } => {
-            penetration_depth * math::log1p(beyond / threshold)
-        }
-        Response::LinearAblation { removal_energy } => beyond / removal_energy,
-        Response::Coating | Response::Melt { .. } => f64::NAN,
-    };
-    let seen_diameter = match material.response {
+    let depth = response.depth(dose, threshold).unwrap_or(f64::NAN);
+    let seen_diameter = match response {
         Response::Melt { diffusivity } => math::sqrt(d * d + heat_spread(diffusivity, dwell)),
         _ => d,
     };

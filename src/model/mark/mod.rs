@@ -27,11 +27,11 @@ pub use compensation::{Compensation, CompensationLimits, CompensationRule, MarkS
 pub use contrast::{ContrastPitch, GratingContrast, contrast_at_pitch, pitch_for_contrast};
 #[doc(inline)]
 pub use crisp::{FillQuality, Taste, fill_quality, offset_for_taste};
-pub(crate) use detail::Resolution;
 #[doc(inline)]
 pub use detail::{
     DetailExposure, SmallestDetails, detail_exposure, largest_spot_for_details, smallest_details,
 };
+pub(crate) use detail::{Resolution, fill_marks};
 #[doc(inline)]
 pub use dose::{
     PulseDose, Scan, ScanDose, dose_over_threshold, dots_per_inch, line_interval, pulse_dose, scan_dose,
@@ -42,6 +42,7 @@ pub use fill_width::{FillLimits, FillWidth, fill_limits, fill_width};
 pub use fit::{LEAST_CERTAINTY, LEAST_SIGNIFICANCE, TestMarks, ThresholdFit, fit_threshold};
 #[doc(inline)]
 pub use isolated::{MarkKind, MarkLimits, MarkWidth, mark_limits, mark_width};
+pub(crate) use material::SeenSpot;
 #[doc(inline)]
 pub use material::{Material, MaterialMark, Response, material_mark};
 #[doc(inline)]

@@ -167,6 +167,15 @@ impl Default for TextGrades {
     }
 }
 
+impl TextGrades {
+    pub(crate) fn checked(self) -> Result<Self, Error> {
+        check(Param::CrispExposure, self.crisp_exposure)?;
+        check(Param::DoseWindow, self.good_window)?;
+        check(Param::DoseWindow, self.readable_window)?;
+        Ok(self)
+    }
+}
+
 /// How well text comes out. Codes are permanent.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 #[non_exhaustive]
@@ -308,21 +317,18 @@ fn greatest(values: [f64; 3]) -> f64 {
 }
 
 impl TextLimits {
-    /// Checks the cut-offs; `q` is checked already.
-    pub(crate) fn checked(q: f64, shape: &LetterShape, grades: &TextGrades) -> Result<Self, Error> {
-        let exposure = check(Param::CrispExposure, grades.crisp_exposure)?;
-        let good_window = check(Param::DoseWindow, grades.good_window)?;
-        let readable_window = check(Param::DoseWindow, grades.readable_window)?;
+    /// Of what is checked already; the fill marks at `q`.
+    pub(crate) fn of(q: f64, shape: &LetterShape, grades: &TextGrades) -> Self {
         let stroke = bar_argument(q) / shape.stroke - FED;
         let grade = |gap: f64, window: f64| {
             greatest([t_for_window(shape.stroke, gap, window), stroke, gap_argument(q) / gap])
         };
-        let good = grade(shape.gap, good_window);
-        let readable = grade(shape.counter, readable_window);
-        let stem = math::inverse_erf(exposure, 1.0 - exposure) / shape.stem;
+        let good = grade(shape.gap, grades.good_window);
+        let readable = grade(shape.counter, grades.readable_window);
+        let stem = math::inverse_erf(grades.crisp_exposure, 1.0 - grades.crisp_exposure) / shape.stem;
         // Good text can be read, whatever the cut-offs.
         let readable = if readable < good { readable } else { good };
-        Ok(Self { crisp: greatest([stem, good, 0.0]), good, readable })
+        Self { crisp: greatest([stem, good, 0.0]), good, readable }
     }
 
     /// em = t·d/√2.
@@ -366,7 +372,7 @@ fn checked_text(
 ) -> Result<(LetterShape, TextLimits), Error> {
     let q = check(Param::DoseRatio, dose_ratio)?;
     let shape = LetterShape::checked(typeface)?;
-    Ok((shape, TextLimits::checked(q, &shape, grades)?))
+    Ok((shape, TextLimits::of(q, &shape, &grades.checked()?)))
 }
 
 /// Measured shares of a kind of typeface; those of [`Typeface::Measured`] that were not given are NaN.

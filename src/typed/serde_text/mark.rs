@@ -2,12 +2,16 @@
 
 use super::*;
 use crate::model::mark::{TextGrade, TextGrades, Typeface};
-use crate::text::{DoseText, PowerText, SpeedText, TypeSizeText, parse_dose, parse_power, parse_speed};
+use crate::text::{
+    DiffusivityText, DoseText, PowerText, RemovalEnergyText, SpeedText, TypeSizeText, parse_diffusivity,
+    parse_dose, parse_power, parse_removal_energy, parse_speed,
+};
 use crate::typed::dose::LineInterval;
 use crate::typed::job::{JobDose, JobScan, JobText};
 use crate::typed::lettering::TypeSize;
+use crate::typed::material::{RemovalEnergy, Response};
 use crate::typed::units;
-use uom::si::f64::{HeatFluxDensity, Power, RadiantExposure, Time, Velocity};
+use uom::si::f64::{DiffusionCoefficient, HeatFluxDensity, Power, RadiantExposure, Time, Velocity};
 
 fields! { Power, PowerField, |value, to| to.collect_str(&PowerText(value.value));
     power: range!(Power);
@@ -19,7 +23,14 @@ fields! { RadiantExposure, DoseField, |value, to| to.collect_str(&DoseText(value
     dose: Ok;
     threshold: range!(Threshold);
 }
+fields! { DiffusionCoefficient, DiffusivityField, |value, to| to.collect_str(&DiffusivityText(value.value));
+    diffusivity: range!(Diffusivity);
+}
+fields! { RemovalEnergy, RemovalEnergyField, |value, to| to.collect_str(&RemovalEnergyText(value.in_j_per_m3()));
+    removal_energy: range!(RemovalEnergy);
+}
 fields! { Length, LengthField, |value, to| to.collect_str(&LengthText(value.value));
+    penetration_depth: range!(PenetrationDepth);
     line_interval: range!(LineInterval);
     size: range!(Em);
 }
@@ -61,15 +72,18 @@ quantities! {
     PowerField: Power, Power, parse_power, units::w;
     SpeedField: Velocity, Speed, parse_speed, units::m_per_s;
     DoseField: RadiantExposure, Dose, parse_dose, units::j_per_m2;
+    DiffusivityField: DiffusionCoefficient, Diffusivity, parse_diffusivity, units::m2_per_s;
+    RemovalEnergyField: RemovalEnergy, RemovalEnergy, parse_removal_energy, RemovalEnergy::from_j_per_m3;
 }
 
 choices! {
     job_dose: JobDose, "a dose: {\"ratio\": 2.7} or {\"scan\": {\"power\": \"20 W\", \"speed\": \"500 mm/s\", \"line_interval\": \"50 um\", \"threshold\": \"0.3 J/mm2\"}}";
+    response: Response, "how the material answers: \"coating\", {\"logarithmic_ablation\": {\"penetration_depth\": \"2 um\"}}, {\"linear_ablation\": {\"removal_energy\": \"3 J/mm3\"}} or {\"melt\": {\"diffusivity\": \"0.1 mm2/s\"}}";
     typeface: TypefaceText, "a typeface: \"sans\", \"bold sans\", \"light sans\", \"serif\", \"monospaced\" or {\"measured\": ...} with stem, effective_stroke, effective_counter and effective_gap in ems";
 }
 
 by_field_name! {
-    JobScan, "a scan by its fields: power, speed, line_interval, threshold";
+    JobScan, "a scan by its fields: power, speed, line_interval, threshold, and response if the material is no coating";
     JobText, "a text by its fields: typeface, size, least_grade, and grades if they are moved";
 }
 

@@ -452,9 +452,14 @@ offsetForTaste(beam, um(60), { by: "smoothest within", largestEdge: um(80) });
 offsetForTaste(beam, um(60), { by: "smoothest within", crispnessWeight: 0.5 });
 
 const setting = { kind: "line", doseRatio: 2.7, power: watt(20), speed: mPerS(0.5) } as const;
-compensate(beam, inFocus, "same dose", { ...setting, greatestPower: watt(25), leastSpeed: mPerS(0.1) });
+const speeds = { leastSpeed: mPerS(0.1), greatestSpeed: mPerS(2) };
+compensate(beam, inFocus, "same dose", { ...setting, ...speeds, greatestPower: watt(25) });
 // @ts-expect-error a speed for the greatest power
-compensate(beam, inFocus, "same dose", { ...setting, greatestPower: mPerS(25), leastSpeed: mPerS(0.1) });
+compensate(beam, inFocus, "same dose", { ...setting, ...speeds, greatestPower: mPerS(25) });
+
+compensate(beam, inFocus, "same dose", { ...setting, ...speeds, greatestPower: watt(25), greatestSpeed: mPerS(1) });
+// @ts-expect-error how fast may it go?
+compensate(beam, inFocus, "same dose", { ...setting, leastSpeed: mPerS(0.1), greatestPower: watt(25) });
 
 // --- text: a size of type is a length ---
 
@@ -509,6 +514,10 @@ focusCheck({ ...job, dose: byScan });
 // @ts-expect-error a power where a speed is wanted
 focusCheck({ ...job, dose: { ...byScan, speed: watt(20) } });
 
+focusCheck({ ...job, dose: { ...byScan, response: { kind: "melt", diffusivity: mm2PerS(0.109) } } });
+// @ts-expect-error a melt, but how fast does its heat spread?
+focusCheck({ ...job, dose: { ...byScan, response: { kind: "melt" } } });
+
 focusCheck({ ...job, dose: { by: "ratio", doseRatio: 2.7 } });
 // @ts-expect-error a dose ratio by itself: of what kind is the number?
 focusCheck({ ...job, dose: 2.7 });
@@ -555,8 +564,16 @@ smallestDetails({ spot: verdict.focused.waist, doseRatio: 2.7 });
 // @ts-expect-error the spot of a verdict is at 1/e² or by 86.5 % of the power, as the lens is ideal or real
 smallestDetails({ spot: verdict.highest.spotDiameter, doseRatio: 2.7 });
 
+smallestDetails({ spot: diameter1e2(verdict.highest.seenSpotDiameter), doseRatio: 2.7 });
+// @ts-expect-error nor is the spot that the material sees
+smallestDetails({ spot: verdict.highest.seenSpotDiameter, doseRatio: 2.7 });
+
+inMm(verdict.highest.smallestStroke ?? mm(0));
+// @ts-expect-error there is no finest stroke where nothing marks
 inMm(verdict.highest.smallestStroke);
+
+inMm(verdict.highest.seenSpotDiameter);
 // @ts-expect-error read only
-verdict.highest.smallestStroke = mm(0.1);
+verdict.highest.seenSpotDiameter = mm(0.1);
 
 export { bad1, bad2, bad3, bad4, bad5, bad6, ok2, ok3, ok4, ok5, ok6 };
