@@ -18,6 +18,8 @@ use std::f64::consts::PI;
 
 #[path = "closed_forms/long_focus.rs"]
 mod long_focus;
+#[path = "closed_forms/off_focus.rs"]
+mod off_focus;
 #[path = "closed_forms/tilt.rs"]
 mod tilt;
 
@@ -358,8 +360,8 @@ mod rays {
 /// What an aperture does to the 86.5 %-power spot and its bracket, without a flag and with CLIPPED.
 #[test]
 fn power86_of_a_clipped_beam() {
-    let qualities = [1.0, 1.2, 2.0, 4.0];
-    let aberrations = [0.0, 0.1, 0.3, 0.6, 0.9, 1.0];
+    let qualities = [1.0, 1.1, 1.16, 1.25, 2.0, 4.0];
+    let aberrations = [0.0, 0.1, 0.3, 0.6, 0.85, 0.9, 0.95, 1.0];
     let (mut fine, mut caution, mut place) = (Errors::new(), Errors::new(), Errors::new());
     let (mut quadrature, mut handbook) = (Errors::new(), Errors::new());
     for ratio in [DOMAIN_CLIPPING, 1.65, CAUTION_CLIPPING, 2.3] {
@@ -377,7 +379,7 @@ fn power86_of_a_clipped_beam() {
         }
     }
     fine.documented_within("86.5 % diameter, clipping ratio from 1.8", 0.015);
-    caution.documented_within("86.5 % diameter, clipping ratio from 1.5 to 1.8", 0.06);
+    caution.documented_within("86.5 % diameter, clipping ratio from 1.5 to 1.8", 0.065);
     place.documented_within("place of the focus, clipping ratio from 1.8", 0.15);
     // The bracket misses the diameter where the aberration is too weak to open it.
     quadrature.told("quadrature, clipping ratio from 1.8");

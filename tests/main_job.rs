@@ -93,12 +93,28 @@ fn the_verdict_follows_the_job() {
     let refocused = verdict("refocused", r#""38.1 mm""#, r#""37.83 mm""#);
     assert!(refocused.contains("The detail holds, and the whole surface is in focus."), "{refocused}");
     assert!(!refocused.contains("would have promised: The detail holds, and"), "{refocused}");
-    let deep = verdict("deep", r#"{ "irradiance_drop": "50 %" }"#, r#"{ "growth_ratio": 1.01 }"#);
+    let deep = verdict("deep", CRITERION, r#"{ "growth_ratio": 1.01 }"#);
     assert!(deep.contains("lowest place is outside the depth of focus"), "{deep}");
     let fine = verdict("fine", "45 um", "20 um");
     assert!(fine.contains("too fine for this spot and dose even in perfect focus"), "{fine}");
     assert!(fine.contains("nowhere, not even in focus"), "{fine}");
+    // By hand: 1.25 J/mm2 asks for more than the 1 J/mm2 of the scan.
+    let weak = verdict("weak", "0.37 J/mm2", "1.25 J/mm2");
+    assert!(weak.contains("Nothing marks, in focus or out of it."), "{weak}");
+    assert!(weak.contains("use more power, less speed or a finer interval"), "{weak}");
+    assert!(weak.contains("0.80 times what just marks"), "{weak}");
+    // A melt at the datum, where the spot is 87.65 um (73.51 um grown over 0.195 mm by a Rayleigh range of 0.3002 mm):
+    // c = 32*0.5 mm2/s*0.62666/(500 mm/s) = 20.05 um, and sqrt(87.65*(87.65 + 20.05)) = 97.16 um.
+    let melt = r#""0.37 J/mm2", "response": { "melt": { "diffusivity": "0.5 mm2/s" } }"#;
+    let melt = verdict("melt", r#""0.37 J/mm2""#, melt);
+    assert!(melt.contains("a melt of 0.5 mm2/s: heat makes it see a spot of 97.2 um at the datum"), "{melt}");
+    // (1 - 0.37) J/mm2 over 3 J/mm3.
+    let bulk = r#""0.37 J/mm2", "response": { "linear_ablation": { "removal_energy": "3 J/mm3" } }"#;
+    let bulk = verdict("bulk", r#""0.37 J/mm2""#, bulk);
+    assert!(bulk.contains("removed to a depth of 210.0 um"), "{bulk}");
 }
+
+const CRITERION: &str = r#"{ "largest_spot": { "diameter_1e2": "105 um" } }"#;
 
 const SINGLET: &str = r#""focal_length": "1.5 in",
         "singlet": { "glass": "zinc selenide", "shape": "curved side first", "clear_aperture": "18 mm" }"#;
@@ -158,7 +174,7 @@ fn a_bad_job_is_refused_in_one_line() {
         ("face", r#""sans""#, r#""gothic""#, &["text.typeface", "gothic", "\"serif\""]),
         ("grade", r#""good""#, r#""fair""#, &["text.least_grade", "fair", "\"readable\""]),
         ("lens", "1.5 in", "-1.5 in", &["focal length", "from 1e-5 to 10000 m"]),
-        ("drop", "50 %", "150 %", &["irradiance drop = 1.5", "0.999999"]),
+        ("drop", CRITERION, r#"{ "irradiance_drop": "150 %" }"#, &["irradiance drop = 1.5", "0.999999"]),
         ("short", "1.5 in", "5 mm", &["half angle", "outside the model", "0.3 rad"]),
         ("glass", "zinc selenide", "glass", &["lens.singlet.glass", "\"glass\"", "\"fused silica\""]),
         ("opaque", "zinc selenide", "fused silica", &["wavelength", "out of range", "e-5 m"]),

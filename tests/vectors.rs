@@ -19,7 +19,7 @@ use list::{Function, Row, functions, rows};
 use spotwise::Param;
 use spotwise::{
     CAUTION_ABERRATION, CAUTION_CLIPPING, CAUTION_FOCUS_SHIFT, CAUTION_GRAZING, CAUTION_HALF_ANGLE,
-    DOMAIN_ABERRATION, DOMAIN_CLIPPING, REFUSED_HALF_ANGLE, Validity,
+    CAUTION_OFF_FOCUS_IRRADIANCE, DOMAIN_ABERRATION, DOMAIN_CLIPPING, REFUSED_HALF_ANGLE, Validity,
 };
 use std::path::Path;
 use ulp::ulp_error;
@@ -150,6 +150,18 @@ fn the_numbers_behind_the_flags() {
                 assert_eq!(flag(Validity::ABERRATED), aberration > CAUTION_ABERRATION, "{label}");
                 assert_eq!(flag(Validity::STRONGLY_ABERRATED), aberration > DOMAIN_ABERRATION, "{label}");
             }
+            // Wherever irradiance or line dose off focus are told behind a real lens.
+            let criterion = function.inputs.iter().position(|name| name == "criterion");
+            let tells = match function.name.as_str() {
+                "singlet_defocus" | "focus_check" => true,
+                "singlet_depth_of_focus" => matches!(row.inputs[criterion.unwrap()] as u32, 3 | 5),
+                _ => false,
+            };
+            assert_eq!(
+                flag(Validity::GAUSSIAN_OFF_FOCUS),
+                tells && aberration > CAUTION_OFF_FOCUS_IRRADIANCE,
+                "{label}"
+            );
             // (The clipped focus and its depth are made for clipped beams: no flag for that.)
             let ratio = of_either("clipping_ratio");
             if !ratio.is_nan()

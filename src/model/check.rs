@@ -12,7 +12,8 @@
 //!
 //! The optics are those of [`model::optics`](super::optics). With a lens of which material and shape are
 //! known, the verdict rests on its 86.5 %-power spot and tells beside it what an ideal lens would have
-//! promised; the spot's growth off focus is then that of a hyperbola, whose error its flags state. The
+//! promised; the spot's growth off focus, and irradiance and line dose there, are then those of a Gaussian beam, whose
+//! errors its flags state. The
 //! details are those of [`model::mark`](super::mark) (raster fill; the fill dose does not change with
 //! focus), of the spot as the material sees it: heat widens it in a melt. Below a dose ratio of 1.000001
 //! nothing marks. What those do not model is not in the verdict either. It is advice: engrave a test piece first.
@@ -607,7 +608,8 @@ pub fn focus_check(job: &Job) -> Result<Verdict, Error> {
         real: Some(real),
         promised,
         scan,
-        validity: real.validity,
+        // Its places tell irradiance and line dose off focus.
+        validity: real.validity.union(Validity::of_off_focus_irradiance(real.normalised_aberration)),
         ..verdict
     })
 }

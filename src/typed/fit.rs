@@ -99,7 +99,8 @@ pub struct ThresholdFit<Varied> {
 /// `outlier_limit` is in standard deviations, from 2 on; 3 is usual, +∞ keeps every mark.
 ///
 /// # Errors
-/// As there: [`Error::Undetermined`] where the marks cannot tell.
+/// As there: [`Error::Undetermined`] where the marks cannot tell, [`Error::OutsideModel`] where they follow another
+/// law.
 ///
 /// # Example
 /// ```

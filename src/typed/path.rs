@@ -107,7 +107,7 @@ pub struct PathBeam {
     pub width_y: BeamWidth,
     /// Distance from the start of the path.
     pub distance: Length,
-    /// Sum over the singlets passed of the normalised aberration, in the axis where each is greater.
+    /// Sum over the singlets and windows passed of the normalised aberration, in the axis where each is greater.
     pub normalised_aberration: f64,
     /// Greatest 1/e² half angle along the path up to there.
     pub half_angle: Angle,

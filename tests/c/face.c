@@ -1440,11 +1440,11 @@ static void check_texts(void)
         CHECK(is_text(spotwise_reason_text(i)) && !is_unknown(spotwise_reason_text(i)));
     }
     CHECK(strstr(spotwise_validity_text(SPOTWISE_VALIDITY_WIDE_CONE), "cone is wide") != NULL);
-    for (i = SPOTWISE_VALIDITY_WIDE_CONE; i <= SPOTWISE_VALIDITY_TILTED; i *= 2) {
+    for (i = SPOTWISE_VALIDITY_WIDE_CONE; i <= SPOTWISE_VALIDITY_GAUSSIAN_OFF_FOCUS; i *= 2) {
         CHECK(is_text(spotwise_validity_text(i)) && !is_unknown(spotwise_validity_text(i)));
     }
     CHECK(is_unknown(spotwise_validity_text(SPOTWISE_VALIDITY_FINE)) && is_unknown(spotwise_validity_text(3)));
-    CHECK(is_unknown(spotwise_validity_text(SPOTWISE_VALIDITY_TILTED * 2)));
+    CHECK(is_unknown(spotwise_validity_text(SPOTWISE_VALIDITY_GAUSSIAN_OFF_FOCUS * 2)));
     CHECK(is_unknown(spotwise_reason_text(0)) && is_unknown(spotwise_reason_text(3)));
     CHECK(is_unknown(spotwise_reason_text(SPOTWISE_REASON_NOTHING_MARKS * 2)));
     CHECK(is_unknown(spotwise_reason_text(UINT32_C(0x80000000))));

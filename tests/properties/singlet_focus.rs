@@ -7,7 +7,7 @@ use spotwise::model::focus::{
     singlet_depth_of_focus,
 };
 use spotwise::model::optics::{AberratedWaist, Beam, SingletFocus, SpotMeasure};
-use spotwise::{Error, Param, Validity};
+use spotwise::{CAUTION_OFF_FOCUS_IRRADIANCE, Error, Param, Validity};
 
 /// Normalised aberrations with a value by either measure, or by second moments alone.
 fn aberration() -> BoxedStrategy<f64> {
@@ -76,11 +76,20 @@ proptest! {
         let bare = Beam { wavelength: it.raw.wavelength, m2: waist.m2, waist_diameter: waist.waist_diameter };
         close(off.diameter, defocus(&bare, u * waist.rayleigh_range).unwrap().diameter, 12.0);
         close(range.full, depth_of_focus(&bare, criterion).unwrap().full, 12.0);
-        for (half_angle, validity) in
-            [(in_focus.half_angle, in_focus.validity), (off.half_angle, off.validity), (range.half_angle, range.validity)]
-        {
+        // Offsets tell irradiance and line dose, and so does a depth by either.
+        let aberrated = focus.normalised_aberration > CAUTION_OFF_FOCUS_IRRADIANCE;
+        let by_light =
+            matches!(criterion, DepthCriterion::IrradianceDrop { .. } | DepthCriterion::LineDoseDrop { .. });
+        let flagged = |tells: bool| {
+            focus.validity.union(if tells && aberrated { Validity::GAUSSIAN_OFF_FOCUS } else { Validity::FINE })
+        };
+        for (half_angle, validity, tells) in [
+            (in_focus.half_angle, in_focus.validity, true),
+            (off.half_angle, off.validity, true),
+            (range.half_angle, range.validity, by_light),
+        ] {
             same_bits(half_angle, focus.half_angle);
-            prop_assert_eq!(validity, focus.validity);
+            prop_assert_eq!(validity, flagged(tells));
         }
         for told in [numbers, of_range] {
             same_bits(told.normalised_aberration, focus.normalised_aberration);

@@ -37,6 +37,7 @@ from model_lens import focused_outputs, image_of
 from model_material import LINEAR, LOGARITHMIC, MELT, heat_spread
 from model_raster import greatest_and_least
 from model_singlet import REAL_OUTPUTS, RealFocus, Singlet, checked_shape_factor
+from model_singlet_focus import off_focus_flag
 from model_text import LOST, Limits, checked_cut_offs, inverse_slope, room_factor, shares_of
 
 COLLIMATED, WAIST, EXPANDED = 1, 2, 3
@@ -128,7 +129,7 @@ class Job:
         self.ideal = widest_cone((*self.before_lens, self.raw, self.beam))
         self.validity = self.ideal["validity"]
         if self.real:
-            self.validity |= self.real.validity
+            self.validity |= self.real.validity | off_focus_flag(self.real.t)
             if not as_ideal:
                 computed("lens to waist", lens_to_waist)
                 self.real.demand_power86()

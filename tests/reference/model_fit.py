@@ -14,7 +14,7 @@ import math
 
 from mpmath import exp, log, mpf, sqrt
 
-from checks import NEAR, UNDETERMINED, Refused, TooClose, exceeds, number
+from checks import NEAR, UNDETERMINED, Refused, TooClose, computed, exceeds, number
 
 MARKS = 6
 LEAST_SIGNIFICANCE = 3
@@ -22,7 +22,6 @@ LEAST_SIGNIFICANCE = 3
 LEAST_FREEDOM = mpf(10) ** -9
 
 # What is left out of the rows: see the README of the vectors.
-GREATEST_REACH = 40
 LEAST_SCATTER = mpf(10) ** -3
 GREATEST_WEIGHT_RATIO = mpf(10) ** 12
 
@@ -46,6 +45,10 @@ class Line:
         self.shared = -s[1] / determinant
         self.chi_squared = sum(w * (y - self.start - self.slope * x) ** 2 for x, y, w in points)
         self.scatter = sqrt(self.chi_squared / sum(w * y**2 for _, y, w in points))
+
+    def middle(self):
+        """Mean of x, by the weights."""
+        return sum(w * x for x, _, w in self.points) / sum(w for _, _, w in self.points)
 
     def freedom(self, point):
         """One less the leverage: what is left of the variance of a point's residual."""
@@ -106,6 +109,9 @@ def fit_threshold(row):
     var_log = enlarged * (by_a**2 * line.var_start + 2 * by_a * by_m * line.shared + by_m**2 * line.var_slope)
     if exceeds(sqrt(var_log), mpf(1)):
         raise Refused(UNDETERMINED, "certainty of the threshold")
+    # The middle of the doses over the threshold, and a spot of the model.
+    computed("any dose ratio", exp(line.middle() - log_threshold))
+    computed("spot diameter", spot)
     leave_out_the_ill_conditioned(line)
     covariance = enlarged * spot_by_m * (by_a * line.shared + by_m * line.var_slope)
     answer = {
@@ -124,9 +130,7 @@ def fit_threshold(row):
 def leave_out_the_ill_conditioned(line):
     """Numbers of which a double keeps only a few digits, whatever the method."""
     weights = [w for _, _, w in line.points]
-    middle = sum(w * x for x, _, w in line.points) / sum(weights)
-    reach = middle + line.start / line.slope
-    if reach > GREATEST_REACH or line.scatter < LEAST_SCATTER:
+    if line.scatter < LEAST_SCATTER:
         raise TooClose
     if max(weights) > GREATEST_WEIGHT_RATIO * min(weights):
         raise TooClose

@@ -84,6 +84,11 @@ class Plane:
     def after_space(self, length):
         return self.through(1, length, 0, 1)
 
+    def of_quality(self, m2):
+        """The same size and curvature, with this M2."""
+        determinant = (m2 * self.wavelength / (4 * pi)) ** 2
+        return Plane(self.wavelength, self.v, self.t, (determinant + self.t**2) / self.v)
+
     def after_lens(self, power):
         return self.through(1, 0, -power, 1)
 

@@ -5,6 +5,10 @@ spherical aberration, for the conjugate of the mean of the two wavefront curvatu
 
   p = 2 f c - 1
 
+A wavefront error W = C4 r^4 adds 2 alpha^2 to M^4, with alpha = k W at the beam's edge (for an elliptical beam what
+the moments make of it). The errors of several singlets are added before they are squared: M^4 = M0^4 + 2 (sum
+alpha)^2. A window has W = -t (n^2 - 1)/(8 n^3) theta^4 over the angles of the cone, which only the flags count.
+
 A window of thickness t and index n is space of the length t/n, but counts t along the path. An
 expander of magnification m is a telescope without length, [m 0; 0 1/m], followed by a thin lens of its exit
 power.
@@ -13,7 +17,7 @@ power.
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from mpmath import mpf, sqrt
+from mpmath import mpf, pi, sqrt
 
 from checks import NEAR, TooClose, choice, computed, computed_at_most, focal_length, number
 from model_astigmatic import checked_astigmatic
@@ -60,6 +64,8 @@ class Walk:
         self.m2_x, self.m2_y = raw.x.m2, raw.y.m2
         self.distance = mpf(0)
         self.aberration = mpf(0)
+        # Of the singlets so far, with their signs.
+        self.phase_x, self.phase_y = mpf(0), mpf(0)
         self.half_angle, self.validity = mpf(0), 0
         self.check_model()
 
@@ -76,6 +82,8 @@ class Walk:
     def go(self, element, length):
         """Along a space or a window, or a part of it."""
         reduced = length / element.numbers["n"] if element.kind == WINDOW else length
+        if element.kind == WINDOW:
+            self.count_window(length, element.numbers["n"])
         self.x, self.y = self.x.after_space(reduced), self.y.after_space(reduced)
         self.distance += length
 
@@ -99,10 +107,25 @@ class Walk:
         before_x, before_y = self.x, self.y
         self.x = before_x.after_lens(1 / f).aberrated(c4, before_y.v)
         self.y = before_y.after_lens(1 / f).aberrated(c4, before_x.v)
+        # What this lens alone adds to M^4, which is twice the square of its phase.
+        alone_x, alone_y = (
+            sqrt((after.m2**2 - before.m2**2) / 2) for before, after in ((before_x, self.x), (before_y, self.y))
+        )
         # At worst, aberrations of lenses in a row add up.
+        self.aberration += max(alone_x / before_x.m2, alone_y / before_y.m2)
+        sign = -1 if c4 < 0 else 1
+        self.phase_x += sign * alone_x
+        self.phase_y += sign * alone_y
+        self.x = self.x.of_quality(sqrt(self.m2_x**2 + 2 * self.phase_x**2))
+        self.y = self.y.of_quality(sqrt(self.m2_y**2 + 2 * self.phase_y**2))
+
+    def count_window(self, length, n):
+        """The phase of the window at the edge of the cone, as that of W = C (x^2 + y^2)^2 is for a lens."""
+        per_fourth_power = 2 * pi / self.x.wavelength * length * (n**2 - 1) / (8 * n**3)
+        angles = (self.x.half_angle**2, self.y.half_angle**2)
         self.aberration += max(
-            sqrt((after.m2**2 - before.m2**2) / 2) / before.m2
-            for before, after in ((before_x, self.x), (before_y, self.y))
+            per_fourth_power * along * sqrt(3 * along**2 + across**2) / 2 / plane.m2
+            for plane, along, across in ((self.x, *angles), (self.y, *reversed(angles)))
         )
 
     def outputs(self):

@@ -19,7 +19,9 @@ from checks import (
 from model_beam import Beam
 from model_depth import (
     BLAMED,
+    IRRADIANCE_DROP,
     LARGEST_DIAMETER,
+    LINE_DOSE_DROP,
     criterion_number,
     defocus_outputs,
     depth_of_computed_beam,
@@ -30,6 +32,13 @@ from model_singlet import HANDBOOK, SECOND_MOMENT, real_focus
 # With r = largest diameter over waist, the offset goes as sqrt(r^2 - 1). Below this no row is drawn.
 LEAST_ROOM = mpf(10) ** -6
 RANGE_ULP = 4
+# Irradiance and line dose off focus are those of a Gaussian beam, which they are not above this.
+GAUSSIAN_OFF_FOCUS = 512
+LEAST_OFF_FOCUS = 0.03
+
+
+def off_focus_flag(t):
+    return GAUSSIAN_OFF_FOCUS if exceeds(t, mpf(LEAST_OFF_FOCUS)) else 0
 
 
 def refuse_handbook(measure):
@@ -64,7 +73,9 @@ def singlet_defocus(row):
     refuse_handbook(measure)
     real = real_focus(row, shape)
     beam = beam_by(measure, real)
-    return defocus_outputs(beam, number("z offset", row["z_offset"])) | trust_of(real)
+    answer = defocus_outputs(beam, number("z offset", row["z_offset"])) | trust_of(real)
+    answer["validity"] |= off_focus_flag(real.t)
+    return answer
 
 
 def singlet_depth_of_focus(row):
@@ -85,4 +96,7 @@ def singlet_depth_of_focus(row):
             raise TooClose
         ulp = int(ceil(RANGE_ULP * squared / (squared - 1)))
     answer = symmetric(half)
-    return answer | {f"{name}_ulp": ulp for name in answer} | trust_of(real)
+    answer |= {f"{name}_ulp": ulp for name in answer} | trust_of(real)
+    if criterion in (IRRADIANCE_DROP, LINE_DOSE_DROP):
+        answer["validity"] |= off_focus_flag(real.t)
+    return answer

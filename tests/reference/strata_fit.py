@@ -4,7 +4,7 @@ import math
 
 from mpmath import log, mpf, sqrt
 
-from checks import UNDETERMINED
+from checks import OUTSIDE_MODEL, UNDETERMINED
 from model_fit import MARKS, fit_threshold
 from strata import Function, Slot
 
@@ -122,6 +122,20 @@ def far_above(draws):
     return marks(draws, spot(draws), 1e-6, ratios, lambda _: 0.004, lambda _: 0.0, math.inf)
 
 
+def another_law(draws):
+    """Clear marks millions of thresholds up, or of a spot wider than any."""
+    if draws.one_in(2):
+        base = 10.0 ** draws.evenly(6.5, 12.0)
+        ratios = [base * factor for factor in (1.0, 2.0, 4.0, 8.0, 16.0, 32.0)]
+        return marks(draws, spot(draws), 1e-9, ratios, lambda _: 0.004, normal, math.inf)
+    ratios = [1.0 + 1e-7 * draws.evenly(i, i + 0.5) for i in PLACES]
+    return marks(draws, 1e4, 1.0, ratios, lambda _: 0.01, normal, math.inf)
+
+
+def free(draws):
+    return draws.choice((no_trend, another_law))(draws)
+
+
 def no_trend(draws):
     """Widths that have nothing to do with the dose."""
     row = ordinary(draws)
@@ -160,8 +174,12 @@ FUNCTIONS = [
             ("one-holds-the-slope", 1, one_holds_the_slope),
             ("wide", 3, wide),
         ],
-        computed_refusals=[(UNDETERMINED, "significance of the slope")],
-        free=no_trend,
+        computed_refusals=[
+            (UNDETERMINED, "significance of the slope"),
+            (OUTSIDE_MODEL, "any dose ratio"),
+            (OUTSIDE_MODEL, "spot diameter"),
+        ],
+        free=free,
         per_slot=1,
         extra=extra,
         wanted_rows=425,

@@ -103,7 +103,10 @@ pub unsafe extern "C" fn spotwise_threshold_fit_init(fit: *mut spotwise_threshol
 ///         SPOTWISE_E_OUT_OF_RANGE (all doses, all widths, all deviations, the limit),
 ///         SPOTWISE_E_UNDETERMINED (fewer than three marks as SPOTWISE_PARAM_MARKS_USED; a slope of
 ///         less than 3 times its deviation as SPOTWISE_PARAM_SIGNIFICANCE: the marks do not grow
-///         with the dose, or not clearly).
+///         with the dose, or not clearly; a threshold less than its deviation as
+///         SPOTWISE_PARAM_CERTAINTY), SPOTWISE_E_OUTSIDE_MODEL (doses on average beyond the range of
+///         SPOTWISE_PARAM_ANY_DOSE_RATIO thresholds, or a spot beyond that of
+///         SPOTWISE_PARAM_SPOT_DIAMETER: the marks follow another law).
 ///
 /// Accuracy: 1e-12 for marks whose doses span a factor of two.
 /// No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.

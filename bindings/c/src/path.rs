@@ -75,7 +75,8 @@ pub struct spotwise_path_beam {
     pub diameter_y_m: f64,
     /// Distance from the start of the path in metres.
     pub distance_m: f64,
-    /// Greatest normalised aberration of the singlets passed, of either axis.
+    /// Sum over the singlets and windows passed of the normalised aberration, in the axis where each is
+    /// greater: the number behind SPOTWISE_VALIDITY_ABERRATED.
     pub normalised_aberration: f64,
     /// Greatest 1/e^2 half angle along the path up to there in radians: the number behind
     /// SPOTWISE_VALIDITY_WIDE_CONE.
@@ -150,9 +151,10 @@ unsafe fn read_path(
 ///
 /// The path is a list in the order of the light. Spaces and windows have a length; lens, expander and
 /// singlet have none. An ideal path keeps M^2; a singlet raises it, by second moments, which are exact
-/// for a Gaussian (Schell-model) profile without clipping, so for the first singlet and not quite for a
-/// second. Flat mirrors change nothing: leave them out. Clipping, tilt, thickness and the aberration of
-/// windows and expanders are not modelled. An empty path returns the raw beam.
+/// for a Gaussian (Schell-model) profile without clipping, so for singlets close to each other, whose
+/// wavefront errors are added, and not quite for one behind a focus. The aberration of a window counts for the
+/// flags alone. Flat mirrors change nothing: leave them out. Clipping, tilt, thickness and the aberration of
+/// expanders are not modelled. An empty path returns the raw beam.
 ///
 /// @param[in]  raw      raw beam, its z = 0 at the start of the path, so that a waist upstream of it
 ///                      has a negative z; set with spotwise_astigmatic_beam_init(); not NULL. A round

@@ -151,7 +151,7 @@ test("a dose too little for the material is told, and nothing that it would hold
     assert.doesNotMatch(await text("dl"), /Depth of the fill/);
     // The same of a real lens, and by a ratio.
     await page.selectOption("[name=lens]", "real");
-    assert.match(await text("#promise tbody tr:nth-child(1)"), /✕ lost✕ lost/);
+    assert.match(await text("#promise tbody tr:nth-child(1)"), /✕ nothing marks✕ nothing marks/);
     await page.selectOption("[name=doseBy]", "ratio");
     await page.fill("[name=doseRatio]", "1");
     assert.equal(await text("#verdict .fill"), "Fill: 1.00 times the dose that just marks.");

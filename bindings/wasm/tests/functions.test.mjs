@@ -69,6 +69,7 @@ const fine = {
   noPower86: false,
   focusShifted: false,
   tilted: false,
+  gaussianOffFocus: false,
   cautions: [],
 };
 /** Validity with these flags and this level. */

@@ -164,7 +164,9 @@ export interface ThresholdFit<Varied extends VariedDose> {
  * @param marks - three at the least.
  * @param options - `outlierLimit`: 2 to 1e6, 3 is usual; left out, every mark is kept.
  * @throws {@link SpotwiseError} for a value outside its range; with code 8 where the marks cannot tell: too
- * few of them (parameter 116), or widths that do not clearly grow with the dose (parameter 117).
+ * few of them (parameter 116), widths that do not clearly grow with the dose (parameter 117), or a threshold
+ * out of their sight (parameter 129); with code 4 where they follow another law: doses on average more than 1e6
+ * thresholds (parameter 130), or a spot that is none (parameter 19).
  */
 export function fitThreshold<Varied extends VariedDose>(
   marks: readonly TestMark<Varied>[],

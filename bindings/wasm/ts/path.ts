@@ -58,7 +58,7 @@ export interface PathBeam {
   readonly widthY: BeamWidth;
   /** From the start of the path. */
   readonly distance: Length;
-  /** Greatest normalised aberration of the singlets passed, of either axis. */
+  /** Sum over the singlets and windows passed of the normalised aberration, in the axis where each is greater. */
   readonly normalisedAberration: number;
   /** Greatest 1/e² **half** angle along the path up to there, of either axis. */
   readonly halfAngle: Angle;
@@ -144,7 +144,9 @@ function pathBeamFrom(out: Float64Array): PathBeam {
 /**
  * The beam behind a list of elements, in the order in which the light meets them.
  *
- * A singlet acts by exact second moments of a Gaussian profile: it raises M² and adds power.
+ * A singlet acts by exact second moments of a Gaussian profile: it raises M² and adds power; wavefront errors of
+ * several are added, which is exact where they stand close to each other. The aberration of a window counts for
+ * the flags alone.
  *
  * Accuracy: at most 0.75 ulp (units in the last place) of the exact result.
  *

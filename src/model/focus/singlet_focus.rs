@@ -7,6 +7,11 @@
 //! waist. The true ends differ where the lens aberrates:
 //! [`wave_depth_of_focus`](crate::model::focus::wave_depth_of_focus) finds them.
 //!
+//! Irradiance and line dose off focus are those of this Gaussian beam, and so is a depth of focus by either. The
+//! true ones are less even on the two sides; [`Validity::GAUSSIAN_OFF_FOCUS`] says by how much, and stands wherever
+//! they are told with a normalised aberration above
+//! [`CAUTION_OFF_FOCUS_IRRADIANCE`](crate::CAUTION_OFF_FOCUS_IRRADIANCE).
+//!
 //! The results carry the flags of the lens, its aperture and its focus, with the numbers behind them, so
 //! that no number of a beam made by a real lens comes without them. Formulas and sources: those of
 //! [`offset`](super::offset) and [`depth`](super::depth).
@@ -16,6 +21,7 @@ use super::offset::{Defocus, checked_defocus};
 use crate::error::{Error, Param, check};
 use crate::model::optics::{Beam, CheckedBeam, Singlet, SingletFocus, SpotMeasure, checked_singlet_beam};
 use crate::model::twofold::Twofold;
+use crate::validity::Validity;
 
 /// The numbers behind the flags of a single-piece lens, as
 /// [`focus_singlet`](crate::model::optics::focus_singlet) gives them.
@@ -99,7 +105,10 @@ pub fn singlet_defocus(
 ) -> Result<SingletDefocus, Error> {
     let (beam, numbers) = beam_of(raw, waist_to_lens, lens, clear_aperture, measure)?;
     let z_offset = check(Param::ZOffset, z_offset)?;
-    Ok(SingletDefocus { defocus: checked_defocus(&beam, Twofold::from(z_offset)), numbers })
+    let mut defocus = checked_defocus(&beam, Twofold::from(z_offset));
+    defocus.validity =
+        defocus.validity.union(Validity::of_off_focus_irradiance(numbers.normalised_aberration));
+    Ok(SingletDefocus { defocus, numbers })
 }
 
 /// Depth of focus behind a single-piece lens, about the waist of this measure.
@@ -137,7 +146,12 @@ pub fn singlet_depth_of_focus(
     criterion: DepthCriterion,
 ) -> Result<SingletDepth, Error> {
     let (beam, numbers) = beam_of(raw, waist_to_lens, lens, clear_aperture, measure)?;
-    Ok(SingletDepth { range: range_of(&beam, checked_criterion(criterion)?)?, numbers })
+    let mut range = range_of(&beam, checked_criterion(criterion)?)?;
+    if let DepthCriterion::IrradianceDrop { .. } | DepthCriterion::LineDoseDrop { .. } = criterion {
+        range.validity =
+            range.validity.union(Validity::of_off_focus_irradiance(numbers.normalised_aberration));
+    }
+    Ok(SingletDepth { range, numbers })
 }
 
 /// The beam behind the lens by a measure that gives one, and the numbers behind its flags.

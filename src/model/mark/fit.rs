@@ -24,13 +24,15 @@
 //!
 //! The fit is refused ([`Error::Undetermined`]) with fewer than three marks, and where the slope is less than
 //! [`LEAST_SIGNIFICANCE`] times its deviation: then the marks do not grow with the dose, or not clearly; and
-//! where the threshold is less than [`LEAST_CERTAINTY`] times its deviation: then all marks lie far above it.
+//! where the threshold is less than [`LEAST_CERTAINTY`] times its deviation: then all marks lie far above it. Where the
+//! doses are more than 1e6 times the threshold, on average, or the spot is none of the model's
+//! ([`Error::OutsideModel`]), the marks follow another law.
 //!
 //! \[1\] J. M. Liu, *Optics Letters* 7, 196 (1982), from memory. The straight line: any textbook of
 //! weighted least squares; its centred form, which does not cancel, is used.
 //! Not modelled: errors of E, and marks that heat or melt have widened.
 
-use crate::error::{Error, Param, check, check_within};
+use crate::error::{Error, Param, check, check_within, within_model};
 use crate::model::math;
 pub use crate::validity::{LEAST_CERTAINTY, LEAST_SIGNIFICANCE};
 
@@ -179,12 +181,13 @@ fn undetermined(param: Param, value: f64, least: f64) -> Error {
 ///
 /// Accuracy of evaluation: spot, threshold and correlation 50 ulp, the rest 3000 ulp (`tests/vectors/fit_threshold.csv`)
 /// where doubles can tell: for marks that stray from their line by a thousandth of b² or more, whose weights
-/// 1/(2bσ)² differ by less than 1e12, and a threshold above e⁻⁴⁰ of the doses.
+/// 1/(2bσ)² differ by less than 1e12.
 ///
 /// # Errors
 /// [`Error::LengthMismatch`] if the arrays differ in length; [`Error::NotFinite`] or [`Error::OutOfRange`] for
 /// a dose, then a width, then a deviation, then the outlier limit; [`Error::Undetermined`] where the marks
-/// cannot tell.
+/// cannot tell; [`Error::OutsideModel`] if the geometric mean of the doses, each by its weight, is beyond the range of
+/// [`Param::AnyDoseRatio`] over the threshold, or the spot beyond that of [`Param::SpotDiameter`].
 ///
 /// # Example
 /// ```
@@ -293,7 +296,6 @@ fn answer(line: &Line, first_dose: f64) -> Result<ThresholdFit, Error> {
         return Err(undetermined(Param::Significance, found, LEAST_SIGNIFICANCE));
     }
     let slope = line.slope;
-    let spot_diameter = math::sqrt(2.0 * slope);
     // ln E₀ = mean x − (mean y)/m
     let reach = line.mean_y / slope;
     let relative = slope_deviation / slope;
@@ -304,6 +306,8 @@ fn answer(line: &Line, first_dose: f64) -> Result<ThresholdFit, Error> {
     if certainty < LEAST_CERTAINTY {
         return Err(undetermined(Param::Certainty, certainty, LEAST_CERTAINTY));
     }
+    within_model(Param::AnyDoseRatio, math::exp(reach))?;
+    let spot_diameter = within_model(Param::SpotDiameter, math::sqrt(2.0 * slope))?;
     Ok(ThresholdFit {
         spot_diameter,
         spot_diameter_deviation: 0.5 * spot_diameter * relative,

@@ -19,21 +19,26 @@
 //! thin lens: D stays, c − 1/f
 //! expander: m²·z and m²·z_R, then a thin lens of power P; it has no length
 //! singlet: in the x axis, and in y with the two exchanged,
-//! M²ₓ′⁴ = M²ₓ⁴ + k₀²·C₄²·wₓ⁴·(3·wₓ⁴ + w_y⁴)/2 (here M²⁴ means (M²)²)
+//! αₓ = k₀·C₄·wₓ²·√(3·wₓ⁴ + w_y⁴)/2
+//! M²ₓ′⁴ = M²ₓ⁴ + 2·(Σ αₓ)² (here M²⁴ means (M²)², M²ₓ is that of the raw beam, and the sum goes over all singlets
+//! passed, each with its sign)
 //! power 1/f + C₄·(3·wₓ² + w_y²), D stays
-//! normalised aberration k₀·abs(C₄)·wₓ²·√(3·wₓ⁴ + w_y⁴)/(2·M²ₓ)
+//! normalised aberration abs(αₓ)/M²ₓ, of a window that of a plate, k₀·t·(n² − 1)/(8·n³)·θₓ²·√(3·θₓ⁴ + θ_y⁴)/(2·M²ₓ)
+//! with θ the half angles of the cone (see [`plate`](super::plate)); M²ₓ is that before the element
 //! C₄ as in [`singlet`](super::singlet), for the conjugate p = 2·f·c − 1 of the mean of the two curvatures
 //!
 //! Derivation of the singlet: the phase k₀·C₄·(x² + y²)² has the slope 4·C₄·x·(x² + y²). For the
 //! moments of a Gaussian profile its covariance with x over the variance of x is the power, and what
 //! is left of its variance adds to M². Both are exact for second moments; for a round beam they
-//! are M⁴ + 2α² and 4·C₄·w², those of [`focus_singlet`](super::focus_singlet). After one singlet the profile is
-//! no longer Gaussian, and for a second one the formulas are an estimate: M² adds them as squares, but
-//! aberrations of lenses close to each other add as they are. The flags therefore go by their sum.
+//! are M⁴ + 2α² and 4·C₄·w², those of [`focus_singlet`](super::focus_singlet). Wavefront errors of lenses add up with
+//! their signs while the beam keeps its profile between them, so that several singlets are exact too where they
+//! stand close to each other; once light has passed a focus or gone far between them, their sum is an estimate of
+//! which no bound is known. The flags go by the sum of the magnitudes, and count windows, whose aberration the
+//! beam itself leaves out.
 //!
 //! Not modelled: clipping, elements off the axis, tilted or rotated ones (the axes of beam and
-//! elements coincide), the thickness of lenses and expanders, aberration of windows (see
-//! [`plate`](super::plate)) and of expanders.
+//! elements coincide), the thickness of lenses and expanders, what the aberration of windows does to the beam,
+//! and aberration of expanders.
 //!
 //! \[1\] H. Kogelnik, T. Li, *Applied Optics* 5, 1550 (1966), from memory; the (z, z_R) form is
 //! re-derived from the ray matrices.
@@ -42,6 +47,7 @@ use super::astigmatic::{AstigmaticBeam, Axis, X, Y, checked_astigmatic};
 use super::beam::{BeamNames, CheckedBeam};
 use super::carried::{Carried, spread};
 use super::lens::check_focal_length;
+use super::plate::plate_phase;
 use super::singlet::{conjugate_of, wavefront_coefficient};
 use crate::error::{Error, Param, check, within_model};
 use crate::model::twofold::Twofold;
@@ -138,7 +144,7 @@ pub struct PathBeam {
     pub diameter_y: f64,
     /// Distance from the start of the path in metres.
     pub distance: f64,
-    /// Sum over the singlets passed of the normalised aberration, in the axis where each is greater.
+    /// Sum over the singlets and windows passed of the normalised aberration, in the axis where each is greater.
     pub normalised_aberration: f64,
     /// Greatest 1/e² half angle along the path up to there, in radians.
     pub half_angle: f64,
@@ -196,12 +202,14 @@ struct PathAxis {
     wavelength: f64,
     m2: Twofold,
     place: Carried,
+    /// Sum of the aberration phases of the singlets passed.
+    phase: Twofold,
 }
 
 impl PathAxis {
     fn of(wavelength: f64, axis: &Axis, beam: &CheckedBeam) -> Self {
         let place = Carried { from_waist: Twofold::from(-axis.waist_z), rayleigh_range: beam.rayleigh_range };
-        Self { wavelength, m2: Twofold::from(axis.m2), place }
+        Self { wavelength, m2: Twofold::from(axis.m2), place, phase: Twofold::ZERO }
     }
 
     fn refracted(&self, power: Twofold) -> Self {
@@ -223,14 +231,17 @@ impl PathAxis {
         let along = self.radius_squared();
         // √(k₀²·C₄²·wₓ⁴·(3·wₓ⁴ + w_y⁴)/4), which is α for a round beam
         let half_wave_number = Twofold::PI / Twofold::from(self.wavelength);
-        let profile = (three * along.squared() + across.squared()).square_root();
-        let phase = half_wave_number * coefficient * along * profile;
+        let phase = half_wave_number * coefficient * along * shape_of(along, across);
         let aberration = phase / self.m2;
-        let growth = (Twofold::ONE + Twofold::from(2.0) * aberration.squared()).square_root();
+        // (M²′/M²)² = 1 + 2·((Σ + α)² − Σ²)/M²⁴
+        let two = Twofold::from(2.0);
+        let sums = (two * self.phase + phase) / self.m2;
+        let growth = (Twofold::ONE + two * aberration * sums).square_root();
         let power = power + coefficient * (three * along + across);
         let behind = Self {
             m2: self.m2 * growth,
             place: self.place.refracted(power, growth),
+            phase: self.phase + phase,
             wavelength: self.wavelength,
         };
         (behind, aberration)
@@ -253,6 +264,11 @@ impl PathAxis {
         within_model(names.beam.m2, self.m2.to_f64())?;
         Ok(beam)
     }
+}
+
+/// √(3·a² + b²): twice a for a round beam.
+fn shape_of(along: Twofold, across: Twofold) -> Twofold {
+    (Twofold::from(3.0) * along.squared() + across.squared()).square_root()
 }
 
 /// A beam on its path.
@@ -279,6 +295,9 @@ impl Walk {
 
     /// Goes `length` through a material of this index.
     fn advance(&mut self, length: Twofold, index: f64) -> Result<(), Error> {
+        if index != 1.0 {
+            self.count_window(length, index)?;
+        }
         let reduced = length / Twofold::from(index);
         self.x.place = self.x.place.advanced(reduced);
         self.y.place = self.y.place.advanced(reduced);
@@ -316,13 +335,29 @@ impl Walk {
                 let (x, x_aberration) = self.x.aberrated(power, coefficient, y_squared);
                 let (y, y_aberration) = self.y.aberrated(power, coefficient, x_squared);
                 (self.x, self.y) = (x, y);
-                // Aberrations of lenses in a row add up at worst, so the flags go by their sum.
-                let (in_x, in_y) = (x_aberration.magnitude(), y_aberration.magnitude());
-                let greater = if (in_x - in_y).is_negative() { in_y } else { in_x };
-                self.normalised_aberration = self.normalised_aberration + greater;
+                self.count_aberration(x_aberration.magnitude(), y_aberration.magnitude());
             }
         }
         self.check()
+    }
+
+    /// The aberration of so much of a window, which counts for the flags alone.
+    fn count_window(&mut self, length: Twofold, index: f64) -> Result<(), Error> {
+        let phase = plate_phase(self.x.wavelength, Twofold::from(index)) * length;
+        let squared_angle = |beam: CheckedBeam| beam.half_angle().squared();
+        let x = squared_angle(self.x.checked(&X_NAMES)?);
+        let y = squared_angle(self.y.checked(&Y_NAMES)?);
+        let normalised = |along: Twofold, across: Twofold, m2: Twofold| {
+            Twofold::from(0.5) * (phase / m2 * along * shape_of(along, across))
+        };
+        self.count_aberration(normalised(x, y, self.x.m2), normalised(y, x, self.y.m2));
+        Ok(())
+    }
+
+    /// Aberrations in a row add up at worst, so the flags go by the sum of their magnitudes.
+    fn count_aberration(&mut self, in_x: Twofold, in_y: Twofold) {
+        let greater = if (in_x - in_y).is_negative() { in_y } else { in_x };
+        self.normalised_aberration = self.normalised_aberration + greater;
     }
 
     /// Refuses a beam outside the model, x before y, and keeps its cone.

@@ -91,6 +91,12 @@ fn squared_less_one(n: Twofold) -> Twofold {
     (n - Twofold::ONE) * (n + Twofold::ONE)
 }
 
+/// k₀·(n² − 1)/(8·n³): the aberration phase of a plate is minus this times its thickness and θ⁴.
+pub(super) fn plate_phase(wavelength: f64, n: Twofold) -> Twofold {
+    // k₀/8 = π/(4·λ)
+    Twofold::PI / Twofold::from(4.0 * wavelength) * squared_less_one(n) / (n.squared() * n)
+}
+
 /// What a thickness of material does to the wavefront of a converging beam.
 struct PlateAberration {
     phase: f64,
@@ -108,10 +114,8 @@ fn aberration(
     over_length: Twofold,
     n: Twofold,
 ) -> Result<PlateAberration, Error> {
-    // k₀/8 = π/(4·λ)
-    let wave = Twofold::PI / Twofold::from(4.0 * beam.wavelength);
     let fourth_power = half_angle.squared().squared();
-    let slope = wave * over_length * squared_less_one(n) / (n.squared() * n) * fourth_power;
+    let slope = plate_phase(beam.wavelength, n) * over_length * fourth_power;
     let magnitude = slope * length;
     // Less than zero, but +0 for no thickness.
     let phase = within_model(Param::AberrationPhase, (Twofold::ZERO - magnitude).to_f64())?;

@@ -43,12 +43,16 @@
 //! Against the diffraction integral of [`wave`](super::wave), for a Gaussian Schell-model beam
 //! without clipping and M² from 1 to 4 (`tests/closed_forms.rs` fails if one is exceeded): diameter
 //! within −0.9 … +1.3 % and peak within 0.9 % for t ≤ 1; place within 0.14 z_R; diameters off focus
-//! within −2.5 … +5 % for t ≤ 0.3, −5 … +9 % for t ≤ 0.5, −11.5 … +17.5 % for t ≤ 1 (to twice the waist).
+//! within −2.5 … +5 % for t ≤ 0.3, −5 … +9 % for t ≤ 0.5, −11.5 … +17.5 % for t ≤ 1 (to twice the waist), and
+//! within 5 % for t ≤ 0.3 and 20 % for t ≤ 1 at any distance (`tests/closed_forms/off_focus.rs`).
 //! In a long focus, s from 5 % to 20 %, the diameter is within −0.3 … +2.3 % and the peak within
-//! −6 … +0.4 % for t ≤ 1 (`tests/closed_forms/long_focus.rs`). With M² above 4 the diameter is within 2 % for
-//! t ≤ 1. For t from 1 to 1.7 the value is out of domain;
-//! beyond, it is refused. Clipping below a ratio of 1.8 moves it by up to 6 % (ratio 1.5). Another
-//! mixture of modes with the same M² may have an 86.5 %-power spot smaller by 5 to 10 %.
+//! −6 … +0.4 % for t ≤ 1 (`tests/closed_forms/long_focus.rs`). With M² above 4 the diameter is within 2 % and the
+//! peak within 1.2 % for t ≤ 1, diameters off focus as above. For t from 1 to 1.7 the value is out of domain;
+//! beyond, it is refused. Clipping below a ratio of 1.8 moves it by up to 6.5 % (ratio 1.5), in focus and, for
+//! t ≤ 0.3, off it; the peak, which knows of no aperture, is up to 8.5 % too high at a ratio of 1.8 and 26 % at
+//! 1.5. Irradiance and line dose off focus: see
+//! [`Validity::GAUSSIAN_OFF_FOCUS`]. Another mixture of modes with the same M² has another 86.5 %-power spot: that
+//! of TEM₀₀ and TEM₀₁* a smaller one, by up to 6.4 % (TEM₀₁* alone).
 //!
 //! # Handbook estimates
 //! Upper: d₀ + k·D³/f² = d₀·(1 + t/2), the linear sum of diffraction and blur. Lower:
@@ -205,7 +209,7 @@ pub struct SingletFocus {
     /// Lower end of the bracket in metres: diffraction and blur added as squares.
     pub quadrature_diameter: f64,
     /// Greatest irradiance on the axis over that of the ideal focus, both without the aperture; NaN if
-    /// refused. An aperture lowers it further: by 8 % at a clipping ratio of 1.8, by 20 % at 1.5 (M² = 1).
+    /// refused. An aperture lowers it further: the value is up to 8.5 % too high at a clipping ratio of 1.8, 26 % at 1.5.
     pub peak_irradiance_ratio: f64,
     /// Shape factor of the lens.
     pub shape_factor: f64,

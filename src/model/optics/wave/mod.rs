@@ -68,7 +68,7 @@
 //! 1.001 or 1.05, X ≥ 2, abs(α) ≥ 3 and abs(β) ≥ 20 of opposite sign.
 //! Not modelled: vector effects and cones beyond the paraxial, places off the axis of the lens, decentring,
 //! other aberrations, a beam that is not round, and mixtures of modes other than Gaussian Schell: at
-//! equal M², a mixture of TEM₀₀ and TEM₀₁* has an 86.5 % spot smaller by up to 11 %. For M² > 1 the
+//! equal M², a mixture of TEM₀₀ and TEM₀₁* has an 86.5 % spot smaller by up to 6.4 %. For M² > 1 the
 //! aperture clips every part of the beam alike.
 //!
 //! \[1\] J. W. Goodman, *Introduction to Fourier Optics*, the Fresnel diffraction integral; from memory,
