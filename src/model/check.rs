@@ -19,7 +19,8 @@
 //! nothing marks. What those do not model is not in the verdict either. It is advice: engrave a test piece first.
 
 use super::focus::{
-    DepthCriterion, FocusRange, checked_criterion, checked_defocus, range_for_diameter, range_of,
+    DepthCriterion, FocusRange, behind_a_lens, checked_criterion, checked_defocus, range_for_diameter,
+    range_of,
 };
 use super::mark::{
     LetterShape, Resolution, Response, Scan, ScanDose, SeenSpot, SmallestDetails, SmallestText, TextGrade,
@@ -603,9 +604,11 @@ pub fn focus_check(job: &Job) -> Result<Verdict, Error> {
         let peak_irradiance = ideal_peak * real.peak_irradiance_ratio;
         ScanDose { peak_irradiance, dwell: scan.line_dose / peak_irradiance, ..scan }
     });
+    let depth = verdict.depth.map(|depth| behind_a_lens(depth, job.criterion, real.normalised_aberration));
     Ok(Verdict {
         focused: optics.ideal.focused,
         real: Some(real),
+        depth,
         promised,
         scan,
         // Its places tell irradiance and line dose off focus.

@@ -1267,7 +1267,9 @@ static void check_off_singlet(void)
     CHECK(spotwise_singlet_defocus(&raw, 0.0, &lens, 18e-3, SPOTWISE_SPOT_POWER_86, 0.0, &off, NULL) ==
           SPOTWISE_OK);
     CHECK(off.diameter_m == focus.power86.waist_diameter_m && off.growth == 1.0);
-    CHECK(off.validity == focus.validity && off.half_angle_rad == focus.half_angle_rad);
+    /* Irradiance and line dose are a Gaussian beam's, which takes one more flag. */
+    CHECK(off.validity == (focus.validity | SPOTWISE_VALIDITY_GAUSSIAN_OFF_FOCUS));
+    CHECK(off.half_angle_rad == focus.half_angle_rad);
     CHECK(off.normalised_aberration == focus.normalised_aberration && off.clipping_ratio == focus.clipping_ratio);
     CHECK(off.relative_focus_shift == focus.relative_focus_shift);
     CHECK(off.relative_rayleigh_range == focus.relative_rayleigh_range);
@@ -1280,6 +1282,11 @@ static void check_off_singlet(void)
     CHECK(depth.relative_focus_shift == focus.relative_focus_shift);
     CHECK(depth.relative_rayleigh_range == focus.relative_rayleigh_range);
     CHECK(depth.validity == focus.validity && depth.half_angle_rad == focus.half_angle_rad);
+    criterion.criterion = SPOTWISE_CRITERION_LINE_DOSE_DROP;
+    criterion.drop = 0.1;
+    CHECK(spotwise_singlet_depth_of_focus(&raw, 0.0, &lens, 18e-3, SPOTWISE_SPOT_POWER_86, &criterion, &depth,
+                                          NULL) == SPOTWISE_OK);
+    CHECK(depth.validity == (focus.validity | SPOTWISE_VALIDITY_GAUSSIAN_OFF_FOCUS));
 }
 
 /* A level surface is that of defocus; a tilted one spreads the light over 1/cos of it. */
@@ -1355,6 +1362,7 @@ static void check_real_verdict(void)
     CHECK(verdict.datum.diameter_m == verdict.real.power86.waist_diameter_m);
     CHECK(verdict.datum.diameter_m > ideal.datum.diameter_m);
     CHECK((verdict.validity & SPOTWISE_VALIDITY_ABERRATED) != 0);
+    CHECK((verdict.validity & SPOTWISE_VALIDITY_GAUSSIAN_OFF_FOCUS) != 0);
     CHECK(spotwise_validity_level(verdict.validity) == SPOTWISE_LEVEL_CAUTION);
     CHECK(isinf(verdict.real.clipping_ratio));
     job.clear_aperture_m = 18e-3;

@@ -4,8 +4,8 @@
     python3 tests/reference/generate.py [--out tests/vectors]
 
 Needs Python 3.11 or later, mpmath and NumPy as pinned in requirements.txt, and gmpy2, which only makes mpmath
-quicker. The files are the same bytes on every run. Nothing here is taken from the library under test: the formulas are written from the
-sources that each module names.
+quicker. The files are the same bytes on every run. Nothing here is taken from the library under test: the
+formulas are written from the sources that each module names.
 """
 
 import argparse

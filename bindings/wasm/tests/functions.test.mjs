@@ -496,7 +496,9 @@ test("off focus behind a real lens, with its flags", () => {
   for (const [measure, waist] of [["second moment", f.secondMoment], ["power 86", f.power86]]) {
     const inWaist = s.singletDefocus(ninemm, singlet, measure, inFocus);
     assert.deepEqual([inWaist.spotDiameter, inWaist.growth, inWaist.irradianceRatio], [waist.waistDiameter, 1, 1]);
-    assert.deepEqual([inWaist.halfAngle, inWaist.validity], [f.halfAngle, f.validity]);
+    // Irradiance and line dose are a Gaussian beam's, which takes one more flag.
+    assert.equal(inWaist.halfAngle, f.halfAngle);
+    isFlagged(inWaist.validity, "caution", "aberrated", "gaussianOffFocus");
     for (const name of ["normalisedAberration", "clippingRatio", "relativeFocusShift", "relativeRayleighRange"]) {
       assert.ok(f[name] > 0);
       assert.equal(inWaist[name], f[name]);
@@ -517,6 +519,8 @@ test("off focus behind a real lens, with its flags", () => {
     prints(s.inMm(depth.full), s.inMm(m(2 * waist.rayleighRange)).toFixed(12));
     assert.deepEqual([depth.halfAngle, depth.validity], [f.halfAngle, f.validity]);
     isFlagged(depth.validity, "caution", "aberrated");
+    const byLight = s.singletDepthOfFocus(ninemm, singlet, measure, { by: "irradiance drop", drop: 0.2 });
+    isFlagged(byLight.validity, "caution", "aberrated", "gaussianOffFocus");
   }
   // By hand: 0.3137 mm·√((120/74.50)² − 1).
   const largest = { by: "largest diameter", diameter: s.power86(um(120)) };
@@ -1005,7 +1009,7 @@ test("a verdict on a real lens, beside what the ideal one would have promised", 
   assert.deepEqual([v.real.ideal, v.real.transmitted, v.real.lensToFocus], [alone.ideal, alone.transmitted, mm(38.1)]);
   assert.deepEqual([v.focused, v.promised], [ideal.focused, ideal.outcome]);
   prints(s.inUm(v.datum.spotDiameter), "74.5005");
-  isFlagged(v.validity, "caution", "aberrated");
+  isFlagged(v.validity, "caution", "aberrated", "gaussianOffFocus");
   prints(v.real.halfAngle, alone.halfAngle.toFixed(12));
   prints(v.real.relativeRayleighRange, alone.relativeRayleighRange.toFixed(12));
   // Its ranges and places are those of the real lens, flags included.

@@ -20,6 +20,7 @@ pub use offset::{
     AstigmaticDefocus, Defocus, astigmatic_defocus, defocus, offsets_for_diameter, offsets_for_growth,
 };
 pub(crate) use offset::{checked_defocus, offset_for_diameter};
+pub(crate) use singlet_focus::behind_a_lens;
 #[doc(inline)]
 pub use singlet_focus::{LensNumbers, SingletDefocus, SingletDepth, singlet_defocus, singlet_depth_of_focus};
 #[doc(inline)]

@@ -146,12 +146,17 @@ pub fn singlet_depth_of_focus(
     criterion: DepthCriterion,
 ) -> Result<SingletDepth, Error> {
     let (beam, numbers) = beam_of(raw, waist_to_lens, lens, clear_aperture, measure)?;
-    let mut range = range_of(&beam, checked_criterion(criterion)?)?;
-    if let DepthCriterion::IrradianceDrop { .. } | DepthCriterion::LineDoseDrop { .. } = criterion {
-        range.validity =
-            range.validity.union(Validity::of_off_focus_irradiance(numbers.normalised_aberration));
-    }
-    Ok(SingletDepth { range, numbers })
+    let range = range_of(&beam, checked_criterion(criterion)?)?;
+    Ok(SingletDepth { range: behind_a_lens(range, criterion, numbers.normalised_aberration), numbers })
+}
+
+/// A range found for the Gaussian beam behind a lens of this normalised aberration, with the caution that it
+/// takes if it goes by irradiance or line dose.
+pub(crate) fn behind_a_lens(range: FocusRange, criterion: DepthCriterion, normalised: f64) -> FocusRange {
+    let by_light =
+        matches!(criterion, DepthCriterion::IrradianceDrop { .. } | DepthCriterion::LineDoseDrop { .. });
+    let caution = if by_light { Validity::of_off_focus_irradiance(normalised) } else { Validity::FINE };
+    FocusRange { validity: range.validity.union(caution), ..range }
 }
 
 /// The beam behind the lens by a measure that gives one, and the numbers behind its flags.
