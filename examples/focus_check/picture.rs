@@ -82,6 +82,8 @@ fn draw(svg: &mut String, job: &Job, verdict: &Verdict) -> Result<(), Box<dyn Er
         .disable_x_mesh()
         .light_line_style(WHITE)
         .bold_line_style(INK.mix(0.1))
+        // The middle of the axis may come out as a tiny negative number.
+        .x_label_formatter(&|offset| format!("{:.1}", (10.0 * offset).round() / 10.0 + 0.0))
         .x_desc("offset from focus in mm (lens on the left, + away from it)")
         .y_desc("distance from the axis in um")
         .label_style(font(14))
