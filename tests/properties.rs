@@ -31,12 +31,16 @@ mod path;
 mod plate;
 #[path = "properties/refusal.rs"]
 mod refusal;
+#[path = "properties/refusal_marks.rs"]
+mod refusal_marks;
 #[path = "properties/refusal_real.rs"]
 mod refusal_real;
 #[path = "properties/singlet.rs"]
 mod singlet;
 #[path = "properties/singlet_focus.rs"]
 mod singlet_focus;
+#[path = "properties/switches.rs"]
+mod switches;
 #[path = "properties/tilt.rs"]
 mod tilt;
 #[path = "properties/wave.rs"]

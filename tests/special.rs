@@ -1,11 +1,13 @@
 //! Accuracy of the inverse error function, read through the details of a spot whose width term
-//! d/√2 is exactly 1.
+//! d/√2 is exactly 1; and of the difference of two values of erf, read through the widths of strokes.
 //!
-//! Reference: `tests/tables/inverse_erf.csv`, from `tests/reference/inverse_erf.py` (mpmath, 50
-//! digits, written from the definition). `cargo test --test special -- --nocapture` prints the
-//! worst errors. Units in the last place (ulp) are those of the exact value's nearest double.
+//! Reference: `tests/tables/inverse_erf.csv`, from `tests/reference/inverse_erf.py`, and
+//! `tests/tables/erf_along.csv`, from `tests/reference/erf_along.py` (mpmath, 50 digits, written from
+//! the definitions). `cargo test --test special -- --nocapture` prints the worst errors. Units in the
+//! last place (ulp) are those of the exact value's nearest double.
 
-use spotwise::model::mark::{SmallestDetails, smallest_details};
+use spotwise::model::mark::{SmallestDetails, fill_width, smallest_details};
+use spotwise::model::optics::Beam;
 use std::f64::consts::SQRT_2;
 
 /// An exact value, to twice the digits of a double.
@@ -103,4 +105,70 @@ fn edge_shift_is_within_4_ulp() {
     let edge = worst(error);
     println!("whole: edge {edge:?} (ulp, at q)");
     assert!(edge.0 <= 4.0, "{} ulp at q = {}", edge.0, edge.1);
+}
+
+/// A thin stroke under a wide spot, one line of its table.
+struct Stroke {
+    way: f64,
+    q: f64,
+    width: Exact,
+    condition: f64,
+    /// What 5 points of Gauss and Legendre leave out, where the model takes them.
+    rule: Option<f64>,
+}
+
+impl Stroke {
+    fn got(&self) -> f64 {
+        // Lengths in units of w/√2: here 2·√2/d is 1, and the drawn width the way.
+        let beam = Beam { wavelength: 1e-7, m2: 1.0, waist_diameter: 2.0 * SQRT_2 };
+        fill_width(&beam, self.way, self.q, 0.0).unwrap().width
+    }
+
+    /// Relative error of the difference of erf, as the width that hangs on it shows.
+    fn error(&self) -> f64 {
+        let off = (self.got() - self.width.nearest) - self.width.rest;
+        (off / self.width.nearest).abs() / self.condition
+    }
+}
+
+/// Strokes whose width moves by more than twice the error of the difference, which shows it alone; and
+/// those whose width moves by less.
+fn strokes() -> (Vec<Stroke>, Vec<Stroke>) {
+    let rows = include_str!("tables/erf_along.csv").lines().skip(1).map(|line| {
+        let cells: Vec<_> = line.split(',').collect();
+        let [way, q, _, nearest, rest, condition, rule] = cells[..] else { panic!("{line}") };
+        let number = |cell: &str| cell.parse::<f64>().unwrap();
+        Stroke {
+            way: number(way),
+            q: number(q),
+            width: Exact { nearest: number(nearest), rest: number(rest) },
+            condition: number(condition),
+            rule: (!rule.is_empty()).then(|| number(rule)),
+        }
+    });
+    rows.partition(|stroke| stroke.condition > 2.0)
+}
+
+/// What the documentation of `SHORT_WAY` says: the rule leaves out at most RULE, and with the roundings of its sum
+/// the difference errs by ROUNDED; where it is taken of two values of erfc, by CANCELLED. Wide marks hang less
+/// on it.
+#[test]
+fn a_difference_of_erf_keeps_its_digits() {
+    const RULE: f64 = 1.3e-16;
+    const ROUNDED: f64 = 5e-16;
+    const CANCELLED: f64 = 8e-16;
+    const WIDE_ULP: f64 = 5.0;
+    let (telling, wide) = strokes();
+    assert_eq!((telling.len(), wide.len()), (424, 74));
+    let (short, long): (Vec<_>, Vec<_>) = telling.into_iter().partition(|stroke| stroke.rule.is_some());
+    let greatest = |errors: &mut dyn Iterator<Item = f64>| errors.fold(0.0, f64::max);
+    let rule = greatest(&mut short.iter().filter_map(|stroke| stroke.rule).map(f64::abs));
+    let rounded = greatest(&mut short.iter().map(Stroke::error));
+    let cancelled = greatest(&mut long.iter().map(Stroke::error));
+    let wide = greatest(&mut wide.iter().map(|stroke| stroke.width.ulps_to(stroke.got())));
+    println!("erf along a way: rule {rule:.2e}, with roundings {rounded:.2e}; of two erfc {cancelled:.2e}");
+    println!("wide marks: {wide:.2} ulp");
+    for (found, stated) in [(rule, RULE), (rounded, ROUNDED), (cancelled, CANCELLED), (wide, WIDE_ULP)] {
+        assert!(found <= stated && stated <= 2.0 * found, "{found:e}, {stated:e} is stated");
+    }
 }

@@ -16,7 +16,7 @@ use spotwise::model::mark::{
 };
 use spotwise::model::optics::Beam;
 use spotwise::{Error, Param};
-use std::f64::consts::E;
+use std::f64::consts::{E, PI};
 
 fn spot() -> BoxedStrategy<f64> {
     spread(2e-6, 1e-3)
@@ -705,5 +705,63 @@ proptest! {
                 (interval_for_ripple(d, contrast).unwrap(), interval_for_ripple(d, 0.5).unwrap());
             close(here, there, 16.0);
         }
+    }
+}
+
+// --- Edges that run along the lines of a fill ----------------------------------------------------
+
+/// Dose at y of lines at 0, −p, −2p … over the mean of a fill, with p = r·w and lengths in w.
+fn dose_of_lines(y: f64, r: f64) -> f64 {
+    let lines = (0..=(8.0 / r) as i32).map(|k| (-2.0 * (y + f64::from(k) * r).powi(2)).exp());
+    (2.0 / PI).sqrt() * r * lines.sum::<f64>()
+}
+
+/// The outermost place at which lines give this share of the mean dose, half an interval outside the last line
+/// being 0.
+fn edge_of_lines(share: f64, r: f64) -> f64 {
+    let step = 1e-3;
+    let outside = (0..).map(|k| 4.0 - step * f64::from(k)).find(|y| dose_of_lines(*y, r) >= share).unwrap();
+    let (mut inside, mut outside) = (outside, outside + step);
+    for _ in 0..50 {
+        let middle = 0.5 * (inside + outside);
+        if dose_of_lines(middle, r) >= share { inside = middle } else { outside = middle }
+    }
+    inside - 0.5 * r
+}
+
+/// What the documentation of `crisp` says of them: steeper than the edge of an even fill, by so much.
+#[test]
+fn edges_along_the_lines_are_steeper() {
+    let beam = Beam { wavelength: 1e-7, m2: 1.0, waist_diameter: 1e-4 };
+    for (r, share) in [(0.25, 0.99), (0.5, 0.96), (0.75, 0.90), (1.0, 0.78), (2.0, 0.50)] {
+        let told = fill_quality(&beam, 0.5 * r * 1e-4, 0.0).unwrap().edge_width;
+        let steeper = 0.5e-4 * (edge_of_lines(0.1, r) - edge_of_lines(0.9, r)) / told;
+        println!("r = {r}: {steeper:.4} of the edge of an even fill");
+        near(steeper, share, 0.006);
+        // Never wider than told, and good to 5 % up to half a radius.
+        assert!(steeper < 1.0 && (r > 0.5 || steeper > 0.95));
+    }
+    // Behind the last line of a fill an interval of a diameter wide, the least of all.
+    near(dose_of_lines(-1.0, 2.0), 0.43, 0.005);
+}
+
+/// What the documentation of `fill_width` says of them: the mark ends elsewhere than that of an even fill.
+#[test]
+fn marks_along_the_lines_end_elsewhere() {
+    let beam = Beam { wavelength: 1e-7, m2: 1.0, waist_diameter: 2.0 };
+    for (r, stated) in [(0.25, 0.0061), (0.5, 0.025), (1.0, 0.112), (2.0, 0.45)] {
+        let mut worst = 0.0f64;
+        for k in 0..=60 {
+            let q = 1.5 * (8.0f64 / 1.5).powf(f64::from(k) / 60.0);
+            // In units of w, of a stroke wide against the spot.
+            let even = 0.5 * fill_width(&beam, 10.0, q, 0.0).unwrap().growth;
+            let farther = edge_of_lines(1.0 / q, r) - even;
+            worst = worst.max(farther.abs());
+            if r <= 0.5 && (q - 2.0).abs() > 0.01 {
+                assert!((farther > 0.0) == (q < 2.0), "{q}: {farther}");
+            }
+        }
+        println!("r = {r}: {worst:.4} w");
+        assert!(worst <= stated && worst > 0.9 * stated, "{r}: {worst}, {stated} is stated");
     }
 }

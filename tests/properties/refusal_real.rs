@@ -22,18 +22,18 @@ use spotwise::{Error, Param, Validity};
 
 /// One number that a function checks.
 #[derive(Debug, Clone, Copy)]
-struct Input {
+pub struct Input {
     param: Param,
     value: f64,
     allowed: bool,
 }
 
-fn input(param: Param, value: f64) -> Input {
+pub fn input(param: Param, value: f64) -> Input {
     let (least, greatest) = param.range();
     within(param, value, least, greatest)
 }
 
-fn within(param: Param, value: f64, least: f64, greatest: f64) -> Input {
+pub fn within(param: Param, value: f64, least: f64, greatest: f64) -> Input {
     Input { param, value, allowed: least <= value && value <= greatest }
 }
 
@@ -48,10 +48,15 @@ fn surface(param: Param, value: f64) -> Input {
     Input { allowed: value.is_infinite() || either_sign(param, value).allowed, ..input(param, value) }
 }
 
+/// A number that may be infinite, for no limit.
+pub fn or_infinite(param: Param, value: f64) -> Input {
+    let drawn = input(param, value);
+    Input { allowed: drawn.allowed || value == f64::INFINITY, ..drawn }
+}
+
 /// An aperture, which there may not be.
 fn aperture(value: f64) -> Input {
-    let drawn = input(Param::ClearAperture, value);
-    Input { allowed: drawn.allowed || value == f64::INFINITY, ..drawn }
+    or_infinite(Param::ClearAperture, value)
 }
 
 fn shape_inputs(shape: LensShape) -> Vec<Input> {
@@ -68,7 +73,7 @@ fn lens_inputs(lens: &Singlet) -> Vec<Input> {
     all
 }
 
-fn inputs_of(plain: Vec<(Param, f64)>) -> Vec<Input> {
+pub fn inputs_of(plain: Vec<(Param, f64)>) -> Vec<Input> {
     plain.into_iter().map(|(param, value)| input(param, value)).collect()
 }
 
@@ -84,7 +89,7 @@ fn wave_inputs(wave: &Wave) -> Vec<Input> {
 }
 
 /// Holds a result against its inputs, which stand in the order in which they are checked.
-fn judge(result: Result<Vec<f64>, Error>, inputs: &[Input]) {
+pub fn judge(result: Result<Vec<f64>, Error>, inputs: &[Input]) {
     let first_outside = inputs.iter().find(|input| !input.allowed);
     match result {
         Ok(numbers) => {

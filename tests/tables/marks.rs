@@ -111,6 +111,20 @@ fn mark_widths_match_the_table() {
     ledger.finish("mark widths", 24, 16);
 }
 
+/// The columns of `offset.csv` that tell of a mark on the spot of a row, by the dose ratio there.
+#[test]
+fn marks_off_focus_match_the_table() {
+    let table = Table::read(include_str!("offset.csv"));
+    let mut ledger = Ledger::default();
+    let inputs = [("d_mm", -3), ("peak_over_threshold", 0)];
+    for row in table.rows() {
+        compare(&mut ledger, &row, &inputs, [("threshold_width_mm", -3)], |i| {
+            [pulsed_line(i[0], i[1], 1e-12, 1.0, 1.0).unwrap().dot_diameter]
+        });
+    }
+    ledger.finish("offset, marks", 44, 0);
+}
+
 #[test]
 fn pulsed_lines_match_the_table() {
     let table = Table::read(include_str!("pulses.csv"));
@@ -178,6 +192,7 @@ fn blurs_match_the_table() {
     let outputs = [
         ("dwell_s", 0),
         ("diffusion_length_mm", -3),
+        ("w_thermal_mm", -3),
         ("w_cross_mm", -3),
         ("w_along_mm", -3),
         ("edge10_90_cross_mm", -3),
@@ -188,7 +203,7 @@ fn blurs_match_the_table() {
     ];
     for row in table.rows() {
         compare(&mut ledger, &row, &inputs, outputs, |i| {
-            let budget = blur_budget(&Blur {
+            let blur = Blur {
                 diameter_across: 2.0 * i[0],
                 diameter_along: 2.0 * i[0],
                 speed: i[2],
@@ -197,11 +212,14 @@ fn blurs_match_the_table() {
                 jitter_deviation: i[4],
                 rise_time: i[5],
                 switch_delay: i[6],
-            })
-            .unwrap();
+            };
+            let budget = blur_budget(&blur).unwrap();
+            // By heat alone, which moves the same way in all directions.
+            let heated = blur_budget(&Blur { pixel: 0.0, jitter_deviation: 0.0, ..blur }).unwrap();
             [
                 budget.dwell,
                 budget.diffusion_length,
+                heated.diameter_across / 2.0,
                 budget.diameter_across / 2.0,
                 budget.diameter_along / 2.0,
                 budget.edge_across,

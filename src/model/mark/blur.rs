@@ -100,14 +100,17 @@ pub(super) fn heat_spread(diffusivity: f64, dwell: f64) -> f64 {
 /// # Example
 /// ```
 /// use spotwise::model::mark::{blur_budget, Blur};
-/// // Acrylic (1.09e-7 m²/s) at 20 mm/s under a spot of 100 µm: heat spreads 37 µm while the spot passes.
+/// // 1.09e-7 m²/s, as acrylic has (from memory), at 20 mm/s under a spot of 100 µm: over a dwell of
+/// // √(π/2)·50 µm/(20 mm/s) = 3.1333 ms heat spreads √(4κ·t) = 36.96 µm.
 /// let slow = Blur {
 ///     diameter_across: 100e-6, diameter_along: 100e-6, speed: 20e-3, diffusivity: 1.09e-7,
 ///     pixel: 0.0, jitter_deviation: 0.0, rise_time: 0.0, switch_delay: 0.0,
 /// };
 /// let budget = blur_budget(&slow)?;
+/// assert_eq!((budget.dwell * 1e7).round(), 31_333.0);
 /// assert_eq!((budget.diffusion_length * 1e9).round(), 36_961.0);
-/// assert_eq!((budget.diameter_across * 1e9).round(), 144_668.0);
+/// assert_eq!((budget.diameter_across * 1e9).round(), 144_668.0); // √(100² + 8·36.96²) µm
+/// assert_eq!((budget.edge_across * 1e9).round(), 92_700.0); // 1.2816·72.334 µm
 /// # Ok::<(), spotwise::Error>(())
 /// ```
 #[doc(alias = "heat affected zone")]

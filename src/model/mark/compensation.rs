@@ -3,8 +3,12 @@
 //! | symbol | meaning                                                          | unit | valid |
 //! |--------|------------------------------------------------------------------|------|-------|
 //! | n      | 2 for a pulse, 1 for a line                                      | 1    |       |
+//! | z      | offset from the waist                                            | m    | −1e7 … 1e7 |
 //! | g      | growth of the spot at the offset                                 | 1    |       |
 //! | q      | dose ratio in the waist before compensation                      | 1    | 1.000001 … 1e6 |
+//! | P      | power; the greatest allowed is no less                           | W    | 1e-9 … 1e6 |
+//! | v      | speed; the least allowed is no more, the greatest no less        | m/s  | 1e-9 … 1e4 |
+//! |        | least irradiance on the axis over that in the waist before       | 1    | 0 … 1e6 |
 //! | ρ      | dose factor: by which the dose (P/v for a line, P for a pulse) must change | 1 | |
 //!
 //! same dose: ρ = gⁿ (a line: its line dose; a pulse: its fluence)
@@ -14,9 +18,10 @@
 //! a raster fill needs none: its mean dose does not change with focus
 //!
 //! A line's dose rises with power and falls with speed, that of a pulse (at one repetition rate) goes by
-//! power alone. Power is raised first, since only power brings back irradiance: to P·ρ, or further if the
-//! irradiance would fall below the least allowed, with the speed raised in step, never beyond the greatest
-//! speed; never beyond the greatest power. Speed makes up the rest, never below the least.
+//! power alone. Power is changed first, since only power brings back irradiance: to P·ρ, which is less than P
+//! where ρ < 1; for a line further up if the irradiance would fall below the least allowed, with the speed
+//! raised in step, never beyond the greatest speed; never beyond the greatest power. Speed makes up the rest,
+//! never below the least.
 //!
 //! Derived here from the laws of [`isolated`](super::isolated). At the same line dose the irradiance
 //! still falls by 1/g, so that vaporising may turn into melting (common practice, no source); details
@@ -179,11 +184,15 @@ pub struct Compensation {
 ///     kind: MarkKind::Line, dose_ratio: 2.7, power: 20.0, speed: 0.5,
 ///     greatest_power: 25.0, least_speed: 0.1, greatest_speed: 2.0, least_irradiance_ratio: 0.0,
 /// };
-/// // Half a millimetre off the spot is 1.4469 times as large: the power is not enough, so it slows down.
+/// // z_R = 0.478154 mm, so that half a millimetre off the spot is √(1 + (0.5/z_R)²) = 1.4469 times as large:
+/// // the power is not enough, so it slows down.
 /// let made_up = compensate(&beam, 0.5e-3, CompensationRule::SameDose, &setting)?;
 /// assert_eq!((made_up.wanted_factor * 1e4).round(), 14_469.0);
 /// assert_eq!(made_up.power, 25.0);
 /// assert_eq!((made_up.speed * 1e4).round(), 4320.0); // 0.5·25/20/1.4469
+/// assert_eq!((made_up.irradiance_ratio * 1e4).round(), 5971.0); // 25/20/1.4469²
+/// assert_eq!((made_up.dose_ratio * 1e12).round(), 2.7e12); // as it was
+/// assert_eq!((made_up.mark_width * 1e9).round(), 89_728.0); // 1.4469·88 µm·√(ln(2.7)/2)
 /// assert_eq!(made_up.limits, CompensationLimits::GREATEST_POWER);
 /// # Ok::<(), spotwise::Error>(())
 /// ```

@@ -4,6 +4,8 @@
 //! |--------|----------------------------------------------|------|-----------------|
 //! | d, w   | spot **diameter** 1/e² and its half          | m    | 1e-9 ≤ d ≤ 10   |
 //! | q      | dose ratio: fill dose over threshold dose    | 1    | 1.000001 … 1e6  |
+//! | a, 2r  | size: width, side or **diameter** of a detail | m   | 1e-9 … 10       |
+//! |        | finest stroke, finest gap                    | m    | 1e-9 … 10       |
 //!
 //! Exposure at the centre, relative to the fill:
 //! bar of width a: erf(a/(√2·w)); gap: erfc(a/(√2·w));
@@ -153,9 +155,14 @@ impl Resolution {
 /// # Example
 /// ```
 /// use spotwise::model::mark::smallest_details;
+/// // With 30 digits, elsewhere: w = 44 µm, erfinv(1/2.7) = 0.341001, erfcinv(1/2.7) = 0.633412.
 /// let detail = smallest_details(88e-6, 2.7)?;
 /// assert_eq!((detail.bar * 1e9).round(), 21_219.0); // strokes down to 21 µm
 /// assert_eq!((detail.gap * 1e9).round(), 39_414.0); // gaps down to 39 µm
+/// assert_eq!((detail.dot_diameter * 1e9).round(), 42_323.0); // 88·√(ln(2.7/1.7)/2)
+/// assert_eq!((detail.hole_diameter * 1e9).round(), 62_015.0); // 88·√(ln(2.7)/2)
+/// assert_eq!((detail.square * 1e9).round(), 37_710.0);
+/// assert_eq!((detail.edge_shift * 1e9).round(), 7279.0); // each edge moves out by 7.3 µm
 /// # Ok::<(), spotwise::Error>(())
 /// ```
 #[doc(alias = "minimum feature")]
@@ -181,10 +188,13 @@ pub fn smallest_details(spot_diameter: f64, dose_ratio: f64) -> Result<SmallestD
 /// # Example
 /// ```
 /// use spotwise::model::mark::detail_exposure;
-/// // Details as wide as the spot: erf(√2) = 0.9545, 1 − exp(−2) = 0.8647.
+/// // Details as wide as the spot: erf(√2) = 0.9545, 1 − exp(−2) = 0.8647, and what they leave.
 /// let exposure = detail_exposure(100e-6, 100e-6)?;
 /// assert_eq!((exposure.bar * 1e4).round(), 9545.0);
+/// assert_eq!((exposure.gap * 1e4).round(), 455.0);
+/// assert_eq!((exposure.square * 1e4).round(), 9111.0); // 0.9545²
 /// assert_eq!((exposure.dot * 1e4).round(), 8647.0);
+/// assert_eq!((exposure.hole * 1e4).round(), 1353.0);
 /// # Ok::<(), spotwise::Error>(())
 /// ```
 #[must_use = "the exposure is the result"]
@@ -208,8 +218,9 @@ pub fn detail_exposure(spot_diameter: f64, size: f64) -> Result<DetailExposure, 
 /// Largest spot diameter in metres at which both a stroke and a gap of these widths still hold.
 ///
 /// The smaller of √2·stroke/erfinv(1/q) and √2·gap/erfcinv(1/q), the inverse of
-/// [`smallest_details`]. With [`offsets_for_diameter`](crate::model::focus::offsets_for_diameter)
-/// it tells how far a surface may stray before the detail suffers.
+/// [`smallest_details`]; derivation in the [module](self). With
+/// [`offsets_for_diameter`](crate::model::focus::offsets_for_diameter) it tells how far a surface may stray
+/// before the detail suffers.
 ///
 /// Accuracy: at most 3 ulp (`tests/vectors/largest_spot_for_details.csv`).
 ///
@@ -220,7 +231,9 @@ pub fn detail_exposure(spot_diameter: f64, size: f64) -> Result<DetailExposure, 
 /// ```
 /// use spotwise::model::mark::largest_spot_for_details;
 /// let d = largest_spot_for_details(100e-6, 100e-6, 2.7)?;
-/// assert_eq!((d * 1e9).round(), 223_269.0); // the gap is what limits it
+/// assert_eq!((d * 1e9).round(), 223_269.0); // √2·100 µm/0.633412: the gap is what limits it
+/// let d = largest_spot_for_details(100e-6, 1e-3, 2.7)?;
+/// assert_eq!((d * 1e9).round(), 414_724.0); // √2·100 µm/0.341001: now the stroke
 /// # Ok::<(), spotwise::Error>(())
 /// ```
 #[must_use = "the diameter is the result"]

@@ -8,6 +8,8 @@
 //! | f      | repetition rate                                     | Hz   | 1e-3 … 1e12  |
 //! | dₐ, d_l | spot **diameter** 1/e² across and along the line   | m    | 1e-9 … 10    |
 //! | w      | half of either                                      | m    |              |
+//! | H, H_t | dose, and the dose at which the material just marks | J/m² | 1e-12 … 1e18 |
+//! | n      | lines (dots) to the inch                            | 1    | 0.0254 … 2.54e7 |
 //!
 //! peak line dose = √(2/π)·P/(v·wₐ), the dose on the middle of one line
 //! mean fill dose = P/(v·p), whatever the spot
@@ -17,10 +19,14 @@
 //! pulse pitch = v/f, overlap = 1 − pitch/d_l, negative where the dots do not touch
 //! pulses per diameter = d_l/pitch; effective pulses = √(π/2)·w_l/pitch, by which the peak fluence of one
 //! makes the line dose
+//! dose ratio q = H/H_t
+//! p = 25.4 mm/n, n = 25.4 mm/p                                                       \[1\]
 //!
 //! Derived here by integrating the Gaussian irradiance 2P/(π·wₐ·w_l)·exp(−2x²/w_l² − 2y²/wₐ²) along the
 //! line, over the surface and over time. Effective pulses are also counted as one spot diameter over the
-//! pitch (common practice, no source), which is 1.6 times as many.
+//! pitch (common practice, no source), which is 1.6 times as many. That a material marks from one dose on is
+//! the model of a threshold, on which all marks of this crate rest (common practice, no source).
+//! \[1\] The inch is 25.4 mm exactly: international yard and pound agreement of 1959, from memory.
 //! Not modelled: reflection, absorption and losses behind the power that is given.
 
 use crate::error::{Error, Param, check};
@@ -111,6 +117,8 @@ fn peak_of_unit(scan: &Scan) -> f64 {
 /// let dose = scan_dose(&scan)?;
 /// assert_eq!(dose.fill_dose.round(), 800_000.0); // 20/(0.5·50e-6) = 0.8 J/mm²
 /// assert_eq!(dose.line_dose.round(), 638_308.0); // √(2/π)·20/(0.5·50e-6)
+/// assert_eq!((dose.peak_irradiance / 1e6).round(), 5093.0); // 2·20/(π·50e-6²) = 5.093e9 W/m²
+/// assert_eq!((dose.dwell * 1e9).round(), 125_331.0); // √(π/2)·50e-6/0.5 = 125.331 µs
 /// # Ok::<(), spotwise::Error>(())
 /// ```
 #[doc(alias = "energy density")]
@@ -152,6 +160,8 @@ pub fn scan_dose(scan: &Scan) -> Result<ScanDose, Error> {
 /// assert_eq!(pulses.pulse_energy, 0.4e-3);
 /// assert_eq!(pulses.peak_fluence.round(), 407_437.0); // 8·0.4e-3/(π·50e-6²) J/m²
 /// assert!((pulses.overlap - 0.6).abs() < 1e-15);      // 20 µm from dot to dot
+/// assert!((pulses.pulses_per_diameter - 2.5).abs() < 1e-15);
+/// assert_eq!((pulses.effective_pulses * 1e4).round(), 15_666.0); // √(π/2)·25/20 = 1.5666
 /// # Ok::<(), spotwise::Error>(())
 /// ```
 #[must_use = "the dose is the result"]
@@ -174,8 +184,8 @@ pub fn pulse_dose(scan: &Scan, repetition_rate: f64) -> Result<PulseDose, Error>
 
 /// Dose over the dose at which a material just marks: the dimensionless handle of all else here.
 ///
-/// Above 1 the material marks. Dose and threshold must be of one kind: line doses, fill doses or peak
-/// fluences, both in J/m².
+/// q = H/H_t, the definition of the [module](self). Above 1 the material marks. Dose and threshold must be of
+/// one kind: line doses, fill doses or peak fluences, both in J/m².
 ///
 /// Accuracy: at most 0.5 ulp (`tests/vectors/dose_over_threshold.csv`).
 ///
@@ -198,7 +208,7 @@ const INCH: f64 = 0.0254;
 
 /// Line interval in metres of so many lines (dots) to the inch.
 ///
-/// p = 25.4 mm/n; the inch is 25.4 mm exactly (international yard and pound agreement, 1959).
+/// p = 25.4 mm/n, source in the [module](self).
 ///
 /// Accuracy: at most 1 ulp (`tests/vectors/line_interval.csv`).
 ///
@@ -217,7 +227,9 @@ pub fn line_interval(dots_per_inch: f64) -> Result<f64, Error> {
     Ok(INCH / check(Param::DotsPerInch, dots_per_inch)?)
 }
 
-/// Lines (dots) to the inch of a line interval in metres, the inverse of [`line_interval`].
+/// Lines (dots) to the inch of a line interval in metres.
+///
+/// n = 25.4 mm/p, the inverse of [`line_interval`]; source in the [module](self).
 ///
 /// Accuracy: at most 1 ulp (`tests/vectors/dots_per_inch.csv`).
 ///
@@ -227,7 +239,7 @@ pub fn line_interval(dots_per_inch: f64) -> Result<f64, Error> {
 /// # Example
 /// ```
 /// use spotwise::model::mark::dots_per_inch;
-/// assert_eq!((dots_per_inch(50.8e-6)? * 1e9).round(), 500e9);
+/// assert_eq!((dots_per_inch(50.8e-6)? * 1e9).round(), 500e9); // 25.4 mm/50.8 µm
 /// # Ok::<(), spotwise::Error>(())
 /// ```
 #[must_use = "the density is the result"]

@@ -4,7 +4,8 @@
 //! |--------|------------------------------------------------------------------|------|-------------|
 //! | n      | 2 for a pulse, 1 for a line                                      | 1    |             |
 //! | q      | dose ratio in the waist: peak dose there over threshold dose     | 1    | 1e-6 … 1e6  |
-//! | z, z_R | offset from the waist, Rayleigh range                            | m    |             |
+//! | z      | offset from the waist                                            | m    | −1e7 … 1e7  |
+//! | z_R    | Rayleigh range                                                   | m    |             |
 //! | g      | growth √(1 + (z/z_R)²)                                           | 1    |             |
 //! | d₀, d  | spot **diameter** in the waist and at z, d = g·d₀                | m    |             |
 //! | L      | ln(local dose ratio)                                             | 1    |             |
@@ -78,12 +79,17 @@ impl MarkKind {
         }
     }
 
-    /// The dose ratio in the waist at which the width of the mark does not react to focus to second order:
-    /// e for a pulse, √e for a line.
+    /// The dose ratio in the waist at which the width of the mark does not react to focus to second order.
+    ///
+    /// e^(n/2), which is e for a pulse and √e for a line, derived in the [module](self).
+    ///
+    /// Accuracy: at most 0.5 ulp, for both are written as the nearest double
+    /// (`tests/vectors/mark_limits.csv`).
     ///
     /// ```
     /// use spotwise::model::mark::MarkKind;
-    /// assert_eq!((MarkKind::Line.focus_insensitive_dose_ratio() * 1e4).round(), 16_487.0);
+    /// assert_eq!((MarkKind::Line.focus_insensitive_dose_ratio() * 1e4).round(), 16_487.0); // √2.71828
+    /// assert_eq!((MarkKind::Pulse.focus_insensitive_dose_ratio() * 1e4).round(), 27_183.0);
     /// ```
     #[must_use]
     pub const fn focus_insensitive_dose_ratio(self) -> f64 {
@@ -159,8 +165,9 @@ pub struct MarkLimits {
 /// // Twice the threshold: b = 88 µm·√(ln 2/2) = 51.8 µm in the waist …
 /// let sharp = mark_width(&beam, MarkKind::Line, 2.0, 0.0)?;
 /// assert_eq!((sharp.width * 1e9).round(), 51_806.0);
-/// // … and nothing beyond √3 = 1.732 Rayleigh ranges, here 0.828 mm.
-/// assert!(!mark_width(&beam, MarkKind::Line, 2.0, 0.84e-3)?.marks);
+/// // … and nothing beyond √3 = 1.732 Rayleigh ranges, here 0.8282 mm.
+/// assert!(mark_width(&beam, MarkKind::Line, 2.0, 0.828e-3)?.marks);
+/// assert!(!mark_width(&beam, MarkKind::Line, 2.0, 0.829e-3)?.marks);
 /// # Ok::<(), spotwise::Error>(())
 /// ```
 #[doc(alias = "kerf")]
@@ -203,9 +210,12 @@ pub fn mark_width(beam: &Beam, kind: MarkKind, dose_ratio: f64, z_offset: f64) -
 /// use spotwise::model::{mark::{mark_limits, MarkKind}, optics::Beam};
 /// let beam = Beam { wavelength: 10.6e-6, m2: 1.2, waist_diameter: 88e-6 };
 /// let limits = mark_limits(&beam, MarkKind::Line, 4.0)?;
-/// // By hand: 44 µm·4/√e = 106.7 µm, a third wider than the 73.3 µm in the waist.
+/// // By hand: 44 µm·4/√e = 106.7 µm, 46 % wider than the 88 µm·√(ln 4/2) = 73.3 µm in the waist.
 /// assert_eq!((limits.greatest_width * 1e9).round(), 106_749.0);
 /// assert_eq!((limits.width_in_waist * 1e9).round(), 73_265.0);
+/// // z_R = 0.47815 mm, times √(16/e − 1) = 2.2105 and √15 = 3.8730.
+/// assert_eq!((limits.widest_offset * 1e7).round(), 10_569.0);
+/// assert_eq!((limits.vanishing_offset * 1e7).round(), 18_519.0);
 /// # Ok::<(), spotwise::Error>(())
 /// ```
 #[must_use = "the limits are the result"]

@@ -10,11 +10,13 @@
 //! | ℓ      | depth at which the dose has fallen by e                           | m     | 1e-12 … 1   |
 //! | h      | energy that removes one volume                                    | J/m³  | 1 … 1e15    |
 //! | κ      | thermal diffusivity                                               | m²/s  | 0 … 1e-2    |
+//! | d      | spot **diameter**, 1/e²                                           | m     | 1e-9 … 10   |
+//! | t      | dwell of the scan, see [`dose`](super::dose)                      | s     | 0 … 1e6     |
 //!
 //! coating: gone where q ≥ 1, and no more dose changes it
 //! logarithmic ablation: depth = ℓ·ln q                          \[1\]
 //! linear ablation: depth = (H − H₁·N^(S − 1))/h                  \[2\]
-//! melt: marks where q ≥ 1 under a spot widened by heat, d² + 32·κ·t with t the dwell (see
+//! melt: marks where q ≥ 1 under a spot widened by heat, seen **diameter** √(d² + 32·κ·t) (see
 //! [`blur`](super::blur))
 //!
 //! The numbers are the user's own, from test marks: [`fit_threshold`](super::fit_threshold) finds a
@@ -172,7 +174,8 @@ pub struct MaterialMark {
     pub dose_ratio: f64,
     /// Whether it marks.
     pub marks: bool,
-    /// Depth that one exposure adds in metres, 0 below the threshold; NaN for a coating or a melt, which tell none.
+    /// Depth that one exposure adds in metres, 0 below the threshold; NaN for a coating or a melt, which tell
+    /// none.
     pub depth: f64,
     /// Spot **diameter** as the material sees it, widened by heat in a melt, in metres.
     pub seen_diameter: f64,
@@ -186,9 +189,8 @@ pub(super) fn log_threshold_fall(incubation: f64, exposures: f64) -> f64 {
 /// What a dose does to a material, and the spot as the material sees it.
 ///
 /// `dose` is that of each of so many `exposures` of one place in J/m²: the fluence of one pulse, or the dose of
-/// one pass; `spot_diameter` in metres and `dwell` in
-/// seconds are those of the scan (see [`scan_dose`](super::scan_dose)) and matter only to a melt.
-/// Formulas and sources in the [module](self).
+/// one pass; `spot_diameter` in metres and `dwell` in seconds are those of the scan (see
+/// [`scan_dose`](super::scan_dose)) and matter only to a melt. Formulas and sources in the [module](self).
 ///
 /// Accuracy: seen diameter at most 4 ulp; threshold and dose ratio at most 4 ulp times 1 + (1 − S)·ln N, which
 /// is 1 without incubation; depth at most 4 ulp times that and times 1 + q/(q − 1) with incubation, 2 without
@@ -207,6 +209,10 @@ pub(super) fn log_threshold_fall(incubation: f64, exposures: f64) -> f64 {
 /// let mark = material_mark(&bulk, 2.0e6, 1.0, 50e-6, 0.1e-3)?;
 /// assert_eq!(mark.dose_ratio, 4.0);
 /// assert_eq!((mark.depth * 1e13).round(), 27_726.0); // 2 nm·ln 4 = 2.7726 nm
+/// // A melt that conducts 1.09e-7 m²/s, under 100 µm for 1 ms: √(100² + 32·0.109·1000) µm = 116.14 µm.
+/// let melt = Material { response: Response::Melt { diffusivity: 1.09e-7 }, ..bulk };
+/// let mark = material_mark(&melt, 2.0e6, 1.0, 100e-6, 1e-3)?;
+/// assert_eq!((mark.seen_diameter * 1e8).round(), 11_614.0);
 /// # Ok::<(), spotwise::Error>(())
 /// ```
 #[must_use = "the mark is the result"]

@@ -3,13 +3,18 @@
 //! | symbol | meaning                                                        | unit | valid       |
 //! |--------|----------------------------------------------------------------|------|-------------|
 //! | d, w   | spot **diameter** 1/e² and its half                            | m    | 1e-9 ≤ d ≤ 10 |
-//! | q      | peak fluence of one pulse over the threshold of one pulse      | 1    | 1e-6 … 1e6 for a line, else from 1.000001 |
-//! | p      | pulse pitch, from dot to dot                                   | m    | 1e-12 … 10  |
+//! | q      | peak fluence of one pulse over the threshold of one pulse      | 1    | 1.000001 … 1e6 |
+//! |        | the same in [`pulsed_line`]                                    | 1    | 1e-6 … 1e6  |
+//! | p      | pulse pitch, from dot to dot; in [`groove`] at most D          | m    | 1e-12 … 10  |
 //! | S      | incubation: 1 for none                                         | 1    | 0.5 … 1     |
 //! | N      | pulses that fall on one place                                  | 1    | 1 … 1e9     |
 //! | L      | ln of the dose ratio, of a line that after N pulses            | 1    |             |
-//! | ρ      | **radius** of a dot                                            | m    |             |
+//! | D, ρ   | **diameter** of a dot and its half                             | m    |             |
 //! | ℓ      | depth at which the fluence has fallen by e                     | m    | 1e-12 … 1   |
+//! | r, y   | distance from the middle of a crater, of a groove              | m    | 0 … 10      |
+//! | c      | scallop                                                        | m    | 1e-15 … ρ   |
+//! |        | repetition rate                                                | Hz   | 1e-3 … 1e12 |
+//! |        | speed that comes out                                           | m/s  | 1e-9 … 1e4  |
 //!
 //! threshold after N pulses over that of one = N^(S − 1)                                  \[1\]
 //! dot diameter D = d·√(L/2)                                                              \[2\]
@@ -111,7 +116,9 @@ pub struct ConnectedSpeed {
 /// assert_eq!((line.scallop * 1e12).round(), 5_000_000.0);
 /// // Nine tenths of the threshold of one pulse, but 100 pulses halve it: 100^(0.85 − 1) = 0.501.
 /// let incubated = pulsed_line(50e-6, 0.9, 10e-6, 0.85, 100.0)?;
+/// assert_eq!((incubated.threshold_ratio * 1e4).round(), 5012.0);
 /// assert_eq!((incubated.dose_ratio * 1e4).round(), 17_957.0);
+/// assert_eq!((incubated.dot_diameter * 1e9).round(), 27_051.0); // 50 µm·√(ln(1.7957)/2)
 /// # Ok::<(), spotwise::Error>(())
 /// ```
 #[must_use = "the line is the result"]
@@ -160,11 +167,14 @@ pub fn pulsed_line(
 /// # Example
 /// ```
 /// use spotwise::model::mark::crater;
-/// // e times the threshold, which falls by e every 20 nm: 20 nm deep in the middle.
+/// // e times the threshold, and the fluence falls by e every 20 nm: 20 nm deep in the middle.
 /// let dug = crater(50e-6, 2.718_281_828_459_045, 20e-9, 0.0)?;
 /// assert_eq!((dug.depth * 1e15).round(), 20_000_000.0);
 /// // π·(25 µm)²·20 nm/4 = 9.817e-18 m³
 /// assert_eq!((dug.volume * 1e21).round(), 9817.0);
+/// // 10 µm from it, L − 2·10²/25² = 0.68 is left of L = 1.
+/// let aside = crater(50e-6, 2.718_281_828_459_045, 20e-9, 10e-6)?;
+/// assert_eq!((aside.depth_at_radius * 1e15).round(), 13_600_000.0);
 /// # Ok::<(), spotwise::Error>(())
 /// ```
 #[must_use = "the crater is the result"]
@@ -210,6 +220,7 @@ pub fn crater(
 /// let dug = groove(50e-6, 2.718_281_828_459_045, 20e-9, 5e-6, 0.0)?;
 /// // By hand: 8·20 nm·(25²/2 µm²)^1.5/(3·5 µm·25² µm²) = 94.28 nm.
 /// assert_eq!((dug.depth * 1e12).round(), 94_281.0);
+/// assert_eq!((dug.area * 1e18).round(), 1_963_495.0); // π·(25 µm)²·20 nm/4 over 5 µm = 1.9635 µm²
 /// # Ok::<(), spotwise::Error>(())
 /// ```
 #[must_use = "the groove is the result"]

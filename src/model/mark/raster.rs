@@ -5,13 +5,14 @@
 //! | d, w   | spot **diameter** 1/e² and its half       | m    | 1e-9 ≤ d ≤ 10 |
 //! | p      | line interval                             | m    | 1e-9 … 1    |
 //! | r      | p/w                                       | 1    | ≤ 20        |
+//! | C      | contrast of the ripple                    | 1    | 0 … 1; 1e-12 … 0.999999 for its inverse |
 //! | Q      | exp(−π²/(2r²))                            | 1    |             |
 //!
 //! dose across the lines over its mean = θ₃(π·y/p, Q), Jacobi's theta function              \[1\]
 //! greatest, on a line = θ₃(0, Q) = 1 + 2·(Q + Q⁴ + Q⁹ + …)
 //! least, midway = θ₄(0, Q) = 1 − 2·(Q − Q⁴ + Q⁹ − …)
-//! contrast (max − min)/(max + min) = 2·(Q + Q⁹ + …)/(1 + 2·(Q⁴ + Q¹⁶ + …)), without cancellation
-//! the same by Poisson's sum, for wide intervals: with a = √(2/π)·r,
+//! C = (max − min)/(max + min) = 2·(Q + Q⁹ + …)/(1 + 2·(Q⁴ + Q¹⁶ + …)), without cancellation
+//! the same by Poisson's sum, for r > 1.6: with a = √(2/π)·r,
 //! greatest = a·(1 + 2·(e^(−2r²) + e^(−8r²) + …)), least = 2a·(e^(−r²/2) + e^(−9r²/2) + …)
 //!
 //! Fill dose over threshold at which no gap is left between lines:
@@ -22,7 +23,8 @@
 //! \[1\] The sum of Gaussians √(2/π)·(p/w)·exp(−2(y − kp)²/w²) over all lines k, by Poisson's sum;
 //! derived here. Theta functions: NIST Digital Library of Mathematical Functions, 20.2, 20.7(viii).
 //! An interval of the spot radius leaves a ripple of 1.4 %, one of the diameter 57 %: that the first is
-//! invisible and the second shows stripes is common practice, no source.
+//! invisible and the second shows stripes is common practice, no source. What an edge is worth then stands in
+//! [`crisp`](super::crisp).
 //! Not modelled: pulses along the line (the same law with the pulse pitch for p), jitter of the lines.
 
 use super::contrast::exp_of_minus;
@@ -100,11 +102,17 @@ fn ripple(r: Twofold) -> (f64, f64, f64) {
 /// # Example
 /// ```
 /// use spotwise::model::mark::raster_ripple;
-/// let fill = raster_ripple(100e-6, 50e-6)?; // an interval of one radius
+/// // With 30 digits, elsewhere. An interval of one radius:
+/// let fill = raster_ripple(100e-6, 50e-6)?;
 /// assert_eq!((fill.contrast * 1e8).round(), 1_438_377.0); // 1.4 %
-/// let stripes = raster_ripple(100e-6, 100e-6)?; // of one diameter
+/// assert_eq!((fill.gap_free_dose_ratio * 1e4).round(), 10_146.0);
+/// // Of one diameter:
+/// let stripes = raster_ripple(100e-6, 100e-6)?;
 /// assert_eq!((stripes.contrast * 1e4).round(), 5742.0); // 57 %
-/// assert_eq!((stripes.gap_free_dose_ratio * 1e3).round(), 2315.0);
+/// assert_eq!((stripes.greatest_over_mean * 1e4).round(), 15_968.0);
+/// assert_eq!((stripes.least_over_mean * 1e4).round(), 4319.0);
+/// assert_eq!((stripes.gap_free_dose_ratio * 1e3).round(), 2315.0); // 1/0.4319
+/// assert_eq!((stripes.gap_free_dose_ratio_without_memory * 1e3).round(), 4630.0); // e²/(2·√(2/π))
 /// # Ok::<(), spotwise::Error>(())
 /// ```
 #[doc(alias = "line spacing")]
@@ -178,7 +186,8 @@ pub(crate) fn ripple_slope(r: f64) -> f64 {
 
 /// Largest line interval in metres whose ripple has at most this contrast.
 ///
-/// The inverse of [`raster_ripple`], by halving.
+/// The r of this contrast C times w: the inverse of [`raster_ripple`], by halving; sources in the
+/// [module](self).
 ///
 /// Accuracy: at most 4 ulp (`tests/vectors/interval_for_ripple.csv`).
 ///
@@ -189,14 +198,14 @@ pub(crate) fn ripple_slope(r: f64) -> f64 {
 /// ```
 /// use spotwise::model::mark::interval_for_ripple;
 /// let p = interval_for_ripple(100e-6, 0.014_383_766_634_69)?;
-/// assert_eq!((p * 1e12).round(), 50_000_000.0); // one radius
+/// assert_eq!((p * 1e12).round(), 50_000_000.0); // the contrast of one radius, by θ₂/θ₃ with 30 digits
 /// # Ok::<(), spotwise::Error>(())
 /// ```
 #[must_use = "the interval is the result"]
 pub fn interval_for_ripple(spot_diameter: f64, contrast: f64) -> Result<f64, Error> {
     let d = check(Param::SpotDiameter, spot_diameter)?;
     let contrast = check(Param::RippleContrast, contrast)?;
-    // The contrast rises with r, from 1e-17 at 0.35 to 1 − 1e-20 at 10.
+    // The contrast rises with r, from 6e-18 at 0.35 to 1 − 8e-22 at 10.
     let (mut low, mut high) = (0.35, 10.0);
     for _ in 0..60 {
         let middle = 0.5 * (low + high);
