@@ -526,10 +526,11 @@
 
 /**
  * Caution: irradiance or line dose off focus behind a single-piece lens whose normalised aberration
- * exceeds 0.03. They are those of a Gaussian beam, whose light fades alike on either side. Their error, in
- * parts of the greatest: irradiance -25 to +10 % and line dose -11.5 to +5.5 % for a normalised
- * aberration up to 0.3, -40 to +21 % and -20 to +10 % up to 1; by second moments -37 to +53 %
- * and -20 to +31 %. Without the flag 3 % and 1.3 %.
+ * exceeds 0.03 or whose clipping ratio is below 2.5. They are those of a Gaussian beam, whose light fades alike
+ * on either side. Their error, in parts of the greatest: irradiance -25 to +10 % and line dose -11.5 to
+ * +5.5 % for a normalised aberration up to 0.3, -40 to +21 % and -20 to +10 % up to 1; by second moments
+ * -37 to +53 % and -20 to +31 %. An aperture by itself makes it 10 % and 4.5 % at a clipping ratio of 1.8, 21.5 %
+ * and 11.5 % at 1.5; both together stay within 43 % and 21 % by the 86.5 % spot. Without the flag 4.2 % and 1.8 %.
  */
 #define SPOTWISE_VALIDITY_GAUSSIAN_OFF_FOCUS 512
 
@@ -4536,8 +4537,9 @@ typedef struct spotwise_verdict {
      */
     double dwell_s;
     /**
-     * Depth that the fill digs at any height in metres, 0 if nothing marks; NaN for a coating or a melt,
-     * which tell none, or if the job gives its dose by ratio.
+     * Depth that an even fill digs at its mean dose in metres, whatever the height (where the fill is
+     * striped the depth follows its ripple); 0 if nothing marks; NaN for a coating or a melt, which tell
+     * none, or if the job gives its dose by ratio.
      */
     double fill_depth_m;
     /**
@@ -6079,9 +6081,10 @@ void spotwise_singlet_depth_init(struct spotwise_singlet_depth *depth);
  * Spot diameter, growth, irradiance and line dose behind a single-piece lens, on a surface that is off
  * the waist of this measure.
  *
- * Irradiance and dose are over those in that waist. The beam is taken for a hyperbola about it: exact
- * for second moments; for 86.5 % of the power the growth off focus is off by as much as
- * SPOTWISE_VALIDITY_ABERRATED says. The result carries the flags of the lens, its aperture and its focus,
+ * Irradiance and dose are over those in that waist. The beam is taken for a hyperbola about it: its
+ * diameter is exact for second moments; for 86.5 % of the power the growth off focus is off by as much as
+ * SPOTWISE_VALIDITY_ABERRATED says. Irradiance and dose are those of a Gaussian beam by either measure;
+ * SPOTWISE_VALIDITY_GAUSSIAN_OFF_FOCUS says how far they are off. The result carries the flags of the lens, its aperture and its focus,
  * and the numbers behind them.
  *
  * @param[in]  raw              raw beam; set with spotwise_beam_init(); not NULL.
@@ -6887,8 +6890,8 @@ spotwise_status spotwise_groove(double spot_diameter_m,
  *                                a quiet NaN.
  * @param[out] error              what was refused; may be NULL.
  * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
- *         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (a speed outside the range of
- *         SPOTWISE_PARAM_SPEED, as that).
+ *         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (more pulses than
+ *         SPOTWISE_PARAM_PULSES allows or a speed outside the range of SPOTWISE_PARAM_SPEED, as those).
  *
  * Accuracy: at most 4 ulp (units in the last place) of the exact result.
  * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
@@ -7134,8 +7137,8 @@ void spotwise_compensation_init(struct spotwise_compensation *compensation);
  *
  * Dose factor g^n for the same dose, g^n q^(1/g^2 - 1) for the same width, e^(n/2) g^n/q for the
  * width that does not react to focus; g being the growth of the spot and n 2 for a pulse, 1 for a
- * line. Power is raised first, since only power brings back irradiance, for the least irradiance with the
- * speed raised in step; speed makes up the rest, for a pulse it stays. A rule that cannot be met is no
+ * line. Power is changed first (lowered where less dose is wanted), since only power brings back irradiance,
+ * and raised for the least irradiance with the speed raised in step; speed makes up the rest, for a pulse it stays. A rule that cannot be met is no
  * error: the nearest setting is returned, with the limits that bind and the dose factor reached. A raster
  * fill needs no compensation. At the same line dose the irradiance still falls, so that vaporising may
  * turn into melting (common practice, no source). The setting is advice: mark a test piece first, and
@@ -7377,7 +7380,7 @@ void spotwise_verdict_init(struct spotwise_verdict *verdict);
  * and says why.
  *
  * A raster fill, whose dose is given by ratio or by what the machine is set to and how the material answers
- * to it. A melt sees the spot widened by heat, sqrt(d^2 + 32 k t) with t the dwell at that height, and
+ * to it. A melt sees the spot widened by heat, sqrt(d^2 + 32 k t) with t = sqrt(pi/8) d/v at that height (not dwell_s), and
  * details, text and ripple go by that. What spotwise_focus_through_lens(), for a real lens
  * spotwise_focus_singlet(), spotwise_smallest_details(), with text spotwise_smallest_text() and with a dose
  * by scan spotwise_material_mark() do not model is not in the verdict either; nor is incubation. It is

@@ -67,11 +67,13 @@ impl Validity {
     /// focus and shorter by up to 1.1 % off focus at that limit, by 6.0 % and 7.7 % at a ratio of 0.5.
     pub const TILTED: Self = Self(256);
     /// Caution: irradiance or line dose off focus behind a single-piece lens whose normalised aberration exceeds
-    /// [`CAUTION_OFF_FOCUS_IRRADIANCE`]. They are those of a Gaussian beam, whose light fades alike on either
-    /// side, while aberrated light is brightest nearer the lens than the 86.5 % spot and fades faster on one side. Their
-    /// error, in parts of the greatest: irradiance −25 … +10 % and line dose −11.5 … +5.5 % for a normalised
-    /// aberration up to 0.3, −40 … +21 % and −20 … +10 % up to 1; by second moments −37 … +53 %
-    /// and −20 … +31 %. Without the flag 3 % and 1.3 % (`tests/closed_forms/off_focus.rs`).
+    /// [`CAUTION_OFF_FOCUS_IRRADIANCE`] or whose clipping ratio is below [`CAUTION_OFF_FOCUS_CLIPPING`]. They are
+    /// those of a Gaussian beam, whose light fades alike on either side, while aberrated light is brightest nearer
+    /// the lens than the 86.5 % spot and fades faster on one side. Their error, in parts of the greatest: irradiance
+    /// −25 … +10 % and line dose −11.5 … +5.5 % for a normalised aberration up to 0.3, −40 … +21 % and
+    /// −20 … +10 % up to 1; by second moments −37 … +53 % and −20 … +31 %. An aperture by itself makes it 10 % and
+    /// 4.5 % at a clipping ratio of 1.8, 21.5 % and 11.5 % at 1.5; both together stay within 43 % and 21 % by the
+    /// 86.5 % spot. Without the flag 4.2 % and 1.8 % (`tests/closed_forms/off_focus.rs`).
     pub const GAUSSIAN_OFF_FOCUS: Self = Self(512);
 
     /// Every flag, in the order of its bit, with its sentence.
@@ -102,7 +104,7 @@ impl Validity {
         ),
         (
             Self::GAUSSIAN_OFF_FOCUS,
-            "Irradiance and line dose off focus are those of a Gaussian beam: behind this lens they may miss by up to 40 % and 20 % of the greatest.",
+            "Irradiance and line dose off focus are those of a Gaussian beam: behind this lens they may miss by tens of per cent of the greatest.",
         ),
     ];
 
@@ -167,9 +169,12 @@ impl Validity {
             .union(Self::when(normalised > REFUSED_ABERRATION, Self::NO_POWER86))
     }
 
-    /// The caution for irradiance or line dose off focus with this normalised aberration.
-    pub(crate) fn of_off_focus_irradiance(normalised: f64) -> Self {
-        Self::when(normalised > CAUTION_OFF_FOCUS_IRRADIANCE, Self::GAUSSIAN_OFF_FOCUS)
+    /// The caution for irradiance or line dose off focus with this normalised aberration and clipping ratio.
+    pub(crate) fn of_off_focus_irradiance(normalised: f64, clipping_ratio: f64) -> Self {
+        Self::when(
+            normalised > CAUTION_OFF_FOCUS_IRRADIANCE || clipping_ratio < CAUTION_OFF_FOCUS_CLIPPING,
+            Self::GAUSSIAN_OFF_FOCUS,
+        )
     }
 
     /// The flags for this clipping ratio. A stronger flag stands with the weaker one.
@@ -236,6 +241,8 @@ pub const DOMAIN_ABERRATION: f64 = 1.0;
 pub const REFUSED_ABERRATION: f64 = 1.7;
 /// Normalised aberration above which irradiance and line dose off focus carry [`Validity::GAUSSIAN_OFF_FOCUS`].
 pub const CAUTION_OFF_FOCUS_IRRADIANCE: f64 = 0.03;
+/// Clipping ratio below which irradiance and line dose off focus carry [`Validity::GAUSSIAN_OFF_FOCUS`].
+pub const CAUTION_OFF_FOCUS_CLIPPING: f64 = 2.5;
 /// Clipping ratio below which a result carries [`Validity::CLIPPED`].
 pub const CAUTION_CLIPPING: f64 = 1.8;
 /// Clipping ratio below which a result carries [`Validity::STRONGLY_CLIPPED`].

@@ -95,6 +95,11 @@ impl Case {
     }
 }
 
+/// Where the 86.5 % hyperbola is so many of its own Rayleigh ranges from its waist, and its diameter there.
+fn hyperbola(fit: &AberrationGrowth, u: f64) -> (f64, f64) {
+    (fit.power86_shift + u * fit.power86_growth, fit.power86_growth * 1f64.hypot(u))
+}
+
 struct Found {
     place: f64,
     value: f64,
@@ -255,8 +260,8 @@ fn power86_off_focus() {
         let fit = case.growth();
         for eighth in -4..=4 {
             let u = f64::from(eighth) / 4.0 * 3f64.sqrt();
-            let diameter = fit.power86_growth * 1f64.hypot(u);
-            let rigorous = case.power86_at(fit.power86_shift + u * fit.power86_growth);
+            let (z, diameter) = hyperbola(&fit, u);
+            let rigorous = case.power86_at(z);
             for (limit, errors) in &mut up_to {
                 if case.t <= *limit {
                     errors.see(diameter, rigorous, (case, u));

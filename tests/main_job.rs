@@ -103,6 +103,9 @@ fn the_verdict_follows_the_job() {
     assert!(weak.contains("Nothing marks, in focus or out of it."), "{weak}");
     assert!(weak.contains("use more power, less speed or a finer interval"), "{weak}");
     assert!(weak.contains("0.80 times what just marks"), "{weak}");
+    let bulk = r#""1.25 J/mm2", "response": { "linear_ablation": { "removal_energy": "3 J/mm3" } }"#;
+    let weak = verdict("weak_bulk", r#""0.37 J/mm2""#, bulk);
+    assert!(weak.contains("Nothing marks") && !weak.contains("removed to a depth"), "{weak}");
     // A melt at the datum, where the spot is 87.65 um (73.51 um grown over 0.195 mm by a Rayleigh range of 0.3002 mm):
     // c = 32*0.5 mm2/s*0.62666/(500 mm/s) = 20.05 um, and sqrt(87.65*(87.65 + 20.05)) = 97.16 um.
     let melt = r#""0.37 J/mm2", "response": { "melt": { "diffusivity": "0.5 mm2/s" } }"#;

@@ -19,7 +19,8 @@ use list::{Function, Row, functions, rows};
 use spotwise::Param;
 use spotwise::{
     CAUTION_ABERRATION, CAUTION_CLIPPING, CAUTION_FOCUS_SHIFT, CAUTION_GRAZING, CAUTION_HALF_ANGLE,
-    CAUTION_OFF_FOCUS_IRRADIANCE, DOMAIN_ABERRATION, DOMAIN_CLIPPING, REFUSED_HALF_ANGLE, Validity,
+    CAUTION_OFF_FOCUS_CLIPPING, CAUTION_OFF_FOCUS_IRRADIANCE, DOMAIN_ABERRATION, DOMAIN_CLIPPING,
+    REFUSED_HALF_ANGLE, Validity,
 };
 use std::path::Path;
 use ulp::ulp_error;
@@ -159,7 +160,9 @@ fn the_numbers_behind_the_flags() {
             };
             assert_eq!(
                 flag(Validity::GAUSSIAN_OFF_FOCUS),
-                tells && aberration > CAUTION_OFF_FOCUS_IRRADIANCE,
+                tells
+                    && (aberration > CAUTION_OFF_FOCUS_IRRADIANCE
+                        || of_either("clipping_ratio") < CAUTION_OFF_FOCUS_CLIPPING),
                 "{label}"
             );
             // (The clipped focus and its depth are made for clipped beams: no flag for that.)

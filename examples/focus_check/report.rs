@@ -3,7 +3,8 @@
 use spotwise::text::{DiffusivityText, DoseText, LengthText, PowerText, ReciprocalLengthText, SpeedText};
 use spotwise::{
     BeamWidth, Criterion, FocusMeasure, FocusRange, Job, JobDose, JobSinglet, JobText, LensShape, Level,
-    Offset, Place, RawBeam, Response, Side, SingletFocus, SmallestText, TextGrade, TypeSize, Verdict,
+    Offset, Outcome, Place, RawBeam, Response, Side, SingletFocus, SmallestText, TextGrade, TypeSize,
+    Verdict,
 };
 use std::fmt::{self, Write};
 use uom::si::f64::{Length, RadiantExposure};
@@ -152,8 +153,11 @@ fn fill(job: &Job, verdict: &Verdict) -> Result<String, fmt::Error> {
     Ok(out)
 }
 
-/// How the material answers, and what comes of it; none for a coating, which is gone or not.
+/// How the material answers, and what comes of it; none for a coating, which is gone or not, and if nothing marks.
 fn response(response: Response, verdict: &Verdict) -> Option<String> {
+    if verdict.outcome == Outcome::NothingMarks {
+        return None;
+    }
     match (response, verdict.fill_depth) {
         (Response::Melt { diffusivity }, _) => Some(format!(
             "a melt of {}: heat makes it see a spot of {} at the datum",

@@ -12,15 +12,17 @@
 //!
 //! The optics are those of [`model::optics`](super::optics). With a lens of which material and shape are
 //! known, the verdict rests on its 86.5 %-power spot and tells beside it what an ideal lens would have
-//! promised; the spot's growth off focus, and irradiance and line dose there, are then those of a Gaussian beam, whose
-//! errors its flags state. The
-//! details are those of [`model::mark`](super::mark) (raster fill; the fill dose does not change with
-//! focus), of the spot as the material sees it: heat widens it in a melt. Below a dose ratio of 1.000001
-//! nothing marks. What those do not model is not in the verdict either. It is advice: engrave a test piece first.
+//! promised; the spot's growth off focus, and irradiance and line dose there, are then those of a Gaussian
+//! beam, whose errors its flags state.
+//!
+//! The details are those of [`model::mark`](super::mark) (raster fill; the fill dose does not change with
+//! focus), of the spot as the material sees it: in a melt √(d² + 32·κ·t), with t = √(π/8)·d/v at each height.
+//! Below a dose ratio of 1.000001 nothing marks. What those do not model is not in the verdict either, nor is
+//! incubation. It is advice: engrave a test piece first.
 
 use super::focus::{
-    DepthCriterion, FocusRange, behind_a_lens, checked_criterion, checked_defocus, range_for_diameter,
-    range_of,
+    DepthCriterion, FocusRange, LensNumbers, behind_a_lens, checked_criterion, checked_defocus,
+    range_for_diameter, range_of,
 };
 use super::mark::{
     LetterShape, Resolution, Response, Scan, ScanDose, SeenSpot, SmallestDetails, SmallestText, TextGrade,
@@ -522,8 +524,8 @@ pub struct Verdict {
     /// Dose of the scan in the waist; none if the job gives a ratio only. With a real lens the line dose is
     /// that of a Gaussian with the 86.5 %-power spot, the peak irradiance that of the real focus.
     pub scan: Option<ScanDose>,
-    /// Depth that the fill digs in metres, at any height, 0 if nothing marks; none for a coating or a melt, or if
-    /// the job gives a ratio only.
+    /// Depth that an even fill digs at its mean dose, in metres, whatever the height (where the fill is striped the
+    /// depth follows its ripple); 0 if nothing marks; none for a coating or a melt, or if the job gives a ratio only.
     pub fill_depth: Option<f64>,
     /// The place of the surface nearest the lens.
     pub highest: Place,
@@ -544,23 +546,24 @@ pub struct Verdict {
 ///
 /// The model's [module](self) says how; sources are those of the parts it is made of.
 ///
-/// Accuracy: details, text, doses and depth at most 4 ulp, the seen spot 2, ripple as in [`fill_quality`](super::mark::fill_quality), text
-/// as in [`smallest_text`](super::mark::smallest_text), all else at most 0.75 ulp (`tests/vectors/focus_check.csv`);
-/// the ends of the ranges in which detail and text hold at most 4 ulp times r²/(r² − 1), r being the largest
-/// spot that holds them over the waist. With the dose of a scan, details and text also take on what they make
-/// of the dose ratio's rounding: that times 1 + c, c being the relative change of the size over that of the dose.
-/// In a melt the seen spot comes before them: details, text and ripple that times 3/2, ranges at most times 3.
-/// The depth of the fill is that times 1 + q/(q − 1), q being the dose ratio.
+/// Accuracy: details, text, doses and depth at most 4 ulp, the seen spot 2, ripple as in
+/// [`fill_quality`](super::mark::fill_quality), text as in [`smallest_text`](super::mark::smallest_text),
+/// all else at most 0.75 ulp (`tests/vectors/focus_check.csv`); the ends of the ranges in which detail and
+/// text hold at most 4 ulp times r²/(r² − 1), r being the largest spot that holds them over the waist. With
+/// the dose of a scan, details and text also take on what they make of the dose ratio's rounding: that times
+/// 1 + c, c being the relative change of the size over that of the dose. In a melt the seen spot comes
+/// before them: details, text and ripple that times 3/2, ranges at most times 3. The depth of the fill is
+/// that times 1 + q/(q − 1), q being the dose ratio.
 ///
 /// # Errors
 /// [`Error::NotFinite`] or [`Error::OutOfRange`] for a field outside its range, in the order of
 /// the fields of [`Job`] (optics first, and their [`Error::OutsideModel`] before the rest);
-/// [`Error::OutsideModel`] also if the waist is virtual, so that nothing is in focus behind the
-/// lens ([`Param::LensToWaist`]), if the surface reaches the lens ([`Param::LensToHighest`]), or if no closed
-/// form gives the spot of a real lens: for a normalised aberration above 1.7, a clipping ratio below 1.2
-/// or a Rayleigh range above a fifth of the distance to the waist; and if the lines of a scan lie more than
-/// 20 radii of the waist apart, or its dose over the threshold is no [`Param::AnyDoseRatio`]. A glass opaque at the wavelength is
-/// [`Error::OutOfRange`]. A largest diameter below the waist is no error but a finding:
+/// [`Error::OutsideModel`] also if the waist is virtual, so that nothing is in focus behind the lens
+/// ([`Param::LensToWaist`]), if the surface reaches the lens ([`Param::LensToHighest`]), or if no closed
+/// form gives the spot of a real lens: for a normalised aberration above 1.7, a clipping ratio below 1.2 or
+/// a Rayleigh range above a fifth of the distance to the waist; and if the lines of a scan lie more than 20
+/// radii of the waist apart, or its dose over the threshold is no [`Param::AnyDoseRatio`]. A glass opaque at
+/// the wavelength is [`Error::OutOfRange`]. A largest diameter below the waist is no error but a finding:
 /// [`Reasons::NO_DEPTH`]; so is a dose too little to mark: [`Outcome::NothingMarks`].
 ///
 /// # Example
@@ -604,7 +607,8 @@ pub fn focus_check(job: &Job) -> Result<Verdict, Error> {
         let peak_irradiance = ideal_peak * real.peak_irradiance_ratio;
         ScanDose { peak_irradiance, dwell: scan.line_dose / peak_irradiance, ..scan }
     });
-    let depth = verdict.depth.map(|depth| behind_a_lens(depth, job.criterion, real.normalised_aberration));
+    let numbers = LensNumbers::of(&real);
+    let depth = verdict.depth.map(|depth| behind_a_lens(depth, job.criterion, &numbers));
     Ok(Verdict {
         focused: optics.ideal.focused,
         real: Some(real),
@@ -612,7 +616,7 @@ pub fn focus_check(job: &Job) -> Result<Verdict, Error> {
         promised,
         scan,
         // Its places tell irradiance and line dose off focus.
-        validity: real.validity.union(Validity::of_off_focus_irradiance(real.normalised_aberration)),
+        validity: real.validity.union(numbers.off_focus_caution()),
         ..verdict
     })
 }

@@ -146,7 +146,8 @@ pub struct Drawing {
 #[cfg_attr(feature = "serde", serde(rename_all = "snake_case", deny_unknown_fields))]
 #[non_exhaustive]
 pub enum JobDose {
-    /// By the fill dose over the dose at which the material just marks, from 1e-6 to 1e6; below 1 nothing marks.
+    /// By the fill dose over the dose at which the material just marks, from 1e-6 to 1e6; below
+    /// 1.000001 nothing marks.
     #[cfg_attr(feature = "serde", serde(with = "super::serde_text::dose_ratio"))]
     Ratio(f64),
     /// By what the machine is set to and what the material needs.
@@ -169,8 +170,8 @@ pub struct JobScan {
     /// Fill dose at which the material just marks, 1e-12 to 1e18 J/m².
     #[cfg_attr(feature = "serde", serde(with = "super::serde_text::threshold"))]
     pub threshold: RadiantExposure,
-    /// How the material answers above it. In a melt, details, text and ripple go by the spot as the material sees
-    /// it, widened by heat.
+    /// How the material answers above it; without incubation. In a melt, details, text and ripple go by the spot as
+    /// the material sees it, widened by heat.
     #[cfg_attr(feature = "serde", serde(default, deserialize_with = "super::serde_text::response"))]
     pub response: Response,
 }

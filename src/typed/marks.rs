@@ -85,7 +85,8 @@ pub struct FillLimits {
     pub validity: Validity,
 }
 
-/// Marks. The dose ratio is that in the waist, 1e-6 to 1e6; below 1 nothing marks.
+/// Marks. The dose ratio is that in the waist, 1e-6 to 1e6. Up to 1 a pulse or line leaves no mark, below 1.000001 no
+/// fill does.
 impl Beam {
     /// Width of the mark of one pulse or line on a surface off the waist. As
     /// [`model::mark::mark_width`](crate::model::mark::mark_width).

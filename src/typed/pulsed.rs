@@ -203,7 +203,7 @@ impl PulseSpot {
     ///
     /// # Errors
     /// [`Error::NotFinite`] or [`Error::OutOfRange`]; the scallop must be no more than the radius of a dot of one
-    /// pulse. [`Error::OutsideModel`] if the speed comes out beyond 1e4 m/s.
+    /// pulse. [`Error::OutsideModel`] if the pulses on one place come out beyond 1e9, or the speed beyond 1e4 m/s.
     pub fn connected_speed(
         &self,
         repetition_rate: Frequency,

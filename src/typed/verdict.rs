@@ -88,7 +88,8 @@ pub struct Verdict {
     pub dose_ratio: f64,
     /// Dose of the scan in the waist; none if the job gives a ratio only.
     pub scan: Option<ScanDose>,
-    /// Depth that the fill digs, at any height; none for a coating or a melt, or if the job gives a ratio only.
+    /// Depth that an even fill digs at its mean dose, whatever the height; 0 if nothing marks; none for a coating or
+    /// a melt, or if the job gives a ratio only.
     #[cfg_attr(feature = "serde", serde(serialize_with = "super::serde_text::length_or_none"))]
     pub fill_depth: Option<Length>,
     /// The place of the surface nearest the lens.

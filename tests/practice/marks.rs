@@ -16,9 +16,10 @@ fn an_interval_of_the_radius_is_smooth_and_of_the_diameter_striped() {
 }
 
 /// Common practice, no source: "a 1.5 inch lens holds 4 point text, a 2.5 inch lens 5 to 6 point", with
-/// ordinary sans serif type in a coating. The model's *crisp* agrees, by the way its cut-offs were set, with the
-/// raw beams that make the spots of the saying: the short lens holds 4 point and not 3, the long one 5 point with
-/// the wider beam and 6 with the narrower, to the nearest tenth. Good and readable text are finer.
+/// ordinary sans serif type in a coating. The saying names no beam. The two diameters here were solved from the model,
+/// so that its *crisp*, by the way its cut-offs were set, makes the long lens hold 5 and 6 point, to the nearest tenth;
+/// what is tested is that the short lens then holds 4 point and not 3, as the saying goes, and that the cut-offs have
+/// not moved. Good and readable text are finer.
 #[test]
 fn a_short_lens_holds_four_point_text() {
     for (diameter_at_lens, long_holds) in [(7.7e-3, 5.0), (6.5e-3, 6.0)] {

@@ -11,7 +11,7 @@ use spotwise::model::optics::{
     AstigmaticBeam, Axis, Beam, Element, Glass, LensShape, Singlet, beam_after_path, focus_collimated,
     focus_singlet, focus_through_lens, refractive_index,
 };
-use spotwise::{CAUTION_OFF_FOCUS_IRRADIANCE, Param, Validity};
+use spotwise::{CAUTION_OFF_FOCUS_CLIPPING, CAUTION_OFF_FOCUS_IRRADIANCE, Param, Validity};
 
 /// Rounded to a multiple of 2⁻⁴⁰ m, so that sums of heights are exact.
 fn on_grid(height: f64) -> f64 {
@@ -532,7 +532,8 @@ proptest! {
         prop_assert_eq!(verdict.focused, promised.focused);
         prop_assert_eq!(verdict.promised, promised.outcome);
         // Its places tell irradiance and line dose off focus.
-        let off_focus = real.normalised_aberration > CAUTION_OFF_FOCUS_IRRADIANCE;
+        let off_focus = real.normalised_aberration > CAUTION_OFF_FOCUS_IRRADIANCE
+            || real.clipping_ratio < CAUTION_OFF_FOCUS_CLIPPING;
         let flag = if off_focus { Validity::GAUSSIAN_OFF_FOCUS } else { Validity::FINE };
         prop_assert_eq!(verdict.validity, real.validity.union(flag));
         prop_assert_eq!(real.ideal, focus.ideal);

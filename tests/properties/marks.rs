@@ -65,6 +65,25 @@ fn scan() -> impl Strategy<Value = Scan> {
     )
 }
 
+/// A flat part in the focus of a common machine, with details that any dose holds.
+fn flat_job(dose: JobDose) -> Job {
+    Job {
+        wavelength: 10.6e-6,
+        m2: 1.2,
+        raw_beam: RawBeam::Collimated { diameter_at_lens: 7e-3 },
+        focal_length: 38.1e-3,
+        lens: JobLens::Ideal,
+        focus: FocusSetting::FromDatum { focus_z: 0.0 },
+        surface_rise: 0.0,
+        surface_fall: 0.0,
+        criterion: DepthCriterion::Rayleigh,
+        finest_stroke: 1e-3,
+        finest_gap: 1e-3,
+        dose,
+        text: None,
+    }
+}
+
 proptest! {
     #![proptest_config(config())]
 
@@ -576,20 +595,11 @@ proptest! {
     fn gaps_in_the_waist_are_never_missed(rise in 0.0f64..2e-3, fall in 0.0f64..2e-3, share in 0.0f64..1.0, r in 0.5f64..6.0, q in 1.05f64..6.0) {
         let d0 = 88e-6;
         let dose = JobDose::Scan { power: 20.0, speed: 0.5, line_interval: 0.5 * r * d0, threshold: 20.0 / (0.5 * 0.5 * r * d0) / q, response: Response::Coating };
-        let job = |rise, fall, focus_z| Job {
-            wavelength: 10.6e-6,
-            m2: 1.2,
-            raw_beam: RawBeam::Collimated { diameter_at_lens: 7e-3 },
-            focal_length: 38.1e-3,
-            lens: JobLens::Ideal,
+        let job = |surface_rise, surface_fall, focus_z| Job {
             focus: FocusSetting::FromDatum { focus_z },
-            surface_rise: rise,
-            surface_fall: fall,
-            criterion: DepthCriterion::Rayleigh,
-            finest_stroke: 1e-3,
-            finest_gap: 1e-3,
-            dose,
-            text: None,
+            surface_rise,
+            surface_fall,
+            ..flat_job(dose)
         };
         let flat = focus_check(&job(0.0, 0.0, 0.0)).unwrap();
         let through = focus_check(&job(rise, fall, share * (rise + fall) - rise)).unwrap();
@@ -605,20 +615,14 @@ proptest! {
     /// just hold; more heat never brings finer ones.
     #[test]
     fn a_melt_is_seen_through_its_heat(half in 1e-6f64..5e-4, kappa in spread(1e-9, 1e-5), v in spread(1e-3, 5.0), stroke in spread(1e-5, 1e-3), q in 1.3f64..6.0) {
+        let dose = |response| JobDose::Scan { power: 20.0, speed: v, line_interval: 40e-6, threshold: 20.0 / (v * 40e-6) / q, response };
         let job = |response| Job {
-            wavelength: 10.6e-6,
-            m2: 1.2,
-            raw_beam: RawBeam::Collimated { diameter_at_lens: 7e-3 },
-            focal_length: 38.1e-3,
-            lens: JobLens::Ideal,
-            focus: FocusSetting::FromDatum { focus_z: 0.0 },
             surface_rise: half,
             surface_fall: half,
-            criterion: DepthCriterion::Rayleigh,
             finest_stroke: stroke,
             finest_gap: 2.0 * stroke,
-            dose: JobDose::Scan { power: 20.0, speed: v, line_interval: 40e-6, threshold: 20.0 / (v * 40e-6) / q, response },
             text: Some(JobText { typeface: Typeface::Sans, em: 4.0 * POINT, least_grade: TextGrade::Good, grades: TextGrades::default() }),
+            ..flat_job(dose(response))
         };
         let melt = |diffusivity| focus_check(&job(Response::Melt { diffusivity })).unwrap();
         let (warm, warmer) = (melt(kappa), melt(2.0 * kappa));
@@ -649,22 +653,8 @@ proptest! {
     fn a_weak_job_says_that_nothing_marks(q in spread(1e-5, 0.99), with_text in any::<bool>()) {
         let text = JobText { typeface: Typeface::Sans, em: 4.0 * POINT, least_grade: TextGrade::Readable, grades: TextGrades::default() };
         let dose = JobDose::Scan { power: 20.0, speed: 0.5, line_interval: 40e-6, threshold: 1e6 / q, response: Response::LinearAblation { removal_energy: 1e10 } };
-        let verdict = focus_check(&Job {
-            wavelength: 10.6e-6,
-            m2: 1.2,
-            raw_beam: RawBeam::Collimated { diameter_at_lens: 7e-3 },
-            focal_length: 38.1e-3,
-            lens: JobLens::Ideal,
-            focus: FocusSetting::FromDatum { focus_z: 0.0 },
-            surface_rise: 1e-4,
-            surface_fall: 1e-4,
-            criterion: DepthCriterion::Rayleigh,
-            finest_stroke: 1e-6,
-            finest_gap: 1e-6,
-            dose,
-            text: with_text.then_some(text),
-        })
-        .unwrap();
+        let details = Job { finest_stroke: 1e-6, finest_gap: 1e-6, ..flat_job(dose) };
+        let verdict = focus_check(&Job { text: with_text.then_some(text), ..details }).unwrap();
         prop_assert_eq!(verdict.outcome, Outcome::NothingMarks);
         prop_assert_eq!(verdict.reasons, Reasons::NOTHING_MARKS);
         prop_assert_eq!(verdict.fill_depth, Some(0.0));

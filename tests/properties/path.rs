@@ -168,6 +168,13 @@ proptest! {
         let Ok(twice) = beam_after_path(&round, &[one, undo, one]) else { return Ok(()) };
         let phase = |m2: f64| ((m2 * m2 - raw.x.m2 * raw.x.m2) / 2.0).sqrt();
         let (single, double) = (phase(once.beam.x.m2), phase(twice.beam.x.m2));
+        // The opposite lens sees the light the other way round: S(n, −q, −p) = S(n, q, p), with the sign of f³.
+        let flat = AstigmaticBeam { x: Axis { waist_z: 0.0, ..round.x }, y: Axis { waist_z: 0.0, ..round.x }, ..round };
+        let opposite = Element::Singlet { focal_length: -f, index, shape_factor: -1.0 };
+        if let (Ok(spoilt), Ok(mended)) = (beam_after_path(&flat, &[one]), beam_after_path(&flat, &[one, opposite])) {
+            let (spoilt, mended) = (phase(spoilt.beam.x.m2), phase(mended.beam.x.m2));
+            prop_assert!(mended < 0.3 * spoilt, "{mended} of {spoilt} is left");
+        }
         // The conjugate of the second differs by the aberration's own power.
         near(double / single, 2.0, 0.2);
         prop_assert!(double / single > 1.6, "squares would add to √2");

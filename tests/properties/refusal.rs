@@ -214,6 +214,18 @@ fn after(mut first: Vec<(Param, f64)>, more: &[(Param, f64)]) -> Vec<(Param, f64
     first
 }
 
+/// A choice is known by its code from 1 on; any other code is refused by the name of its parameter.
+pub fn only_known_codes(code: u32, known: u32, param: Param, result: Result<u32, Error>) {
+    match result {
+        Ok(back) => assert!(back == code && (1..=known).contains(&code)),
+        Err(error) => {
+            assert!(!(1..=known).contains(&code));
+            assert_eq!((error.code(), error.param(), error.value()), (3, param, f64::from(code)));
+            told_well(&error);
+        }
+    }
+}
+
 proptest! {
     #![proptest_config(config())]
 
@@ -418,14 +430,7 @@ proptest! {
     /// Codes that stand for no choice.
     #[test]
     fn choices(code in prop_oneof![any::<u32>(), 0u32..8], number in wild()) {
-        let check = |known: u32, param, result: Result<u32, Error>| match result {
-            Ok(back) => assert!(back == code && (1..=known).contains(&code)),
-            Err(error) => {
-                assert!(!(1..=known).contains(&code));
-                assert_eq!((error.code(), error.param(), error.value()), (3, param, f64::from(code)));
-                told_well(&error);
-            }
-        };
+        let check = |known, param, result| only_known_codes(code, known, param, result);
         check(4, Param::WidthDefinition, WidthDefinition::from_code(code).map(|choice| choice as u32));
         let criterion = DepthCriterion::from_code(code, number, number, number);
         check(5, Param::DepthCriterion, criterion.map(|choice| choice.code()));

@@ -4,7 +4,7 @@
 use super::given::*;
 use super::refusal::{
     astigmatic_beam, astigmatic_inputs, beam, beam_inputs, criterion, ends_of, focal_length, limit_of,
-    numbers_of, told_well, value_of, wild,
+    numbers_of, only_known_codes, told_well, value_of, wild,
 };
 use proptest::prelude::*;
 use spotwise::model::focus::{
@@ -466,14 +466,7 @@ proptest! {
     /// Codes that stand for no choice.
     #[test]
     fn choices(code in prop_oneof![any::<u32>(), 0u32..12], number in wild()) {
-        let check = |known: u32, param, result: Result<u32, Error>| match result {
-            Ok(back) => assert!(back == code && (1..=known).contains(&code)),
-            Err(error) => {
-                assert!(!(1..=known).contains(&code));
-                assert_eq!((error.code(), error.param(), error.value()), (3, param, f64::from(code)));
-                told_well(&error);
-            }
-        };
+        let check = |known, param, result| only_known_codes(code, known, param, result);
         check(8, Param::Glass, Glass::from_code(code).map(|glass| glass as u32));
         check(4, Param::LensShape, LensShape::from_code(code, number).map(|shape| shape.code()));
         check(3, Param::SpotMeasure, SpotMeasure::from_code(code).map(|measure| measure as u32));

@@ -7,7 +7,7 @@ use spotwise::model::focus::{
     singlet_depth_of_focus,
 };
 use spotwise::model::optics::{AberratedWaist, Beam, SingletFocus, SpotMeasure};
-use spotwise::{CAUTION_OFF_FOCUS_IRRADIANCE, Error, Param, Validity};
+use spotwise::{CAUTION_OFF_FOCUS_CLIPPING, CAUTION_OFF_FOCUS_IRRADIANCE, Error, Param, Validity};
 
 /// Normalised aberrations with a value by either measure, or by second moments alone.
 fn aberration() -> BoxedStrategy<f64> {
@@ -77,7 +77,8 @@ proptest! {
         close(off.diameter, defocus(&bare, u * waist.rayleigh_range).unwrap().diameter, 12.0);
         close(range.full, depth_of_focus(&bare, criterion).unwrap().full, 12.0);
         // Offsets tell irradiance and line dose, and so does a depth by either.
-        let aberrated = focus.normalised_aberration > CAUTION_OFF_FOCUS_IRRADIANCE;
+        let aberrated = focus.normalised_aberration > CAUTION_OFF_FOCUS_IRRADIANCE
+            || focus.clipping_ratio < CAUTION_OFF_FOCUS_CLIPPING;
         let by_light =
             matches!(criterion, DepthCriterion::IrradianceDrop { .. } | DepthCriterion::LineDoseDrop { .. });
         let flagged = |tells: bool| {

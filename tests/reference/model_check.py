@@ -129,7 +129,7 @@ class Job:
         self.ideal = widest_cone((*self.before_lens, self.raw, self.beam))
         self.validity = self.ideal["validity"]
         if self.real:
-            self.validity |= self.real.validity | off_focus_flag(self.real.t)
+            self.validity |= self.real.validity | off_focus_flag(self.real)
             if not as_ideal:
                 computed("lens to waist", lens_to_waist)
                 self.real.demand_power86()

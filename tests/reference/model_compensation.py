@@ -8,7 +8,7 @@ q g^-n. The factor asked of P/v, or of P:
   same width                  g^n q^(1/g^2 - 1)     from d sqrt(ln(.)/2) at both places
   width insensitive to focus  e^(n/2) g^n/q         so that the local dose ratio is e^(n/2)
 
-Power is raised first, for a line as far as the irradiance asks for, P/g^2 in the waist's, and as the greatest
+Power is changed first, for a line as far as the irradiance asks for, P/g^2 in the waist's, and as the greatest
 speed makes up for; never beyond the greatest. For a line the speed makes up the rest, never below the least.
 Derived here.
 """

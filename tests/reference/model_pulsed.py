@@ -14,7 +14,7 @@ over p (see agreement.py). Derived here.
 
 from mpmath import exp, findroot, log, mp, mpf, pi, sqrt
 
-from checks import allowed, computed, exceeds, number, number_within
+from checks import allowed, computed, computed_at_most, exceeds, number, number_within
 
 LINE_ULP = 4
 DEPTH_ULP = 6
@@ -105,7 +105,8 @@ def groove(row):
     d, log_dose = checked_dose(row)
     penetration = number("penetration depth", row["penetration_depth"])
     rho = d * sqrt(log_dose / 2) / 2
-    pitch = number_within("pulse pitch", row["pulse_pitch"], 1e-12, Limit(2 * rho))
+    # A dot may be smaller than any pitch elsewhere.
+    pitch = number_within("pulse pitch", row["pulse_pitch"], min(mpf(1e-12), 2 * rho), Limit(2 * rho))
     y = number("radius", row["aside"])
     inside = exceeds(rho, y)
     return {
@@ -137,7 +138,7 @@ def connected_speed(row):
         pitch = findroot(lambda p: p / pitch_after(pulses_at(p)) - 1, ends, solver="anderson", tol=mpf(10) ** -120)
     return {
         "pulse_pitch": pitch,
-        "pulses": max(mpf(1), pulses_at(pitch)),
+        "pulses": computed_at_most("pulses", max(mpf(1), pulses_at(pitch))),
         "speed": computed("speed", pitch * rate),
     }
 

@@ -5,7 +5,7 @@ The beam is taken for a hyperbola about the waist that `model_singlet` finds by 
 has no such beam.
 """
 
-from mpmath import ceil, mpf
+from mpmath import ceil, isinf, mpf
 
 from checks import (
     UNKNOWN_CHOICE,
@@ -35,10 +35,14 @@ RANGE_ULP = 4
 # Irradiance and line dose off focus are those of a Gaussian beam, which they are not above this.
 GAUSSIAN_OFF_FOCUS = 512
 LEAST_OFF_FOCUS = 0.03
+WIDEST_OFF_FOCUS = mpf(5) / 2
 
 
-def off_focus_flag(t):
-    return GAUSSIAN_OFF_FOCUS if exceeds(t, mpf(LEAST_OFF_FOCUS)) else 0
+def off_focus_flag(real):
+    """Both are asked, so that neither may be close to its limit."""
+    aberrates = exceeds(real.t, mpf(LEAST_OFF_FOCUS))
+    clips = not isinf(real.clipping) and not exceeds(real.clipping, WIDEST_OFF_FOCUS)
+    return GAUSSIAN_OFF_FOCUS if aberrates or clips else 0
 
 
 def refuse_handbook(measure):
@@ -74,7 +78,7 @@ def singlet_defocus(row):
     real = real_focus(row, shape)
     beam = beam_by(measure, real)
     answer = defocus_outputs(beam, number("z offset", row["z_offset"])) | trust_of(real)
-    answer["validity"] |= off_focus_flag(real.t)
+    answer["validity"] |= off_focus_flag(real)
     return answer
 
 
@@ -98,5 +102,5 @@ def singlet_depth_of_focus(row):
     answer = symmetric(half)
     answer |= {f"{name}_ulp": ulp for name in answer} | trust_of(real)
     if criterion in (IRRADIANCE_DROP, LINE_DOSE_DROP):
-        answer["validity"] |= off_focus_flag(real.t)
+        answer["validity"] |= off_focus_flag(real)
     return answer

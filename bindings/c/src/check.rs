@@ -469,8 +469,9 @@ pub struct spotwise_verdict {
     pub peak_irradiance_w_per_m2: f64,
     /// Line dose over peak irradiance in seconds.
     pub dwell_s: f64,
-    /// Depth that the fill digs at any height in metres, 0 if nothing marks; NaN for a coating or a melt,
-    /// which tell none, or if the job gives its dose by ratio.
+    /// Depth that an even fill digs at its mean dose in metres, whatever the height (where the fill is
+    /// striped the depth follows its ripple); 0 if nothing marks; NaN for a coating or a melt, which tell
+    /// none, or if the job gives its dose by ratio.
     pub fill_depth_m: f64,
     /// Where to put the waist relative to the datum so that the worst growth is least: at
     /// mid-height of the surface. In metres, + away from the lens.
@@ -592,7 +593,7 @@ pub unsafe extern "C" fn spotwise_verdict_init(verdict: *mut spotwise_verdict) {
 /// and says why.
 ///
 /// A raster fill, whose dose is given by ratio or by what the machine is set to and how the material answers
-/// to it. A melt sees the spot widened by heat, sqrt(d^2 + 32 k t) with t the dwell at that height, and
+/// to it. A melt sees the spot widened by heat, sqrt(d^2 + 32 k t) with t = sqrt(pi/8) d/v at that height (not dwell_s), and
 /// details, text and ripple go by that. What spotwise_focus_through_lens(), for a real lens
 /// spotwise_focus_singlet(), spotwise_smallest_details(), with text spotwise_smallest_text() and with a dose
 /// by scan spotwise_material_mark() do not model is not in the verdict either; nor is incubation. It is

@@ -148,8 +148,8 @@ pub unsafe extern "C" fn spotwise_compensation_init(compensation: *mut spotwise_
 ///
 /// Dose factor g^n for the same dose, g^n q^(1/g^2 - 1) for the same width, e^(n/2) g^n/q for the
 /// width that does not react to focus; g being the growth of the spot and n 2 for a pulse, 1 for a
-/// line. Power is raised first, since only power brings back irradiance, for the least irradiance with the
-/// speed raised in step; speed makes up the rest, for a pulse it stays. A rule that cannot be met is no
+/// line. Power is changed first (lowered where less dose is wanted), since only power brings back irradiance,
+/// and raised for the least irradiance with the speed raised in step; speed makes up the rest, for a pulse it stays. A rule that cannot be met is no
 /// error: the nearest setting is returned, with the limits that bind and the dose factor reached. A raster
 /// fill needs no compensation. At the same line dose the irradiance still falls, so that vaporising may
 /// turn into melting (common practice, no source). The setting is advice: mark a test piece first, and

@@ -346,8 +346,8 @@ pub unsafe extern "C" fn spotwise_groove(
 ///                                a quiet NaN.
 /// @param[out] error              what was refused; may be NULL.
 /// @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
-///         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (a speed outside the range of
-///         SPOTWISE_PARAM_SPEED, as that).
+///         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (more pulses than
+///         SPOTWISE_PARAM_PULSES allows or a speed outside the range of SPOTWISE_PARAM_SPEED, as those).
 ///
 /// Accuracy: at most 4 ulp (units in the last place) of the exact result.
 /// No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.

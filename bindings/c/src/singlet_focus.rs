@@ -159,9 +159,10 @@ pub unsafe extern "C" fn spotwise_singlet_depth_init(depth: *mut spotwise_single
 /// Spot diameter, growth, irradiance and line dose behind a single-piece lens, on a surface that is off
 /// the waist of this measure.
 ///
-/// Irradiance and dose are over those in that waist. The beam is taken for a hyperbola about it: exact
-/// for second moments; for 86.5 % of the power the growth off focus is off by as much as
-/// SPOTWISE_VALIDITY_ABERRATED says. The result carries the flags of the lens, its aperture and its focus,
+/// Irradiance and dose are over those in that waist. The beam is taken for a hyperbola about it: its
+/// diameter is exact for second moments; for 86.5 % of the power the growth off focus is off by as much as
+/// SPOTWISE_VALIDITY_ABERRATED says. Irradiance and dose are those of a Gaussian beam by either measure;
+/// SPOTWISE_VALIDITY_GAUSSIAN_OFF_FOCUS says how far they are off. The result carries the flags of the lens, its aperture and its focus,
 /// and the numbers behind them.
 ///
 /// @param[in]  raw              raw beam; set with spotwise_beam_init(); not NULL.

@@ -210,10 +210,11 @@ pub const SPOTWISE_VALIDITY_FOCUS_SHIFTED: u32 = 128;
 /// by up to 1.1 % off focus at that limit, by 6.0 % and 7.7 % at a ratio of 0.5.
 pub const SPOTWISE_VALIDITY_TILTED: u32 = 256;
 /// Caution: irradiance or line dose off focus behind a single-piece lens whose normalised aberration
-/// exceeds 0.03. They are those of a Gaussian beam, whose light fades alike on either side. Their error, in
-/// parts of the greatest: irradiance -25 to +10 % and line dose -11.5 to +5.5 % for a normalised
-/// aberration up to 0.3, -40 to +21 % and -20 to +10 % up to 1; by second moments -37 to +53 %
-/// and -20 to +31 %. Without the flag 3 % and 1.3 %.
+/// exceeds 0.03 or whose clipping ratio is below 2.5. They are those of a Gaussian beam, whose light fades alike
+/// on either side. Their error, in parts of the greatest: irradiance -25 to +10 % and line dose -11.5 to
+/// +5.5 % for a normalised aberration up to 0.3, -40 to +21 % and -20 to +10 % up to 1; by second moments
+/// -37 to +53 % and -20 to +31 %. An aperture by itself makes it 10 % and 4.5 % at a clipping ratio of 1.8, 21.5 %
+/// and 11.5 % at 1.5; both together stay within 43 % and 21 % by the 86.5 % spot. Without the flag 4.2 % and 1.8 %.
 pub const SPOTWISE_VALIDITY_GAUSSIAN_OFF_FOCUS: u32 = 512;
 
 /// No flag applies.
@@ -336,7 +337,7 @@ const _: () = {
     // The limits that the comments of the flags state.
     assert!(spotwise::CAUTION_HALF_ANGLE == 0.15 && spotwise::REFUSED_HALF_ANGLE == 0.3);
     assert!(spotwise::CAUTION_ABERRATION == 0.3 && spotwise::DOMAIN_ABERRATION == 1.0);
-    assert!(spotwise::CAUTION_OFF_FOCUS_IRRADIANCE == 0.03);
+    assert!(spotwise::CAUTION_OFF_FOCUS_IRRADIANCE == 0.03 && spotwise::CAUTION_OFF_FOCUS_CLIPPING == 2.5);
     assert!(spotwise::CAUTION_CLIPPING == 1.8 && spotwise::DOMAIN_CLIPPING == 1.5);
     assert!(spotwise::REFUSED_ABERRATION == 1.7 && spotwise::CAUTION_FOCUS_SHIFT == 0.05);
     assert!(spotwise::CAUTION_GRAZING == 0.2);

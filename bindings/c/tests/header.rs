@@ -85,8 +85,21 @@ fn without_unit(number: &str) -> String {
     number[..number.len() - unit.len()].to_uppercase()
 }
 
-/// Whether a number may have the range of this parameter. Most have that of their own name.
-fn fits(number: &str, parameter: &str) -> bool {
+/// What also takes a dose ratio too small to mark.
+const ANY_DOSE: [&str; 6] = [
+    "spotwise_mark_width",
+    "spotwise_mark_limits",
+    "spotwise_fill_width",
+    "spotwise_fill_limits",
+    "spotwise_pulsed_line",
+    "spotwise_job",
+];
+
+/// Whether a number of this struct or call may have the range of this parameter. Most have that of their own name.
+fn fits(owner: &str, number: &str, parameter: &str) -> bool {
+    if number == "dose_ratio" {
+        return parameter == if ANY_DOSE.contains(&owner) { "ANY_DOSE_RATIO" } else { "DOSE_RATIO" };
+    }
     without_unit(number) == parameter
         || match number {
             "drop" => matches!(parameter, "IRRADIANCE_DROP" | "LINE_DOSE_DROP"),
@@ -95,7 +108,6 @@ fn fits(number: &str, parameter: &str) -> bool {
             "index" => parameter == "REFRACTIVE_INDEX",
             "length_m" => matches!(parameter, "SPACE_LENGTH" | "THICKNESS"),
             "distance_m" => parameter == "PATH_DISTANCE",
-            "dose_ratio" => parameter == "ANY_DOSE_RATIO",
             "exposures" => parameter == "PULSES",
             "aside_m" => parameter == "RADIUS",
             "width_m" => parameter == "MARK_WIDTH",
@@ -110,12 +122,12 @@ fn fits(number: &str, parameter: &str) -> bool {
 }
 
 /// Fails unless the comment names a range that the number may have.
-fn check(number: &str, comment: &str, known: &BTreeSet<&str>) {
+fn check(owner: &str, number: &str, comment: &str, known: &BTreeSet<&str>) {
     let named = named(comment);
     assert!(!named.is_empty(), "{number}: {comment}");
     for parameter in named {
         assert!(known.contains(parameter), "{number}: {comment}");
-        assert!(fits(number, parameter), "{number}: {comment}");
+        assert!(fits(owner, number, parameter), "{owner}, {number}: {comment}");
     }
 }
 
@@ -132,16 +144,17 @@ fn each_number_that_goes_in_names_its_range() {
             inside = rest.split(' ').next().unwrap();
         } else if let Some(rest) = code.strip_prefix("double ") {
             if INPUTS.contains(&inside) {
-                check(rest.split(';').next().unwrap(), comment, &known);
+                check(inside, rest.split(';').next().unwrap(), comment, &known);
                 members += 1;
             }
         } else if code.contains("(") && comment.contains("@param[in]") {
             for text in comment.split("@param[in] ").skip(1) {
                 let (argument, text) = text.split_once(' ').unwrap();
                 let declaration = code.split(';').next().unwrap();
+                let call = declaration.split('(').next().unwrap().split_whitespace().last().unwrap();
                 let number = [format!("double {argument},"), format!("const double *{argument},")];
                 if number.iter().any(|number| declaration.contains(number.as_str())) {
-                    check(argument, text.split('@').next().unwrap(), &known);
+                    check(call, argument, text.split('@').next().unwrap(), &known);
                     arguments += 1;
                 }
             }

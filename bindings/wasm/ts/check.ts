@@ -75,9 +75,10 @@ export type FocusSetting =
  * - `scan`: by what the machine is set to and what the material needs. `power` on the surface: 1 nW to 1 MW;
  *   `speed` along the lines: 1 nm/s to 10 km/s; `lineInterval`: 1 nm to 1 m and at most 20 radii of the spot,
  *   {@link lineInterval} makes it from dots per inch; `threshold`: **fill** dose at which the material just
- *   marks, 1e-12 to 1e18 J/m²; `response`: how the material answers above it, left out it is a coating.
+ *   marks, 1e-12 to 1e18 J/m²; `response`: how the material answers above it, left out it is a coating;
+ *   incubation is not in it.
  *
- * Below a ratio of 1.000001 nothing marks, which is no error but a finding: {@link reasonBit}.nothingMarks.
+ * Below a ratio of 1.000001 nothing marks, which is no error but a finding: the outcome `nothing marks`.
  */
 export type JobDose =
   | { readonly by: "ratio"; readonly doseRatio: PureNumber }
@@ -151,8 +152,8 @@ export interface Place {
   /** Peak dose of a scanned line over that at the waist. */
   readonly lineDoseRatio: number;
   /**
-   * **Diameter** of the spot as the material sees it, widened by heat in a melt; details, text and ripple go by
-   * it.
+   * **Diameter** of the spot as the material sees it, in a melt widened by heat to √(d² + 32·κ·t) with
+   * t = √(π/8)·d/v; details, text and ripple go by it.
    */
   readonly seenSpotDiameter: Length;
   /** Width of the finest stroke that holds; `null` if nothing marks. */
@@ -261,8 +262,9 @@ export interface Verdict {
   /** Dose of the scan in the waist; `null` if the job gives its dose as a ratio. */
   readonly scan: ScanDose | null;
   /**
-   * Depth that the fill digs, at any height, 0 below the threshold; `null` for a coating or a melt, which tell
-   * none, or if the job gives its dose as a ratio.
+   * Depth that an even fill digs at its mean dose, whatever the height (where the fill is striped the depth
+   * follows its ripple); 0 if nothing marks; `null` for a coating or a melt, which tell none, or if the job
+   * gives its dose as a ratio.
    */
   readonly fillDepth: Length | null;
   /** The place of the surface nearest the lens. */

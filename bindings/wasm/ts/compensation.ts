@@ -85,8 +85,8 @@ const limitTexts = Object.values(limitBit).map((bit): [number, string] => [bit, 
 /**
  * Power and speed that make up for a known defocus by a rule, within limits.
  *
- * Power is raised first, since only power brings back irradiance, and further for the least irradiance, with the
- * speed of a line in step; speed makes up the rest, for lines. A rule that cannot be met is no error: the nearest
+ * Power is changed first (lowered where less dose is wanted), since only power brings back irradiance, and raised
+ * further for the least irradiance, with the speed of a line in step; speed makes up the rest, for lines. A rule that cannot be met is no error: the nearest
  * setting is given, with the limits that bind.
  *
  * Accuracy: at most 6 ulp (units in the last place) of the exact result, for the same width times

@@ -113,7 +113,7 @@ export function pulsedLine(
  * Depth ℓ·(L − 2r²/w²), volume π·w²·ℓ·L²/4: the fluence falls by e over the `penetrationDepth` ℓ and ablates
  * while it exceeds the threshold. Plasma, heat that accumulates and debris are not modelled.
  *
- * Accuracy: at most 8 ulp (units in the last place) of the exact result, times L/(L − 2r²/w²) for
+ * Accuracy: at most 6 ulp (units in the last place) of the exact result, times L/(L − 2r²/w²) for
  * `depthAtRadius`.
  *
  * @param pulse - `penetrationDepth`: 1 pm to 1 m; `radius`: from the middle, 0 to 10 m.
@@ -142,7 +142,7 @@ export function crater(
  * holds while several pulses fall on each place, and adds up depths as if each met a flat surface. A pitch wider
  * than a dot leaves craters apart and no groove.
  *
- * Accuracy: at most 8 ulp (units in the last place) of the exact result, times 1 + 3/(1 − y²/ρ²) for
+ * Accuracy: at most 6 ulp (units in the last place) of the exact result, times 1 + 3/(1 − y²/ρ²) for
  * `depthAside`, ρ being half the width.
  *
  * @param row - `penetrationDepth`: 1 pm to 1 m; `pulsePitch`: 1 pm to the diameter of a dot; `aside`: from the
@@ -181,8 +181,8 @@ export function groove(
  *
  * @param line - `repetitionRate`: 1 mHz to 1 THz; `incubation`: S, 0.5 to 1, left out there is none; `scallop`:
  * 1 fm to the radius of a dot of one pulse.
- * @throws {@link SpotwiseError} for a value outside its range; with code 4 if the speed comes out beyond 1 nm/s to
- * 10 km/s (parameter 78).
+ * @throws {@link SpotwiseError} for a value outside its range; with code 4 if the pulses on one place come out beyond
+ * 1e9 (parameter 101) or the speed beyond 1 nm/s to 10 km/s (parameter 78).
  */
 export function connectedSpeed(
   line: PulsedSpot & {

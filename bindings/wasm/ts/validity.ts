@@ -69,10 +69,11 @@ export interface Validity {
   readonly tilted: boolean;
   /**
    * Caution: irradiance or line dose off focus behind a single-piece lens whose normalised aberration exceeds
-   * 0.03. They are those of a Gaussian beam, whose light fades alike on either side. Their error, in parts of
-   * the greatest: irradiance −25 … +10 % and line dose −11.5 … +5.5 % for a normalised aberration up to 0.3,
-   * −40 … +21 % and −20 … +10 % up to 1; by second moments −37 … +53 % and −20 … +31 %. Without the
-   * flag 3 % and 1.3 %.
+   * 0.03 or whose clipping ratio is below 2.5. They are those of a Gaussian beam, whose light fades alike on
+   * either side. Their error, in parts of the greatest: irradiance −25 … +10 % and line dose −11.5 … +5.5 % for
+   * a normalised aberration up to 0.3, −40 … +21 % and −20 … +10 % up to 1; by second moments −37 … +53 % and
+   * −20 … +31 %. An aperture by itself makes it 10 % and 4.5 % at a clipping ratio of 1.8, 21.5 % and 11.5 % at
+   * 1.5; both together stay within 43 % and 21 % by the 86.5 % spot. Without the flag 4.2 % and 1.8 %.
    */
   readonly gaussianOffFocus: boolean;
   /** The flags that apply in words, one sentence for each, in a fixed order. */

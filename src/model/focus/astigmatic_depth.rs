@@ -8,6 +8,7 @@
 use super::depth::{DepthCriterion, FocusRange, checked_criterion, rayleigh_ranges_for_line_dose};
 use super::offset::{rayleigh_ranges_for, rayleigh_ranges_for_diameter};
 use crate::error::Error;
+use crate::model::math;
 use crate::model::optics::brightness::Brightness;
 use crate::model::optics::{AstigmaticBeam, CheckedAstigmatic, checked_astigmatic};
 use crate::model::twofold::Twofold;
@@ -135,7 +136,7 @@ fn least_diameter(beam: &CheckedAstigmatic) -> f64 {
             nearer_y = middle;
         }
     }
-    let larger = |(x, y): (f64, f64)| if x > y { x } else { y };
+    let larger = |(x, y): (f64, f64)| math::greater(x, y);
     let (a, b) = (larger(at(nearer_x)), larger(at(nearer_y)));
-    if a < b { a } else { b }
+    math::lesser(a, b)
 }

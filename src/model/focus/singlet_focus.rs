@@ -10,7 +10,8 @@
 //! Irradiance and line dose off focus are those of this Gaussian beam, and so is a depth of focus by either. The
 //! true ones are less even on the two sides; [`Validity::GAUSSIAN_OFF_FOCUS`] says by how much, and stands wherever
 //! they are told with a normalised aberration above
-//! [`CAUTION_OFF_FOCUS_IRRADIANCE`](crate::CAUTION_OFF_FOCUS_IRRADIANCE).
+//! [`CAUTION_OFF_FOCUS_IRRADIANCE`](crate::CAUTION_OFF_FOCUS_IRRADIANCE) or a clipping ratio below
+//! [`CAUTION_OFF_FOCUS_CLIPPING`](crate::CAUTION_OFF_FOCUS_CLIPPING).
 //!
 //! The results carry the flags of the lens, its aperture and its focus, with the numbers behind them, so
 //! that no number of a beam made by a real lens comes without them. Formulas and sources: those of
@@ -38,13 +39,18 @@ pub struct LensNumbers {
 }
 
 impl LensNumbers {
-    fn of(focus: &SingletFocus) -> Self {
+    pub(crate) fn of(focus: &SingletFocus) -> Self {
         Self {
             normalised_aberration: focus.normalised_aberration,
             clipping_ratio: focus.clipping_ratio,
             relative_focus_shift: focus.relative_focus_shift,
             relative_rayleigh_range: focus.relative_rayleigh_range,
         }
+    }
+
+    /// The caution for irradiance and line dose off focus.
+    pub(crate) fn off_focus_caution(&self) -> Validity {
+        Validity::of_off_focus_irradiance(self.normalised_aberration, self.clipping_ratio)
     }
 }
 
@@ -106,8 +112,7 @@ pub fn singlet_defocus(
     let (beam, numbers) = beam_of(raw, waist_to_lens, lens, clear_aperture, measure)?;
     let z_offset = check(Param::ZOffset, z_offset)?;
     let mut defocus = checked_defocus(&beam, Twofold::from(z_offset));
-    defocus.validity =
-        defocus.validity.union(Validity::of_off_focus_irradiance(numbers.normalised_aberration));
+    defocus.validity = defocus.validity.union(numbers.off_focus_caution());
     Ok(SingletDefocus { defocus, numbers })
 }
 
@@ -147,15 +152,19 @@ pub fn singlet_depth_of_focus(
 ) -> Result<SingletDepth, Error> {
     let (beam, numbers) = beam_of(raw, waist_to_lens, lens, clear_aperture, measure)?;
     let range = range_of(&beam, checked_criterion(criterion)?)?;
-    Ok(SingletDepth { range: behind_a_lens(range, criterion, numbers.normalised_aberration), numbers })
+    Ok(SingletDepth { range: behind_a_lens(range, criterion, &numbers), numbers })
 }
 
-/// A range found for the Gaussian beam behind a lens of this normalised aberration, with the caution that it
-/// takes if it goes by irradiance or line dose.
-pub(crate) fn behind_a_lens(range: FocusRange, criterion: DepthCriterion, normalised: f64) -> FocusRange {
+/// A range found for the Gaussian beam behind a lens of these numbers, with the caution that it takes if it goes
+/// by irradiance or line dose.
+pub(crate) fn behind_a_lens(
+    range: FocusRange,
+    criterion: DepthCriterion,
+    numbers: &LensNumbers,
+) -> FocusRange {
     let by_light =
         matches!(criterion, DepthCriterion::IrradianceDrop { .. } | DepthCriterion::LineDoseDrop { .. });
-    let caution = if by_light { Validity::of_off_focus_irradiance(normalised) } else { Validity::FINE };
+    let caution = if by_light { numbers.off_focus_caution() } else { Validity::FINE };
     FocusRange { validity: range.validity.union(caution), ..range }
 }
 

@@ -12,6 +12,7 @@
 
 use super::depth::{DepthCriterion, FocusRange, checked_criterion};
 use crate::error::{Error, Param};
+use crate::model::math;
 use crate::model::optics::Wave;
 use crate::model::optics::wave::{Best, CheckedWave, Least, checked_wave, root};
 use crate::validity::Validity;
@@ -160,6 +161,6 @@ pub fn wave_depth_of_focus(wave: &Wave, criterion: DepthCriterion) -> Result<Wav
             half_angle: checked.cone.half_angle,
             validity: checked.cone.validity.union(second),
         },
-        error: if one > other { one } else { other },
+        error: math::greater(one, other),
     })
 }

@@ -209,7 +209,7 @@ fn best_growth(beam: &CheckedBeam, line_interval: f64, weight: f64) -> f64 {
     let ripple_weight = 1.0 - weight;
     // C falls while r²·C′ exceeds this.
     let rising = |r: f64| ripple_weight * ripple_slope(r) * r * r > weight * in_waist;
-    let (mut low, mut high) = (0.2, if in_waist < STEEPEST { in_waist } else { STEEPEST });
+    let (mut low, mut high) = (0.2, math::lesser(in_waist, STEEPEST));
     if !(high > low && rising(high)) {
         return 1.0;
     }

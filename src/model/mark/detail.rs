@@ -138,7 +138,7 @@ impl Resolution {
     pub(crate) fn largest_spot(&self, stroke: f64, gap: f64) -> f64 {
         let for_stroke = self.largest_spot_for_bar(stroke);
         let for_gap = core::f64::consts::SQRT_2 * gap / self.gap;
-        if for_stroke < for_gap { for_stroke } else { for_gap }
+        math::lesser(for_stroke, for_gap)
     }
 }
 

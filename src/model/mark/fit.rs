@@ -287,7 +287,7 @@ fn checked_fit(
 
 fn answer(line: &Line, first_dose: f64) -> Result<ThresholdFit, Error> {
     let reduced_chi_squared = line.chi_squared / f64::from(line.count - 2);
-    let enlarged = if reduced_chi_squared > 1.0 { reduced_chi_squared } else { 1.0 };
+    let enlarged = math::greater(reduced_chi_squared, 1.0);
     let slope_deviation = math::sqrt(enlarged / line.sum_xx);
     let significance = line.slope / slope_deviation;
     // Not a number where all doses are alike.

@@ -86,9 +86,7 @@ impl Response {
             value => Err(Error::UnknownChoice { param: Param::Response, value }),
         }
     }
-}
 
-impl Response {
     /// Checks the number of the response.
     pub(crate) fn checked(self) -> Result<Self, Error> {
         match self {

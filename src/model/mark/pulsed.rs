@@ -34,7 +34,7 @@ use super::dose::ROOT_EIGHTH_PI;
 use super::isolated::width_of;
 use super::material::log_threshold_fall;
 use crate::error::{Error, Param, check, check_within, within_model};
-use crate::model::math::{self, greater};
+use crate::model::math::{self, greater, lesser};
 use core::f64::consts::PI;
 
 /// A row of dots.
@@ -232,7 +232,9 @@ pub fn groove(
     aside: f64,
 ) -> Result<Groove, Error> {
     let crater = crater(spot_diameter, dose_ratio, penetration_depth, 0.0)?;
+    // A dot may be smaller than any pitch elsewhere.
     let (least, _) = Param::PulsePitch.range();
+    let least = lesser(least, crater.diameter);
     let pitch = check_within(Param::PulsePitch, pulse_pitch, least, crater.diameter)?;
     let aside = check(Param::Radius, aside)?;
     let y = 2.0 * aside / crater.diameter;
@@ -256,8 +258,8 @@ pub fn groove(
 ///
 /// # Errors
 /// [`Error::NotFinite`] or [`Error::OutOfRange`], in the order of the arguments; the scallop must be no
-/// more than the radius of a dot of one pulse. [`Error::OutsideModel`] if the speed comes out beyond
-/// [`Param::Speed`].
+/// more than the radius of a dot of one pulse. [`Error::OutsideModel`] if the pulses come out beyond
+/// [`Param::Pulses`], or the speed beyond [`Param::Speed`].
 ///
 /// # Example
 /// ```
@@ -302,6 +304,7 @@ pub fn connected_speed(
             high = middle;
         }
     }
+    let pulses = within_model(Param::Pulses, pulses_at(low))?;
     let speed = within_model(Param::Speed, low * rate)?;
-    Ok(ConnectedSpeed { pulse_pitch: low, pulses: pulses_at(low), speed })
+    Ok(ConnectedSpeed { pulse_pitch: low, pulses, speed })
 }

@@ -332,7 +332,7 @@ impl TextLimits {
         let readable = grade(shape.counter, grades.readable_window);
         let stem = math::inverse_erf(grades.crisp_exposure, 1.0 - grades.crisp_exposure) / shape.stem;
         // Good text can be read, whatever the cut-offs.
-        let readable = if readable < good { readable } else { good };
+        let readable = math::lesser(readable, good);
         Self { crisp: greatest([stem, good, 0.0]), good, readable }
     }
 

@@ -25,7 +25,7 @@
 //!
 //! All are those of the focal plane. Where the light is brightest, nearer the lens, the widths are smaller by up to
 //! 1.7 times the Rayleigh range over the focal length and the irradiance is higher by up to 1.6 times that share:
-//! below the 5 % from which [`Validity::FOCUS_SHIFTED`] stands, by no more than 8 %.
+//! below the 5 % from which [`Validity::FOCUS_SHIFTED`] stands, by no more than 8.5 %.
 //!
 //! Not modelled: M² > 1 and aberration, for which use [`wave_widths`](super::wave_widths); an
 //! aperture elsewhere than at the lens, a decentred one.
@@ -102,7 +102,7 @@ pub(crate) fn checked_clipping(
     let aperture = check_clear_aperture(clear_aperture)?;
     let f = check(Param::FocalLength, focal_length)?;
     let (clipping_ratio, transmitted) = clipped(aperture, Twofold::from(diameter))?;
-    let widest = if aperture < diameter { aperture } else { diameter };
+    let widest = math::lesser(aperture, diameter);
     let cone = checked_cone(&ROUND, 0.5 * widest / f)?;
     // 4·λ·f/(π·D²), the Rayleigh range over the focal length, with the aperture where it is narrower
     let long_focus = 4.0 * wavelength * f / (core::f64::consts::PI * widest * widest);

@@ -4,7 +4,7 @@ use super::Wave;
 use super::profile::{Profile, Smear};
 use super::pupil::{Effort, FINE, Pupil};
 use crate::error::{Error, Param, check, check_within, within_model};
-use crate::model::math::sqrt;
+use crate::model::math::{self, sqrt};
 use crate::model::optics::beam::{ROUND, checked_cone};
 use crate::model::optics::singlet::{check_clear_aperture, clipped};
 use crate::model::twofold::Twofold;
@@ -57,7 +57,7 @@ pub(crate) fn checked_wave(wave: &Wave) -> Result<CheckedWave, Error> {
     let focus = check(Param::LensToFocus, wave.lens_to_focus)?;
     let alpha = check_within(Param::AberrationPhase, wave.aberration_phase, -GREATEST_PHASE, GREATEST_PHASE)?;
     let (clip, transmitted) = clipped(aperture, Twofold::from(diameter))?;
-    let widest = if aperture < diameter { aperture } else { diameter };
+    let widest = math::lesser(aperture, diameter);
     let cone = checked_cone(&ROUND, 0.5 * widest / focus)?;
     let rayleigh = PI * diameter * diameter / (4.0 * wavelength);
     let ideal_diameter = 4.0 * m2 * wavelength * focus / (PI * diameter);
