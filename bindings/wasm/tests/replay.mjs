@@ -49,6 +49,7 @@ export function functions(s) {
       v.noPower86,
       v.focusShifted,
       v.tilted,
+      v.gaussianOffFocus,
     ];
     const bits = words.reduce((sum, set, i) => sum + (set ? 2 ** i : 0), 0);
     if (v.fine !== (bits === 0) || v.fine !== (v.level === "fine")) throw new Error("fine contradicts the flags");
@@ -870,7 +871,7 @@ export function functions(s) {
         dose: dose[doseCode] ?? { by: UNKNOWN },
         text: textCode === 1 ? undefined : textCode === 2 ? text : UNKNOWN,
       });
-      const outcome = { holds: 1, "holds out of focus": 2, lost: 3 };
+      const outcome = { holds: 1, "holds out of focus": 2, lost: 3, "nothing marks": 4 };
       return [
         outcome[v.outcome],
         v.reasonBits,
