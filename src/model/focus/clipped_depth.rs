@@ -152,7 +152,7 @@ impl Axis {
         loop {
             let next = inner + step;
             // At −N no light is left: that is infinitely far from the lens.
-            let outer = if next > -self.n { next } else { -self.n };
+            let outer = math::greater(next, -self.n);
             if !holds(outer) {
                 return halve(inner, outer, holds);
             }

@@ -115,7 +115,7 @@ fn edge_movement(spot_diameter: f64, drawn_width: f64, q: f64) -> Option<f64> {
     // At the distance x outside the drawn edge E = ½·[erf(√2·(x + a)/w) − erf(√2·x/w)] falls with x. The
     // other edge only takes, so that the mark ends no farther out than that of a wide stroke.
     let alone = edge_argument(q) / scale;
-    let (mut inside, mut outside) = (-half, if alone > 0.0 { alone } else { 0.0 });
+    let (mut inside, mut outside) = (-half, math::greater(alone, 0.0));
     for _ in 0..64 {
         let x = 0.5 * (inside + outside);
         let (near, way) = (scale * x, scale * drawn_width);

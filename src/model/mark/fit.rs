@@ -159,7 +159,7 @@ impl<At: Fn(usize) -> TestMark> Marks<At> {
             }
             let gain = point.weight * residual * residual / free;
             let rest = (line.chi_squared - gain) / f64::from(line.count - 3);
-            let case = gain / if rest > 1.0 { rest } else { 1.0 };
+            let case = gain / math::greater(rest, 1.0);
             if case > greatest {
                 greatest = case;
                 worst = Some((index, case));

@@ -318,7 +318,7 @@ fn t_for_window(stroke: f64, gap: f64, least: f64) -> f64 {
 }
 
 fn greatest(values: [f64; 3]) -> f64 {
-    values.into_iter().fold(0.0, |greatest, value| if value > greatest { value } else { greatest })
+    values.into_iter().fold(0.0, |greatest, value| math::greater(value, greatest))
 }
 
 impl TextLimits {

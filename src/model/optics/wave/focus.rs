@@ -5,6 +5,7 @@ use super::search::{HALVINGS, minimum};
 use super::widths::{Radius, radius_power86};
 use super::{FocusMeasure, Wave, WaveFocus, no_room};
 use crate::error::{Error, Param};
+use crate::model::math::{greater, lesser};
 
 /// Least clipping ratio above which a wave has a second moment in double precision: exp(−2·5²) is
 /// below 1e-21.
@@ -91,7 +92,7 @@ impl CheckedWave {
     /// Least normalised defocus in the model: planes lie between the lens and 1e6 times its focus.
     pub(crate) fn least_beta(&self) -> f64 {
         let farthest = -self.fresnel * (1.0 - 1e-6);
-        if farthest > -GREATEST_BETA { farthest } else { -GREATEST_BETA }
+        greater(farthest, -GREATEST_BETA)
     }
 
     /// How far apart in β planes must lie to differ: depth grows with M² and, behind a small aperture,
@@ -99,7 +100,7 @@ impl CheckedWave {
     pub(crate) fn step(&self) -> f64 {
         let open = self.clip * self.clip;
         let step = if open < 1.0 { 0.5 * self.m2 / open } else { 0.5 * self.m2 };
-        if step < GREATEST_STEP { step } else { GREATEST_STEP }
+        lesser(step, GREATEST_STEP)
     }
 
     /// The plane in which a measure is least, by a coarse search and a polish.
@@ -111,8 +112,8 @@ impl CheckedWave {
         let margin = 2.0 * step;
         let (mut from, mut to) = if edge > 0.0 { (-margin, edge + margin) } else { (edge - margin, margin) };
         let lowest = self.least_beta();
-        from = if from > lowest { from } else { lowest };
-        to = if to < GREATEST_BETA { to } else { GREATEST_BETA };
+        from = greater(from, lowest);
+        to = lesser(to, GREATEST_BETA);
         let mut scan = Scan { from, step, values: [f64::INFINITY; MOST_PLANES] };
         let mut found = (0.0, f64::INFINITY);
         for (index, slot) in scan.values.iter_mut().enumerate() {

@@ -12,7 +12,7 @@ use super::pupil::{LIGHT, Panel, Pupil};
 use super::quadrature::{POINTS, WEIGHTS, interpolate};
 use super::{Wave, WaveMap};
 use crate::error::{Error, Param, check};
-use crate::model::math::{exp, j0, sincos};
+use crate::model::math::{exp, greater, j0, sincos};
 use crate::validity::Cone;
 use core::slice::{ChunksExact, ChunksExactMut};
 
@@ -198,7 +198,7 @@ fn laid_out(wave: &Wave, radii: &[f64], z: &[f64]) -> Result<(CheckedWave, Layou
     let mut radius: f64 = 0.0;
     for r in radii {
         let r = check(Param::Radius, *r)?;
-        radius = if r > radius { r } else { radius };
+        radius = greater(r, radius);
     }
     for z in z {
         check(Param::Z, *z)?;
@@ -207,9 +207,9 @@ fn laid_out(wave: &Wave, radii: &[f64], z: &[f64]) -> Result<(CheckedWave, Layou
     for z in z {
         let plane = checked.plane(*z)?;
         let v = check_normalised_radius(plane.v_per_metre * radius)?;
-        greatest_v = if v > greatest_v { v } else { greatest_v };
+        greatest_v = greater(v, greatest_v);
         let defocus = plane.pupil.beta.abs();
-        beta = if defocus > beta { defocus } else { beta };
+        beta = greater(defocus, beta);
     }
     let layout = Layout::new(&checked, greatest_v, beta);
     Ok((checked, layout))
@@ -312,7 +312,7 @@ fn filled(
         let mut greatest = 0.0;
         for (radius, ratio) in radii.iter().zip(row) {
             let irradiance = tables.at(&layout, plane.v_per_metre * radius);
-            greatest = if irradiance > greatest { irradiance } else { greatest };
+            greatest = greater(irradiance, greatest);
             *ratio = irradiance * plane.brightness;
         }
         let error = if checked.smear.is_coherent() {
@@ -324,7 +324,7 @@ fn filled(
                 + interpolation * amplitude
         };
         let error = error * plane.brightness;
-        worst = if error > worst { error } else { worst };
+        worst = greater(error, worst);
     }
     Ok(WaveMap { error: worst, half_angle, validity })
 }

@@ -5,6 +5,7 @@ use super::profile::{Profile, square_error};
 use super::pupil::FINE;
 use super::{Wave, WaveIrradiance, WavePower, no_room};
 use crate::error::{Error, Param, check};
+use crate::model::math::greater;
 
 /// Irradiance of a wave at a radius in a plane.
 ///
@@ -56,7 +57,7 @@ pub fn wave_irradiance(wave: &Wave, radius: f64, z: f64) -> Result<WaveIrradianc
         (irradiance, square_error(irradiance, plane.pupil.error(v)))
     } else {
         let near = v - smear.window();
-        let mut profile = Profile::new(plane.pupil, smear, if near > 0.0 { near } else { 0.0 }, &FINE);
+        let mut profile = Profile::new(plane.pupil, smear, greater(near, 0.0), &FINE);
         if !profile.reach(v) {
             return Err(no_room(v));
         }

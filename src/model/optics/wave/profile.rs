@@ -21,7 +21,7 @@
 use super::bessel::scaled_i0;
 use super::pupil::{Effort, Pupil, ROUNDING};
 use super::quadrature::{ELLIPSES, Ellipse, NODES, POINTS, Values, WEIGHTS, interpolate, interpolate_both};
-use crate::model::math::{exp, log, sqrt};
+use crate::model::math::{exp, greater, lesser, log, sqrt};
 
 /// Panels in each table.
 pub(super) const PANELS: usize = 64;
@@ -48,7 +48,7 @@ fn half_length(ln_allowed: f64, ln_bound: impl Fn(&Ellipse, f64) -> f64) -> f64 
 fn ln_field(reach: f64, y: f64) -> f64 {
     let clipped = reach * y;
     let unclipped = log(1.0 + 1.7725 * y) + 0.25 * y * y;
-    if clipped < unclipped { clipped } else { unclipped }
+    lesser(clipped, unclipped)
 }
 
 /// Index of the panel that holds `v`, and where it lies in it, from −1 to 1.
@@ -127,7 +127,7 @@ impl Smear {
             let y = ellipse.across * half;
             let u = y / self.sigma;
             let (field, smeared) = (2.0 * ln_field(reach, y), 0.5 * u * u);
-            ellipse.ln_interpolation + if field < smeared { field } else { smeared }
+            ellipse.ln_interpolation + lesser(field, smeared)
         })
     }
 }
@@ -172,8 +172,8 @@ impl Field<'_> {
                 break;
             }
             sum += if smear.is_local() {
-                let from = if from > -window { from } else { -window };
-                let to = if to < window { to } else { window };
+                let from = greater(from, -window);
+                let to = lesser(to, window);
                 self.smeared_from_pieces(smear, v, from, to)
             } else {
                 self.smeared_from_panel(smear, v, index)

@@ -9,7 +9,7 @@
 //! so that panels grow longer where exp(−x²) is small, and no node is spent on what cannot be seen.
 
 use super::quadrature::{ELLIPSES, Ellipse, NODES, WEIGHTS};
-use crate::model::math::{exp, expm1, j0, sincos, sqrt};
+use crate::model::math::{exp, expm1, greater, j0, lesser, sincos, sqrt};
 
 /// How far a computation is driven.
 #[derive(Clone, Copy)]
@@ -79,7 +79,7 @@ impl Panels {
         let enough = |ellipse: &Ellipse| {
             let y = ellipse.across * panel.half;
             let least = panel.middle - ellipse.along * panel.half;
-            let least = if least > 0.0 { least } else { 0.0 };
+            let least = greater(least, 0.0);
             let greatest = panel.middle + ellipse.along * panel.half;
             let square = if greatest > y { greatest * greatest } else { y * y };
             let rate = self.v + greatest * (2.0 * beta.abs() + 4.0 * alpha.abs() * square);
@@ -100,7 +100,7 @@ impl Iterator for Panels {
             return None;
         }
         let whole = 0.5 * left;
-        let mut half = if self.half < whole { self.half } else { whole };
+        let mut half = lesser(self.half, whole);
         let mut panel = Panel { middle: self.from + half, half };
         // 0.8¹⁰⁰ of any reach is far below the shortest panel within the model's ranges.
         for _ in 0..100 {
@@ -137,7 +137,7 @@ impl Pupil {
 
     /// U at each of these v, real and imaginary parts.
     pub(super) fn field<const N: usize>(&self, v: &[f64; N]) -> ([f64; N], [f64; N]) {
-        let greatest = v.iter().fold(0.0, |most: f64, v| if *v > most { *v } else { most });
+        let greatest = v.iter().fold(0.0, |most: f64, v| greater(*v, most));
         let (mut real, mut imaginary) = ([0.0; N], [0.0; N]);
         for (x, weight) in self.panels(greatest).flat_map(Panel::points) {
             let (sin, cos) = sincos(self.phase(x));

@@ -5,6 +5,7 @@ use super::profile::Profile;
 use super::search::{minimum, root};
 use super::{Wave, WaveWidths, no_room};
 use crate::error::{Error, Param, check};
+use crate::model::math::greater;
 
 /// 1 − exp(−2): the share of the power within the 1/e² contour of a Gaussian.
 pub(super) const POWER86: f64 = 0.864_664_716_763_387_3;
@@ -23,7 +24,7 @@ impl Radius {
     /// to one side and to the other.
     fn between(v: f64, one_side: f64, other_side: f64) -> Self {
         let (one, other) = ((v - one_side).abs(), (v - other_side).abs());
-        let worst = if one > other { one } else { other };
+        let worst = greater(one, other);
         Self { v, error: worst / v + 4.0 * f64::EPSILON }
     }
 }
@@ -165,7 +166,7 @@ pub fn wave_widths(wave: &Wave, z: f64) -> Result<WaveWidths, Error> {
     let reached = extend_to_power86(&mut profile, checked.transmitted)?;
     // The peak so far sets the lowest level of interest; a greater one would only raise it.
     loop {
-        let larger = |peak, (_, irradiance)| if irradiance > peak { irradiance } else { peak };
+        let larger = |peak, (_, irradiance)| greater(irradiance, peak);
         let peak = profile.points().fold(on_axis, larger);
         if profile.nothing_beyond(INVERSE_E2 * peak, checked.transmitted) {
             break;
@@ -182,9 +183,8 @@ pub fn wave_widths(wave: &Wave, z: f64) -> Result<WaveWidths, Error> {
         Radius::between(at(level), at(level - doubt), at(level + doubt))
     };
     let (low, half) = (contour(INVERSE_E2), contour(0.5));
-    let worst = [power.error, low.error, half.error]
-        .into_iter()
-        .fold(0.0, |worst, error| if error > worst { error } else { worst });
+    let worst =
+        [power.error, low.error, half.error].into_iter().fold(0.0, |worst, error| greater(error, worst));
     let diameter = |radius: Radius| 2.0 * radius.v / plane.v_per_metre;
     Ok(WaveWidths {
         irradiance_ratio: on_axis * plane.brightness,
