@@ -461,6 +461,12 @@
 #define SPOTWISE_REASON_NOTHING_MARKS 32768
 
 /**
+ * The detail would hold everywhere if the surface were engraved in bands of height, each in its own
+ * focus, and the lens has room for it; focus at mid-height alone would not do.
+ */
+#define SPOTWISE_REASON_BANDS_HELP 65536
+
+/**
  * No flag applies to the result.
  */
 #define SPOTWISE_VALIDITY_FINE 0

@@ -428,8 +428,12 @@ impl Reasons {
     /// of stroke, gap, text, fill or of another focus.
     pub const NOTHING_MARKS: Self = Self(32768);
 
+    /// The detail would hold everywhere if the surface were engraved in bands of height, each in its own focus,
+    /// and the lens has room for it; focus at mid-height alone would not do.
+    pub const BANDS_HELP: Self = Self(65536);
+
     /// Every reason, in the order of its bit, with its sentence.
-    pub const ALL: [(Self, &'static str); 16] = [
+    pub const ALL: [(Self, &'static str); 17] = [
         (
             Self::STROKE_TOO_FINE,
             "The finest stroke is too fine for this spot and dose even in perfect focus: use a shorter lens or a larger raw beam, a higher dose, or a bolder drawing.",
@@ -466,6 +470,10 @@ impl Reasons {
         (
             Self::NOTHING_MARKS,
             "The dose is too little for the material: use more power, less speed or a finer interval.",
+        ),
+        (
+            Self::BANDS_HELP,
+            "Engraving the surface in bands of height, each in its own focus, would make the detail hold everywhere.",
         ),
     ];
 
@@ -594,14 +602,32 @@ pub struct Verdict {
 #[inline]
 #[must_use = "the verdict is the result"]
 pub fn focus_check(job: &Job) -> Result<Verdict, Error> {
+    verdict_over(job, &Heights::LEVEL)
+}
+
+/// Heights between which a surface lies before the rise and the fall of a job are added at its ends, in metres
+/// from the datum, + away from the lens.
+pub(crate) struct Heights {
+    pub(crate) highest: f64,
+    pub(crate) lowest: f64,
+}
+
+impl Heights {
+    /// A surface that is nothing but its datum.
+    const LEVEL: Self = Self { highest: 0.0, lowest: 0.0 };
+}
+
+/// The verdict on a job whose surface lies between these heights.
+#[inline]
+pub(crate) fn verdict_over(job: &Job, heights: &Heights) -> Result<Verdict, Error> {
     let optics = optics_of(job)?;
-    let verdict = judge(job, &optics.ideal)?;
+    let verdict = judge(job, &optics.ideal, heights)?;
     let Some((real, focus)) = optics.real else {
         return Ok(verdict);
     };
     let promised = verdict.outcome;
     let ideal_peak = verdict.scan.map(|scan| scan.peak_irradiance);
-    let verdict = judge(job, &focus)?;
+    let verdict = judge(job, &focus, heights)?;
     // The spot of 86.5 % of the power is no Gaussian's: its peak is that of the ideal focus, lowered.
     let scan = verdict.scan.zip(ideal_peak).map(|(scan, ideal_peak)| {
         let peak_irradiance = ideal_peak * real.peak_irradiance_ratio;
@@ -752,7 +778,7 @@ fn real_waist(focus: CheckedFocus) -> Result<CheckedFocus, Error> {
 }
 
 /// The verdict on a job with this focus.
-fn judge(job: &Job, optics: &CheckedFocus) -> Result<Verdict, Error> {
+fn judge(job: &Job, optics: &CheckedFocus, heights: &Heights) -> Result<Verdict, Error> {
     let CheckedFocus { beam, lens_to_waist, focused, .. } = *optics;
     let focus_z = match job.focus {
         FocusSetting::FromDatum { focus_z } => Twofold::from(check(Param::FocusZ, focus_z)?),
@@ -761,9 +787,11 @@ fn judge(job: &Job, optics: &CheckedFocus) -> Result<Verdict, Error> {
         }
     };
     let rise = check(Param::SurfaceRise, job.surface_rise)?;
-    let lens_to_highest = lens_to_waist - focus_z - Twofold::from(rise);
+    let highest_z = Twofold::sum(heights.highest, -rise);
+    let lens_to_highest = lens_to_waist - focus_z + highest_z;
     within_model(Param::LensToHighest, lens_to_highest.to_f64())?;
     let fall = check(Param::SurfaceFall, job.surface_fall)?;
+    let lowest_z = Twofold::sum(heights.lowest, fall);
     let criterion = checked_criterion(job.criterion)?;
     let stroke = check(Param::FinestStroke, job.finest_stroke)?;
     let gap = check(Param::FinestGap, job.finest_gap)?;
@@ -815,23 +843,33 @@ fn judge(job: &Job, optics: &CheckedFocus) -> Result<Verdict, Error> {
             in_depth: depth.is_some_and(|depth| depth.contains(z_offset)),
         }
     };
-    let from_waist = |height: f64| Twofold::from(height) - focus_z;
-    let highest = place(from_waist(-rise));
-    let datum = place(from_waist(0.0));
-    let lowest = place(from_waist(fall));
+    // A surface that misses its datum is told by its place nearest to it.
+    let nearest_to_datum = if highest_z.to_f64() > 0.0 {
+        highest_z
+    } else if lowest_z.to_f64() < 0.0 {
+        lowest_z
+    } else {
+        Twofold::ZERO
+    };
+    let highest = place(highest_z - focus_z);
+    let datum = place(nearest_to_datum - focus_z);
+    let lowest = place(lowest_z - focus_z);
 
     // The ends are then equally far from the waist on either side.
     let half = Twofold::from(0.5);
-    let best_focus_z = (half * Twofold::sum(fall, -rise)).to_f64();
-    let half_span = half * Twofold::sum(fall, rise);
+    let best_focus_z = (half * (lowest_z + highest_z)).to_f64();
+    let half_span = half * (lowest_z - highest_z);
     let at_best = place(half_span);
 
     // Lines lie apart the most where the spot is smallest: in the waist, if the surface passes through it.
     let through_waist = highest.z_offset <= 0.0 && lowest.z_offset >= 0.0;
     let sharpest =
         if through_waist { waist_seen } else { lesser(highest.seen_diameter, lowest.seen_diameter) };
-    let gaps =
-        fill_marks(q) && line_interval.is_some_and(|interval| q * least_over_mean(sharpest, interval) < 1.0);
+    let striped = |seen_diameter: f64| {
+        fill_marks(q)
+            && line_interval.is_some_and(|interval| q * least_over_mean(seen_diameter, interval) < 1.0)
+    };
+    let gaps = striped(sharpest);
 
     let marks = in_waist.is_some();
     let holds = highest.details_hold && datum.details_hold && lowest.details_hold && !gaps;
@@ -861,8 +899,18 @@ fn judge(job: &Job, optics: &CheckedFocus) -> Result<Verdict, Error> {
     reasons.add(Reasons::LOW_OUT_OF_FOCUS, !lowest.in_depth);
     reasons.add(Reasons::NO_DEPTH, depth.is_none());
     let room = (lens_to_waist - half_span).to_f64() > 0.0;
-    reasons.add(Reasons::REFOCUS_HELPS, !holds && !gaps && at_best.details_hold && room);
+    // Another focus takes the surface through the waist, where lines lie apart the most.
+    let another_focus_helps = !holds && !striped(waist_seen);
+    let refocus_helps = another_focus_helps && at_best.details_hold && room;
+    reasons.add(Reasons::REFOCUS_HELPS, refocus_helps);
     reasons.add(Reasons::REFOCUS_SHARPENS, marks && !in_depth && at_best.in_depth && room);
+    // The lens must clear the highest place when it is focused on the lowest.
+    let room_for_bands = (lens_to_waist - half_span - half_span).to_f64() > 0.0;
+    let wide_enough = |range: Option<FocusRange>| range.is_some_and(|range| range.full > 0.0);
+    let bands = wide_enough(detail_range)
+        && text_keeps(waist_seen)
+        && (text_range.is_none() || wide_enough(text_range));
+    reasons.add(Reasons::BANDS_HELP, another_focus_helps && bands && !refocus_helps && room_for_bands);
 
     Ok(Verdict {
         outcome,

@@ -333,6 +333,28 @@ proptest! {
         prop_assert!(!again.reasons.contains(Reasons::REFOCUS_HELPS));
     }
 
+    /// Bands are proposed where they keep their word: where focus at mid-height does not do, each band holds
+    /// in a focus of its own.
+    #[test]
+    fn bands_keep_their_word(job in job()) {
+        let whole = check(&job);
+        let proposed = whole.reasons.contains(Reasons::BANDS_HELP);
+        prop_assert!(!(proposed && whole.reasons.contains(Reasons::REFOCUS_HELPS)));
+        let span = job.surface_rise + job.surface_fall;
+        if let Some(range) = whole.detail_range.filter(|range| proposed && range.full > span / 1000.0) {
+            let bands = (span / range.full).ceil() + 1.0;
+            prop_assert!(span > 0.999_999 * range.full);
+            // A band, told from a datum of its own at its middle; they are all alike.
+            let half = 0.5 * span / bands;
+            let band = check(&Job { surface_rise: half, surface_fall: half, ..focused_at(&job, 0.0) });
+            prop_assert_ne!(band.outcome, Outcome::Lost);
+        }
+        if whole.outcome == Outcome::Lost && whole.detail_range.is_some_and(|range| range.full > 0.0) {
+            let room = whole.focused.lens_to_waist > span * 1.000_001;
+            prop_assert!(!room || proposed || whole.reasons.contains(Reasons::REFOCUS_HELPS));
+        }
+    }
+
     /// Within the range of heights that it names, the detail holds; outside, it does not.
     #[test]
     fn detail_range(job in job()) {

@@ -610,6 +610,29 @@ proptest! {
         }
     }
 
+    /// A fill whose lines lie apart in the waist may be even out of focus. Another focus is proposed only where
+    /// the fill is even there too.
+    #[test]
+    fn focus_that_leaves_gaps_is_no_help(half in 1e-6f64..2e-3, off in -3e-3f64..3e-3, r in 0.5f64..3.0, q in 1.05f64..6.0, stroke in spread(2e-5, 5e-4)) {
+        let d0 = 88e-6;
+        let dose = JobDose::Scan { power: 20.0, speed: 0.5, line_interval: 0.5 * r * d0, threshold: 20.0 / (0.5 * 0.5 * r * d0) / q, response: Response::Coating };
+        let job = |focus_z| Job {
+            focus: FocusSetting::FromDatum { focus_z },
+            surface_rise: half,
+            surface_fall: half,
+            finest_stroke: stroke,
+            finest_gap: stroke,
+            ..flat_job(dose)
+        };
+        let first = focus_check(&job(off)).unwrap();
+        let again = focus_check(&job(first.best_focus_z)).unwrap();
+        let helps = first.outcome == Outcome::Lost && again.outcome != Outcome::Lost;
+        prop_assert_eq!(first.reasons.contains(Reasons::REFOCUS_HELPS), helps);
+        if again.reasons.contains(Reasons::FILL_HAS_GAPS) {
+            prop_assert!(!first.reasons.contains(Reasons::BANDS_HELP));
+        }
+    }
+
     /// In a melt, details and text of a job are those of the spot that heat has widened: sqrt(d² + 32·κ·t) with t
     /// the dwell √(π/8)·d/v. Without diffusivity it is a coating; the ends of its ranges are where the details
     /// just hold; more heat never brings finer ones.

@@ -59,6 +59,7 @@ TEXT_TOO_SMALL = 2048
 TEXT_LOST = {"highest": 4096, "lowest": 8192}
 FILL_HAS_GAPS = 16384
 NOTHING_MARKS = 32768
+BANDS_HELP = 65536
 
 DETAIL_ULP = 4
 TEXT_ULP = 4
@@ -348,9 +349,15 @@ def reasons_of(job, places, half, middle):
     if gaps:
         reasons |= FILL_HAS_GAPS
     all_hold = not gaps and all(job.all_hold(job.beam.diameter(z)) for z in places.values())
-    room = exceeds(job.lens_to_waist, (job.rise + job.fall) / 2)
-    if job.all_hold(best_diameter) and not all_hold and not gaps and room:
-        reasons |= BETTER_FOCUS_HELPS
+    span = job.rise + job.fall
+    room = exceeds(job.lens_to_waist, span / 2)
+    refocus = job.all_hold(best_diameter) and room
+    # With the surface in the waist, or a band of it at a time.
+    if not all_hold and not fill_has_gaps_at(job, mpf(0)):
+        if refocus:
+            reasons |= BETTER_FOCUS_HELPS
+        elif job.all_hold(job.beam.waist_diameter) and exceeds(job.lens_to_waist, span):
+            reasons |= BANDS_HELP
     all_in_depth = all(job.in_depth(z, half) for z in places.values())
     if job.marks and job.in_depth(middle, half) and not all_in_depth and room:
         reasons |= BETTER_FOCUS_SHARPENS
@@ -360,10 +367,13 @@ def reasons_of(job, places, half, middle):
 def fill_has_gaps(job, places):
     """Whether the dose midway between two lines is below the threshold where the spot is smallest, which is
     in the waist if the surface passes through it."""
+    return fill_has_gaps_at(job, min(max(places["highest"], mpf(0)), places["lowest"]))
+
+
+def fill_has_gaps_at(job, z):
     if not job.interval or not job.marks:
         return False
-    nearest = min(max(places["highest"], mpf(0)), places["lowest"])
-    diameter = job.seen(job.beam.diameter(nearest))
+    diameter = job.seen(job.beam.diameter(z))
     _, least = greatest_and_least(2 * job.interval / diameter)
     return exceeds(mpf(1), job.q * least)
 

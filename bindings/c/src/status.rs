@@ -174,6 +174,9 @@ pub const SPOTWISE_REASON_FILL_HAS_GAPS: u32 = 16384;
 /// The dose is too little for the material, so that nothing marks at any height; no other reason then
 /// speaks of stroke, gap, text, fill or of another focus.
 pub const SPOTWISE_REASON_NOTHING_MARKS: u32 = 32768;
+/// The detail would hold everywhere if the surface were engraved in bands of height, each in its own
+/// focus, and the lens has room for it; focus at mid-height alone would not do.
+pub const SPOTWISE_REASON_BANDS_HELP: u32 = 65536;
 
 /// No flag applies to the result.
 pub const SPOTWISE_VALIDITY_FINE: u32 = 0;
@@ -319,7 +322,8 @@ const _: () = {
     assert!(SPOTWISE_REASON_TEXT_LOST_LOW == Reasons::TEXT_LOST_LOW.bits());
     assert!(SPOTWISE_REASON_FILL_HAS_GAPS == Reasons::FILL_HAS_GAPS.bits());
     assert!(SPOTWISE_REASON_NOTHING_MARKS == Reasons::NOTHING_MARKS.bits());
-    assert!(Reasons::ALL.len() == 16);
+    assert!(SPOTWISE_REASON_BANDS_HELP == Reasons::BANDS_HELP.bits());
+    assert!(Reasons::ALL.len() == 17);
 
     assert!(SPOTWISE_VALIDITY_FINE == Validity::FINE.bits());
     assert!(SPOTWISE_VALIDITY_WIDE_CONE == Validity::WIDE_CONE.bits());

@@ -950,6 +950,7 @@ test("a verdict: lost, with every reason", () => {
     ["textLostLow", { text: text(1.65), surfaceRise: mm(0) }],
     ["fillHasGaps", { dose: coarse }],
     ["nothingMarks", { dose: { by: "ratio", doseRatio: 0.5 } }],
+    ["bandsHelp", { finestStroke: um(24), surfaceRise: mm(1), surfaceFall: mm(1) }],
   ];
   assert.deepEqual(cases.map(([name]) => name), Object.keys(s.reasonBit));
   for (const [name, change] of cases) {
@@ -975,6 +976,7 @@ test("a verdict: lost, with every reason", () => {
       textLostLow: /text suffers at the lowest/,
       fillHasGaps: /leave gaps/,
       nothingMarks: /too little for the material/,
+      bandsHelp: /bands of height/,
     };
     assert.match(v.reasons[bits.indexOf(s.reasonBit[name])], words[name]);
   }

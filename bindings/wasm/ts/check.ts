@@ -219,6 +219,11 @@ export const reasonBit = {
    * stroke, gap, text, fill or of another focus.
    */
   nothingMarks: 32768,
+  /**
+   * The detail would hold everywhere if the surface were engraved in bands of height, each in its own focus, and
+   * the lens has room for it; focus at mid-height alone would not do.
+   */
+  bandsHelp: 65536,
 } as const;
 
 /** What {@link focusCheck} finds. It is advice: a test piece comes first. */
