@@ -1,6 +1,6 @@
 //! Time of the main calls. `cargo bench --bench focus` prints divan's table, and before it how
-//! long `diameters_at` takes over the plainest loop that could do its work, and `wave_map` over point
-//! after point.
+//! long `diameters_at` takes over the plainest loop that could do its work, `map_heights` over a naive loop and
+//! one over `defocus`, and `wave_map` over point after point.
 //!
 //! Nothing here is a test: no run fails for being slow.
 
@@ -12,6 +12,7 @@ use spotwise::model::optics::{
     Beam, FocusMeasure, Glass, LensShape, Singlet, Wave, beam_parameters, diameters_at, focus_singlet,
     focus_through_lens, wave_focus, wave_irradiance, wave_map, wave_map_workspace, wave_widths,
 };
+use spotwise::model::surface::{HeightQuantity, in_focus_mask, map_heights};
 use std::time::{Duration, Instant};
 
 const BEAM: Beam = Beam { wavelength: 10.6e-6, m2: 1.2, waist_diameter: 88e-6 };
@@ -80,42 +81,106 @@ fn main() {
     // Cargo says --bench when it means it; otherwise divan runs everything once, as a test.
     if std::env::args().any(|argument| argument == "--bench") {
         print_ratio();
+        print_height_ratios();
         print_map_ratio();
     }
     divan::main();
 }
 
-/// Times both loops in turns, so that a busy machine disturbs them alike, and prints the median
+/// Times two ways of doing the same in turns, so that a busy machine disturbs them alike, and prints the median
 /// of the ratios.
-fn print_ratio() {
+fn print_side_by_side(what: &str, against: &str, mut ours: impl FnMut(), mut theirs: impl FnMut()) {
     const ROUNDS: usize = 201;
-    const CALLS: u32 = 50;
-    let z = places();
-    let mut out = vec![0.0; PLACES];
-    let zr = beam_parameters(&BEAM).unwrap().rayleigh_range;
-    let mut rounds: Vec<(Duration, Duration)> = Vec::with_capacity(ROUNDS);
-    for _ in 0..ROUNDS {
+    const CALLS: u32 = 20;
+    let time_of = |run: &mut dyn FnMut()| {
         let start = Instant::now();
         for _ in 0..CALLS {
-            let _ = diameters_at(black_box(&BEAM), black_box(&z), black_box(&mut out)).unwrap();
+            run();
         }
-        let ours = start.elapsed();
-        let start = Instant::now();
-        for _ in 0..CALLS {
-            plain_loop(black_box(BEAM.waist_diameter), black_box(zr), black_box(&z), black_box(&mut out));
-        }
-        rounds.push((ours, start.elapsed()));
-    }
+        start.elapsed()
+    };
+    let rounds: Vec<(Duration, Duration)> =
+        (0..ROUNDS).map(|_| (time_of(&mut ours), time_of(&mut theirs))).collect();
     let mut ratios: Vec<f64> =
-        rounds.iter().map(|(ours, plain)| ours.as_secs_f64() / plain.as_secs_f64()).collect();
+        rounds.iter().map(|(ours, theirs)| ours.as_secs_f64() / theirs.as_secs_f64()).collect();
     ratios.sort_by(f64::total_cmp);
     let least = |of: fn(&(Duration, Duration)) -> Duration| rounds.iter().map(of).min().unwrap();
     let per_place = |time: Duration| time.as_secs_f64() * 1e9 / f64::from(CALLS) / PLACES as f64;
     println!(
-        "diameters_at, {PLACES} places: {:.2} times the plain loop (median; best {:.2} ns against {:.2} ns a place)",
+        "{what}, {PLACES} places: {:.2} times {against} (median; best {:.2} ns against {:.2} ns a place)",
         ratios[ROUNDS / 2],
         per_place(least(|round| round.0)),
         per_place(least(|round| round.1)),
+    );
+}
+
+fn print_ratio() {
+    let (z, mut out, mut plain) = (places(), vec![0.0; PLACES], vec![0.0; PLACES]);
+    let zr = beam_parameters(&BEAM).unwrap().rayleigh_range;
+    print_side_by_side(
+        "diameters_at",
+        "the plain loop",
+        || {
+            let _ = diameters_at(black_box(&BEAM), black_box(&z), black_box(&mut out)).unwrap();
+        },
+        || plain_loop(black_box(BEAM.waist_diameter), black_box(zr), black_box(&z), black_box(&mut plain)),
+    );
+}
+
+/// A map of heights with a tenth of its places missing.
+fn probed() -> Vec<f64> {
+    places().into_iter().enumerate().map(|(k, z)| if k % 10 == 7 { f64::NAN } else { z }).collect()
+}
+
+/// What `map_heights` does of growth, one place after another: no checks, but counts and extremes.
+fn naive_map(zr: f64, focus: f64, z: &[f64], out: &mut [f64]) -> (usize, Option<usize>, Option<usize>) {
+    let (mut missing, mut least, mut greatest) = (0, None, None);
+    for i in 0..z.len() {
+        let u = (z[i] - focus) / zr;
+        out[i] = (1.0 + u * u).sqrt();
+        if out[i].is_nan() {
+            missing += 1;
+            continue;
+        }
+        if least.is_none_or(|so_far: usize| out[i] < out[so_far]) {
+            least = Some(i);
+        }
+        if greatest.is_none_or(|so_far: usize| out[i] > out[so_far]) {
+            greatest = Some(i);
+        }
+    }
+    (missing, least, greatest)
+}
+
+fn print_height_ratios() {
+    let (z, mut out, mut plain) = (probed(), vec![0.0; PLACES], vec![0.0; PLACES]);
+    let zr = beam_parameters(&BEAM).unwrap().rayleigh_range;
+    let mut map = || {
+        let map = map_heights(black_box(&BEAM), 0.1e-3, HeightQuantity::Growth, black_box(&z), &mut out);
+        black_box(map.unwrap());
+    };
+    print_side_by_side("map_heights of growth", "a naive loop", &mut map, || {
+        black_box(naive_map(black_box(zr), 0.1e-3, black_box(&z), black_box(&mut plain)));
+    });
+    print_side_by_side("map_heights of growth", "a loop over defocus", &mut map, || {
+        for &z in black_box(&z) {
+            black_box(defocus(black_box(&BEAM), z - 0.1e-3).map_or(f64::NAN, |there| there.growth));
+        }
+    });
+    let (mut bits, mut plain) = (vec![false; PLACES], vec![false; PLACES]);
+    print_side_by_side(
+        "in_focus_mask",
+        "a naive loop",
+        || {
+            let criterion = DepthCriterion::Rayleigh;
+            black_box(in_focus_mask(black_box(&BEAM), 0.1e-3, criterion, black_box(&z), &mut bits).unwrap());
+        },
+        || {
+            let (least, greatest) = (0.1e-3 - black_box(zr), 0.1e-3 + black_box(zr));
+            for (out, &z) in black_box(&mut plain).iter_mut().zip(black_box(&z)) {
+                *out = least <= z && z <= greatest;
+            }
+        },
     );
 }
 
@@ -220,5 +285,22 @@ fn diameters_by_a_plain_loop(bencher: Bencher) {
     let zr = beam_parameters(&BEAM).unwrap().rayleigh_range;
     bencher.counter(divan::counter::ItemsCount::new(PLACES)).bench_local(|| {
         plain_loop(black_box(BEAM.waist_diameter), black_box(zr), black_box(&z), black_box(&mut out));
+    });
+}
+
+#[divan::bench]
+fn map_of_heights(bencher: Bencher) {
+    let (z, mut out) = (probed(), vec![0.0; PLACES]);
+    bencher.counter(divan::counter::ItemsCount::new(PLACES)).bench_local(|| {
+        map_heights(black_box(&BEAM), 0.1e-3, HeightQuantity::Growth, black_box(&z), &mut out).unwrap()
+    });
+}
+
+#[divan::bench]
+fn mask_of_heights(bencher: Bencher) {
+    let (z, mut in_focus) = (probed(), vec![false; PLACES]);
+    bencher.counter(divan::counter::ItemsCount::new(PLACES)).bench_local(|| {
+        in_focus_mask(black_box(&BEAM), 0.1e-3, DepthCriterion::Rayleigh, black_box(&z), &mut in_focus)
+            .unwrap()
     });
 }

@@ -64,8 +64,8 @@
  *   spotwise_largest_spot_for_details(), spotwise_convert_width(), spotwise_dose_over_threshold(),
  *   spotwise_mark_width(), spotwise_fill_width(), spotwise_fill_limits(), spotwise_raster_ripple(),
  *   spotwise_fill_quality(), spotwise_detail_exposure(), spotwise_pulsed_line(), spotwise_crater(),
- *   spotwise_groove(), spotwise_text_quality() and spotwise_fit_threshold(). Where a call that takes a
- *   struct gives the answer too, prefer it, since its members are set by name:
+ *   spotwise_groove(), spotwise_text_quality(), spotwise_map_heights() and spotwise_fit_threshold(). Where
+ *   a call that takes a struct gives the answer too, prefer it, since its members are set by name:
  *   spotwise_focus_check() covers the lens and the details.
  *
  * The formulas are in the library and never here: a C compiler may fuse or reorder them, and the
@@ -555,6 +555,31 @@
  * aberrates a bracket comes with it, which knows of no aperture.
  */
 #define SPOTWISE_LEVEL_OUT_OF_DOMAIN 2
+
+/**
+ * Quantity of a map: spot diameter over waist diameter.
+ */
+#define SPOTWISE_HEIGHT_GROWTH 1
+
+/**
+ * Quantity of a map: spot diameter in metres, 1/e^2 (D4 sigma).
+ */
+#define SPOTWISE_HEIGHT_DIAMETER 2
+
+/**
+ * Quantity of a map: irradiance on the axis over that at the waist.
+ */
+#define SPOTWISE_HEIGHT_IRRADIANCE_RATIO 3
+
+/**
+ * Quantity of a map: peak dose of a scanned line over that at the waist.
+ */
+#define SPOTWISE_HEIGHT_LINE_DOSE_RATIO 4
+
+/**
+ * Quantity of a map: width in metres of the finest long stroke that a fill holds; reads the dose ratio.
+ */
+#define SPOTWISE_HEIGHT_SMALLEST_STROKE 5
 
 /**
  * Kind of mark: one pulse, or any mark that goes by the peak irradiance.
@@ -1379,6 +1404,11 @@
  * Greatest speed that is allowed. Range: 1e-9 to 1e4 m/s.
  */
 #define SPOTWISE_PARAM_GREATEST_SPEED 131
+
+/**
+ * What a map of heights is turned into, as a code. Range: 1 to 5.
+ */
+#define SPOTWISE_PARAM_HEIGHT_QUANTITY 132
 
 /**
  * What was refused, and what would have been accepted. Every call fills it if it is given one.
@@ -2731,6 +2761,90 @@ typedef struct spotwise_focus_range {
      */
     double half_angle_rad;
 } spotwise_focus_range;
+
+/**
+ * What a map holds as a whole: the result of spotwise_map_heights().
+ */
+typedef struct spotwise_height_map {
+    /**
+     * Size of this struct; spotwise_height_map_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * SPOTWISE_VALIDITY_* bits that apply.
+     */
+    uint32_t validity;
+    /**
+     * How many places have a height.
+     */
+    uint64_t measured;
+    /**
+     * How many have none.
+     */
+    uint64_t missing;
+    /**
+     * First place of the least number in the map, from 0; 0 if nothing was measured.
+     */
+    uint64_t least_index;
+    /**
+     * First place of the greatest number in the map, from 0; 0 if nothing was measured.
+     */
+    uint64_t greatest_index;
+    /**
+     * The least number of the map, in its unit; a quiet NaN if nothing was measured.
+     */
+    double least;
+    /**
+     * The greatest number of the map, in its unit; a quiet NaN if nothing was measured.
+     */
+    double greatest;
+    /**
+     * 1/e^2 half angle of the beam in radians: the number behind SPOTWISE_VALIDITY_WIDE_CONE.
+     */
+    double half_angle_rad;
+} spotwise_height_map;
+
+/**
+ * How much of a surface is in focus: the result of spotwise_in_focus_mask().
+ */
+typedef struct spotwise_focus_mask {
+    /**
+     * Size of this struct; spotwise_focus_mask_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * SPOTWISE_VALIDITY_* bits that apply.
+     */
+    uint32_t validity;
+    /**
+     * How many places are in focus.
+     */
+    uint64_t in_focus;
+    /**
+     * How many lie nearer the lens than the range that is in focus: too high.
+     */
+    uint64_t too_near_lens;
+    /**
+     * How many lie farther from the lens than that range: too low.
+     */
+    uint64_t too_far_from_lens;
+    /**
+     * How many have no height.
+     */
+    uint64_t missing;
+    /**
+     * The end of the range nearer the lens, as a height in metres.
+     */
+    double toward_lens_z_m;
+    /**
+     * The end of the range farther from the lens, as a height in metres.
+     */
+    double away_from_lens_z_m;
+    /**
+     * 1/e^2 half angle of the beam in radians: the number behind SPOTWISE_VALIDITY_WIDE_CONE.
+     */
+    double half_angle_rad;
+} spotwise_focus_mask;
 
 /**
  * Depth of focus of a clipped beam. Heights count from the focal point, + away from the lens.
@@ -5991,6 +6105,101 @@ spotwise_status spotwise_astigmatic_depth_of_focus(const struct spotwise_astigma
                                                    const struct spotwise_depth_criterion *criterion,
                                                    struct spotwise_focus_range *range,
                                                    struct spotwise_error *error);
+
+/**
+ * Sets struct_size, every number to a quiet NaN and every count to 0. NULL does nothing.
+ */
+void spotwise_height_map_init(struct spotwise_height_map *map);
+
+/**
+ * Sets struct_size, every number to a quiet NaN and every count to 0. NULL does nothing.
+ */
+void spotwise_focus_mask_init(struct spotwise_focus_mask *mask);
+
+/**
+ * A map of what a beam does on a surface of many heights: out[i] belongs to z_m[i].
+ *
+ * Growth, diameter, irradiance and line dose as spotwise_defocus() tells them, the smallest stroke as
+ * the bar of spotwise_smallest_details(). Each height is taken by itself, as if the surface were level
+ * there, and gives the same bits whatever the length of the map; diameters about a focus_z_m of 0 are
+ * the bits of spotwise_beam_at(). A place that was not measured is NaN, and stays NaN. Slopes, light
+ * that is shaded by walls, and what lies between the places are not modelled.
+ *
+ * @param[in]  beam       beam to read; set with spotwise_beam_init(); not NULL.
+ * @param[in]  focus_z_m  height of the waist in metres, from the datum of the heights, + away from the
+ *                        lens; range: SPOTWISE_PARAM_FOCUS_Z.
+ * @param[in]  quantity   one of the SPOTWISE_HEIGHT_* constants.
+ * @param[in]  dose_ratio fill dose over the dose at which the material just marks; read only for
+ *                        SPOTWISE_HEIGHT_SMALLEST_STROKE; range: SPOTWISE_PARAM_DOSE_RATIO.
+ * @param[in]  z_m        count heights in metres, + away from the lens, or NaN; not NULL unless count
+ *                        is 0; range: SPOTWISE_PARAM_Z.
+ * @param[in]  count      length of both arrays; may be 0.
+ * @param[out] out        count numbers, lengths in metres; not NULL unless count is 0. It must not
+ *                        overlap z_m. On any status other than SPOTWISE_OK all of it is set to quiet
+ *                        NaNs, but for a count that no array can have: then nothing is written to it.
+ * @param[out] map        result; set with spotwise_height_map_init(); not NULL. On any status other
+ *                        than SPOTWISE_OK its numbers are set to a quiet NaN, its counts and flags to 0.
+ * @param[out] error      what was refused, which of z_m is the first one; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_OVERLAP,
+ *         SPOTWISE_E_LENGTH_MISMATCH (count is more than memory can hold), SPOTWISE_E_UNKNOWN_CHOICE,
+ *         SPOTWISE_E_NOT_FINITE (of z_m: infinite), SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL
+ *         (half angle above 0.3 rad).
+ *
+ * Accuracy: at most 4 ulp (units in the last place) of the exact result.
+ * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+ * Example: a beam of 10.6 um, M^2 = 1.2 and a waist of 88 um, in focus at 0.2 mm: at 0.7 mm the growth
+ *          is 1.4469.
+ * Source: H. Kogelnik, T. Li, Applied Optics 5, 1550 (1966), from memory; the rest as there.
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_map_heights(const struct spotwise_beam *beam,
+                                     double focus_z_m,
+                                     uint32_t quantity,
+                                     double dose_ratio,
+                                     const double *z_m,
+                                     size_t count,
+                                     double *out,
+                                     struct spotwise_height_map *map,
+                                     struct spotwise_error *error);
+
+/**
+ * Which places of a surface are in focus by a criterion: in_focus[i] belongs to z_m[i].
+ *
+ * A height is in focus from one end of spotwise_depth_of_focus() about focus_z_m to the other, both
+ * included. A place that was not measured (NaN) is not.
+ *
+ * @param[in]  beam      beam to read; set with spotwise_beam_init(); not NULL.
+ * @param[in]  focus_z_m height of the waist in metres, from the datum of the heights, + away from the
+ *                       lens; range: SPOTWISE_PARAM_FOCUS_Z.
+ * @param[in]  criterion what counts as in focus; set with spotwise_depth_criterion_init(); not NULL.
+ * @param[in]  z_m       count heights in metres, + away from the lens, or NaN; not NULL unless count is
+ *                       0; range: SPOTWISE_PARAM_Z.
+ * @param[in]  count     length of both arrays; may be 0.
+ * @param[out] in_focus  count numbers, 1 for a place that is in focus, else 0; not NULL unless count is
+ *                       0. It must not overlap z_m. On any status other than SPOTWISE_OK all of it is
+ *                       set to 0, but for a count that no array can have: then nothing is written to it.
+ * @param[out] mask      result; set with spotwise_focus_mask_init(); not NULL. On any status other than
+ *                       SPOTWISE_OK its numbers are set to a quiet NaN, its counts and flags to 0.
+ * @param[out] error     what was refused, which of z_m is the first one; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_OVERLAP,
+ *         SPOTWISE_E_LENGTH_MISMATCH (count is more than memory can hold), SPOTWISE_E_UNKNOWN_CHOICE,
+ *         SPOTWISE_E_NOT_FINITE (of z_m: infinite), SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL
+ *         (half angle above 0.3 rad), SPOTWISE_E_UNREACHABLE (largest diameter below the waist).
+ *
+ * Accuracy: the ends at most 0.75 ulp (units in the last place) of the exact result; each yes or no is
+ *           exact for the ends that are given.
+ * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+ * Source: H. Kogelnik, T. Li, Applied Optics 5, 1550 (1966), from memory.
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_in_focus_mask(const struct spotwise_beam *beam,
+                                       double focus_z_m,
+                                       const struct spotwise_depth_criterion *criterion,
+                                       const double *z_m,
+                                       size_t count,
+                                       uint8_t *in_focus,
+                                       struct spotwise_focus_mask *mask,
+                                       struct spotwise_error *error);
 
 /**
  * Sets struct_size, and every number to a quiet NaN. NULL does nothing.

@@ -315,6 +315,8 @@ params! {
     AnyDoseRatio = 130, "dose ratio", "", 1e-6, 1e6;
     /// Greatest speed that is allowed.
     GreatestSpeed = 131, "greatest speed", "m/s", 1e-9, 1e4;
+    /// What a map of heights is turned into, as a code.
+    HeightQuantity = 132, "height quantity", "", 1.0, 5.0;
 }
 
 /// Why an input was refused. No variant ever changes its [`code`](Error::code).

@@ -10,6 +10,8 @@ use spotwise::model::optics::{
     wave_widths,
 };
 
+#[path = "practice/height_map.rs"]
+mod height_map;
 #[path = "practice/marks.rs"]
 mod marks;
 

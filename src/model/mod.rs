@@ -3,7 +3,7 @@
 //! Free functions and small structs, without heap, `unsafe` or panic, and with no mathematics but
 //! `+ - * /`, square root and the `libm` crate. The modules follow the light: what the laser and
 //! the lens do ([`optics`]), how far the surface may move ([`focus`]), what the spot leaves
-//! behind ([`mark`]), and all of it in one verdict ([`check`]).
+//! behind ([`mark`]), where the surface really is ([`surface`]), and all of it in one verdict ([`check`]).
 //!
 //! Widths are **diameters** at 1/e² of the irradiance (D4σ), distances along the axis count
 //! **+ away from the lens** (along the light; so a raw waist upstream of the lens is negative), angles
@@ -22,4 +22,5 @@ pub mod focus;
 pub mod mark;
 pub(crate) mod math;
 pub mod optics;
+pub mod surface;
 pub(crate) mod twofold;

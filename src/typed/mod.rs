@@ -13,6 +13,7 @@ mod dose;
 mod fit;
 mod gantry;
 mod glass;
+mod height_map;
 mod job;
 mod lens;
 mod lettering;
@@ -39,6 +40,8 @@ pub use crate::model::mark::{
 };
 #[doc(inline)]
 pub use crate::model::optics::{FocusMeasure, Glass, LensShape, SpotMeasure};
+#[doc(inline)]
+pub use crate::model::surface::HeightQuantity;
 
 pub use astigmatic::{
     AstigmaticBeam, AstigmaticDefocus, AstigmaticParameters, AstigmaticParts, AstigmaticSection, AxisParts,
@@ -57,6 +60,7 @@ pub use dose::{LineInterval, PulseDose, Scan, ScanDose, dose_over_threshold};
 pub use fit::{TestMark, ThresholdFit, VariedDose, fit_threshold};
 pub use gantry::{EvenGantry, ExpanderToSet, GantryColumns, GantrySpread, GantryTravel};
 pub use glass::{GlassIndex, LensAtWavelength, Material, Wavelengths};
+pub use height_map::{FocusMask, HeightMap, MapExtreme};
 pub use job::{
     Drawing, FocusSetting, Job, JobDose, JobLens, JobScan, JobSinglet, JobText, Laser, RawBeam, Surface,
 };

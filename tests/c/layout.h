@@ -816,4 +816,26 @@ LAYOUT_MEMBER(spotwise_verdict, promised, 608);
 LAYOUT_MEMBER(spotwise_verdict, has_real, 612);
 LAYOUT_MEMBER(spotwise_verdict, real, 616);
 
+LAYOUT_SIZE(spotwise_height_map, 64);
+LAYOUT_MEMBER(spotwise_height_map, struct_size, 0);
+LAYOUT_MEMBER(spotwise_height_map, validity, 4);
+LAYOUT_MEMBER(spotwise_height_map, measured, 8);
+LAYOUT_MEMBER(spotwise_height_map, missing, 16);
+LAYOUT_MEMBER(spotwise_height_map, least_index, 24);
+LAYOUT_MEMBER(spotwise_height_map, greatest_index, 32);
+LAYOUT_MEMBER(spotwise_height_map, least, 40);
+LAYOUT_MEMBER(spotwise_height_map, greatest, 48);
+LAYOUT_MEMBER(spotwise_height_map, half_angle_rad, 56);
+
+LAYOUT_SIZE(spotwise_focus_mask, 64);
+LAYOUT_MEMBER(spotwise_focus_mask, struct_size, 0);
+LAYOUT_MEMBER(spotwise_focus_mask, validity, 4);
+LAYOUT_MEMBER(spotwise_focus_mask, in_focus, 8);
+LAYOUT_MEMBER(spotwise_focus_mask, too_near_lens, 16);
+LAYOUT_MEMBER(spotwise_focus_mask, too_far_from_lens, 24);
+LAYOUT_MEMBER(spotwise_focus_mask, missing, 32);
+LAYOUT_MEMBER(spotwise_focus_mask, toward_lens_z_m, 40);
+LAYOUT_MEMBER(spotwise_focus_mask, away_from_lens_z_m, 48);
+LAYOUT_MEMBER(spotwise_focus_mask, half_angle_rad, 56);
+
 #endif

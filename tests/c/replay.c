@@ -98,7 +98,9 @@ enum {
     SMALLEST_TEXT,
     TEXT_QUALITY,
     OFFSET_FOR_TEXT,
-    FOCUS_CHECK
+    FOCUS_CHECK,
+    MAP_HEIGHTS,
+    IN_FOCUS_MASK
 };
 
 /* Name, inputs and outputs of each function. */
@@ -179,6 +181,8 @@ const replay_function replay_functions[REPLAY_FUNCTIONS] = {
     {"text_quality", 11, 5},
     {"offset_for_text", 14, 4},
     {"focus_check", 48, 103},
+    {"map_heights", 12, 14},
+    {"in_focus_mask", 14, 14},
 };
 
 #define MOST_NUMBERS 104
@@ -499,6 +503,7 @@ static void put_defocus(const spotwise_defocus_result *result, double *out)
 }
 
 #include "replay_marks.h"
+#include "replay_height_map.h"
 
 /* A map with just the working space that it asks for. */
 static uint32_t call_map(uint32_t function, const double *in, double *out, spotwise_error *error)
@@ -1056,6 +1061,9 @@ static uint32_t call(uint32_t function, const double *in, double *out, spotwise_
         put_verdict(&result, out);
         break;
     }
+    case MAP_HEIGHTS:
+    case IN_FOCUS_MASK:
+        return call_height_map(function, in, out, error);
     default:
         return call_mark(function, in, out, error);
     }

@@ -129,7 +129,7 @@ fn outside(param: Param, value: f64) -> bool {
 }
 
 /// Holds a result against its inputs, which stand in the order in which they are checked.
-fn judge(result: Result<Vec<f64>, Error>, inputs: &[(Param, f64)]) {
+pub fn judge(result: Result<Vec<f64>, Error>, inputs: &[(Param, f64)]) {
     let first_outside = inputs.iter().find(|(param, value)| outside(*param, *value));
     match result {
         Ok(numbers) => {

@@ -145,6 +145,7 @@ PARAMETERS = {
     "certainty of the threshold": (129, 1.0, sys.float_info.max),
     "any dose ratio": (130, 1e-6, 1e6),
     "greatest speed": (131, 1e-9, 1e4),
+    "height quantity": (132, 1, 5),
 }
 
 # A yes or no that hangs on a computed number is not asked this close to its threshold: there the

@@ -29,6 +29,7 @@ import strata_dose
 import strata_fit
 import strata_focus
 import strata_gantry
+import strata_height_map
 import strata_lens
 import strata_mark
 import strata_marks
@@ -65,6 +66,7 @@ MODULES = (
     strata_text,
     strata_check,
     strata_check_marking,
+    strata_height_map,
 )
 # Every outcome and reason of the check must come up at least this often.
 LEAST_OF_EACH = 5

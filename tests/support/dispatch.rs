@@ -1,5 +1,6 @@
 //! The functions of the list, called through the model: plain numbers in and out.
 
+mod height_map;
 mod mark;
 
 use mark::{ems, grades, typeface};
@@ -327,10 +328,14 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
             ]
         }
         "focus_check" => check(i)?,
-        _ => match mark::call(name, i)? {
-            Some(outputs) => outputs,
-            None => panic!("{name} is not a function of the list"),
-        },
+        _ => {
+            for part in [mark::call, height_map::call] {
+                if let Some(outputs) = part(name, i)? {
+                    return Ok(outputs);
+                }
+            }
+            panic!("{name} is not a function of the list")
+        }
     })
 }
 

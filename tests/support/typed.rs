@@ -1,5 +1,6 @@
 //! The functions of the list, called through the typed layer: plain SI numbers in and out.
 
+mod typed_height_map;
 mod typed_mark;
 
 use spotwise::units::{m, per_m, rad};
@@ -682,9 +683,13 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
             ]
         }
         "focus_check" => check(i)?,
-        _ => match typed_mark::call(name, i)? {
-            Some(outputs) => outputs,
-            None => panic!("{name} is not in the typed layer"),
-        },
+        _ => {
+            for part in [typed_mark::call, typed_height_map::call] {
+                if let Some(outputs) = part(name, i)? {
+                    return Ok(outputs);
+                }
+            }
+            panic!("{name} is not in the typed layer")
+        }
     })
 }

@@ -72,12 +72,14 @@ impl Plain for usize {
 
 /// Makes a struct [`Plain`] and asserts, while it compiles, that its members lie where C puts
 /// them on every target: in groups of 4-byte words (an odd number of them after the size, an even
-/// one later), 8-byte numbers and nested structs, without gaps.
+/// one later), 8-byte counts, 8-byte numbers and nested structs, without gaps.
 macro_rules! plain {
     (@blank words) => { 0 };
+    (@blank counts) => { 0 };
     (@blank numbers) => { f64::NAN };
     (@blank nested $kind:ident) => { <$kind as $crate::abi::Plain>::BLANK };
     (@size words) => { 4 };
+    (@size counts) => { 8 };
     (@size numbers) => { 8 };
     (@size nested $kind:ident) => { core::mem::size_of::<$kind>() };
     (

@@ -33,6 +33,7 @@ mod plate;
 mod wave;
 
 mod focus;
+mod height_map;
 mod real_depth;
 mod singlet_focus;
 mod tilt;

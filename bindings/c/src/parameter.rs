@@ -280,6 +280,8 @@ pub const SPOTWISE_PARAM_CERTAINTY: u32 = 129;
 pub const SPOTWISE_PARAM_ANY_DOSE_RATIO: u32 = 130;
 /// Greatest speed that is allowed. Range: 1e-9 to 1e4 m/s.
 pub const SPOTWISE_PARAM_GREATEST_SPEED: u32 = 131;
+/// What a map of heights is turned into, as a code. Range: 1 to 5.
+pub const SPOTWISE_PARAM_HEIGHT_QUANTITY: u32 = 132;
 
 const _: () = {
     assert!(SPOTWISE_PARAM_WAVELENGTH == Param::Wavelength as u32);
@@ -419,7 +421,8 @@ const _: () = {
     assert!(SPOTWISE_PARAM_CERTAINTY == Param::Certainty as u32);
     assert!(SPOTWISE_PARAM_ANY_DOSE_RATIO == Param::AnyDoseRatio as u32);
     assert!(SPOTWISE_PARAM_GREATEST_SPEED == Param::GreatestSpeed as u32);
-    assert!(Param::ALL.len() == 131);
+    assert!(SPOTWISE_PARAM_HEIGHT_QUANTITY == Param::HeightQuantity as u32);
+    assert!(Param::ALL.len() == 132);
 };
 
 /// Every parameter's name, in the order of the codes.

@@ -91,7 +91,7 @@ fn astigmatic(waist_diameter: f64) -> impl Strategy<Value = (spotwise_astigmatic
 }
 
 /// A criterion, for C and for the model, which may refuse it.
-fn criterion() -> impl Strategy<Value = (spotwise_depth_criterion, Result<DepthCriterion, Error>)> {
+pub fn criterion() -> impl Strategy<Value = (spotwise_depth_criterion, Result<DepthCriterion, Error>)> {
     (choice(5), ratio(), share(), near(100e-6)).prop_map(|(code, growth_ratio, drop, largest_diameter)| {
         let c = spotwise_depth_criterion {
             criterion: code,

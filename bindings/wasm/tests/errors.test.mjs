@@ -209,6 +209,15 @@ test("each code", () => {
     ["outOfRange", 130, () => s.pulsedLine({ ...pulses, doseRatio: 0 })],
     ["outOfRange", 130, () => s.focusCheck({ ...job, dose: { by: "ratio", doseRatio: 0 } })],
     ["outsideModel", 130, () => s.focusCheck({ ...scanJob, dose: { ...scanJob.dose, threshold: s.jPerM2(1e12) } })],
+    ["unknownChoice", 132, () => s.mapHeights(beam, inFocus, { kind: "gloss" }, new Float64Array(1))],
+    ["unknownChoice", 132, () => s.mapHeights(beam, inFocus, "growth", new Float64Array(1))],
+    ["outOfRange", 39, () => s.mapHeights(beam, s.signedOffset(m(2e3)), { kind: "growth" }, new Float64Array(1))],
+    ["outOfRange", 18, () => s.mapHeights(beam, inFocus, { kind: "smallest stroke", doseRatio: 1 }, new Float64Array(1))],
+    ["notFinite", 5, () => s.mapHeights(beam, inFocus, { kind: "growth" }, Float64Array.of(NaN, Infinity))],
+    ["unknownChoice", 28, () => s.inFocusMask(beam, inFocus, { by: "sharpness" }, new Float64Array(1))],
+    ["notFinite", 5, () => s.inFocusMask(beam, inFocus, { by: "rayleigh" }, Float64Array.of(0, -Infinity))],
+    ["unreachable", 17, () =>
+      s.inFocusMask(beam, inFocus, { by: "largest diameter", diameter: diameter1e2(um(80)) }, new Float64Array(1))],
     ["outOfRange", 131, () => s.compensate(beam, inFocus, "same dose", { ...setting, greatestSpeed: s.mPerS(0.4) })],
     ["notFinite", 131, () => s.compensate(beam, inFocus, "same dose", { ...setting, greatestSpeed: undefined })],
     ["outsideModel", 87, () => s.focusCheck({ ...scanJob, dose: { ...scanJob.dose, lineInterval: mm(1) } })],
@@ -511,6 +520,8 @@ test("nothing at all, null, or something else in place of an object", () => {
     smallestText: 118,
     textQuality: 118,
     offsetForText: 125,
+    mapHeights: 5,
+    inFocusMask: 5,
   };
   for (const [name, parameter] of Object.entries(first)) {
     for (const given of [[], [null], [3], ["text"], [true, true], [null, null]]) {

@@ -894,6 +894,30 @@ export function functions(s) {
         flags(v.validity),
       ];
     }],
+    ["map_heights", 14, (wavelength, m2, waist, focusZ, code, doseRatio, ...heights) => {
+      const quantity = {
+        1: { kind: "growth" },
+        2: { kind: "diameter" },
+        3: { kind: "irradiance ratio" },
+        4: { kind: "line dose ratio" },
+        5: { kind: "smallest stroke", doseRatio },
+      };
+      const map = s.mapHeights(
+        beam(wavelength, m2, waist),
+        z(focusZ),
+        quantity[code] ?? { kind: UNKNOWN },
+        Float64Array.from(heights),
+      );
+      const extreme = (of) => (of === undefined ? [NaN, 0] : [of.value, of.index]);
+      const counts = [map.measured, map.missing];
+      return [...map.values, ...counts, ...extreme(map.least), ...extreme(map.greatest), ...cone(map)];
+    }],
+    ["in_focus_mask", 14, (wavelength, m2, waist, focusZ, code, ratio, drop, largest, ...heights) => {
+      const limit = criterion(code, ratio, drop, largest);
+      const mask = s.inFocusMask(beam(wavelength, m2, waist), z(focusZ), limit, Float64Array.from(heights));
+      const counts = [mask.inFocusCount, mask.tooNearLens, mask.tooFarFromLens, mask.missing];
+      return [...mask.inFocus, ...counts, zOf(mask.towardLens), zOf(mask.awayFromLens), ...cone(mask)];
+    }],
   ];
 }
 

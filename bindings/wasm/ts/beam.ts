@@ -1,10 +1,8 @@
 /** A round beam about its waist, and an astigmatic one: what follows from them, and how wide they are. */
 
-import { isFloat64Array, refuseOther, SLICE } from "./bulk.js";
-import { call, check, core } from "./core.js";
+import { isFloat64Array, refuseOther, refuseOutput, SLICE } from "./bulk.js";
+import { call, core } from "./core.js";
 import { fullAngle, type Divergence } from "./divergence.js";
-import { errorCode, SpotwiseError } from "./error.js";
-import { described } from "./number.js";
 import { signedOffset, type Offset } from "./place.js";
 import type { Angle, BeamParameterProduct, Curvature, Length, PureNumber } from "./units.js";
 import { validityOf, type Validity } from "./validity.js";
@@ -132,13 +130,7 @@ export function diametersAt(beam: Beam, zInMetres: Float64Array, out?: Float64Ar
 function diametersInSlices(beam: Beam, places: Float64Array, given?: Float64Array): BeamDiameters {
   refuseOther(places, 5, "z");
   const out = given === undefined ? new Float64Array(places.length) : given;
-  if (!isFloat64Array(out)) {
-    const length = { value: NaN, least: places.length, greatest: places.length };
-    const details = { parameter: 40, parameterName: "output length", ...length };
-    const message = `output = ${described(out)} is not a Float64Array (must be one of ${places.length} elements)`;
-    throw new SpotwiseError(message, { code: errorCode.lengthMismatch, ...details });
-  }
-  check(core.same_length(out.length, places.length));
+  refuseOutput(out, "Float64Array", places.length);
   const numbers = beamNumbers(beam);
   // Where both lie in one buffer, a slice of results could cover places yet to come.
   const z = out.buffer === places.buffer ? places.slice() : places;

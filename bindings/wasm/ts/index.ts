@@ -98,6 +98,14 @@ export {
   type LensAtWavelength,
 } from "./glass.js";
 export {
+  inFocusMask,
+  mapHeights,
+  type FocusMask,
+  type HeightMap,
+  type HeightQuantity,
+  type MapExtreme,
+} from "./height_map.js";
+export {
   focusAstigmatic,
   focusCollimated,
   focusThroughLens,

@@ -93,6 +93,7 @@ fn is_choice(function: &Function, input: &str) -> bool {
             | "typeface"
             | "text_grade"
             | "least_grade"
+            | "quantity"
     )
 }
 
@@ -145,6 +146,7 @@ fn ordinary(function: &Function, input: &str) -> Result<f64, String> {
         "farthest" => 2.5,
         "focal_length" | "focal_length1" | "focal_length2" | "focal_length3" | "lens_to_focus" => 0.1,
         "from" | "raw_beam" | "focus_setting" | "element2" => 1.0,
+        "quantity" => 5.0,
         "to" | "criterion" => 3.0,
         "lens" | "lens_shape" | "measure" | "focus_measure" => 2.0,
         "glass" | "element1" => 4.0,
@@ -175,6 +177,8 @@ fn ordinary(function: &Function, input: &str) -> Result<f64, String> {
         "z2" => -0.4e-3,
         "z3" => 0.0,
         "z4" => 12e-3,
+        "z5" => 0.1e-3,
+        "z6" => -2e-3,
         "lens_to_surface" => 0.1001,
         "surface_rise" => 0.2e-3,
         "surface_fall" => 0.3e-3,

@@ -184,9 +184,13 @@ pub(crate) fn range_for_diameter(
     Ok(FocusRange::about_waist(half, beam.cone))
 }
 
+/// Half the range, before it was rounded.
+pub(crate) fn half_range_of(beam: &CheckedBeam, criterion: DepthCriterion) -> Result<Twofold, Error> {
+    Ok(beam.rayleigh_range * half_in_rayleigh_ranges(beam, criterion)?)
+}
+
 pub(crate) fn range_of(beam: &CheckedBeam, criterion: DepthCriterion) -> Result<FocusRange, Error> {
-    let half = beam.rayleigh_range * half_in_rayleigh_ranges(beam, criterion)?;
-    Ok(FocusRange::about_waist(half, beam.cone))
+    Ok(FocusRange::about_waist(half_range_of(beam, criterion)?, beam.cone))
 }
 
 /// Depth of focus of a round beam, from its end toward the lens to its end away from it.

@@ -14,7 +14,7 @@ pub use astigmatic_depth::astigmatic_depth_of_focus;
 pub use clipped_depth::{ClippedDepth, clipped_depth_of_focus};
 #[doc(inline)]
 pub use depth::{DepthCriterion, FocusRange, depth_of_focus};
-pub(crate) use depth::{checked_criterion, range_for_diameter, range_of};
+pub(crate) use depth::{checked_criterion, half_range_of, range_for_diameter, range_of};
 #[doc(inline)]
 pub use offset::{
     AstigmaticDefocus, Defocus, astigmatic_defocus, defocus, offsets_for_diameter, offsets_for_growth,

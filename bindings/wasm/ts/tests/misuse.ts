@@ -37,6 +37,7 @@ import {
   inch,
   inFocus,
   inJPerMm2,
+  inFocusMask,
   inMm,
   inMrad,
   inPerM,
@@ -52,6 +53,7 @@ import {
   lensFromRadii,
   lineInterval,
   m2FromDivergence,
+  mapHeights,
   markLimits,
   markWidth,
   materialMark,
@@ -575,5 +577,25 @@ inMm(verdict.highest.smallestStroke);
 inMm(verdict.highest.seenSpotDiameter);
 // @ts-expect-error read only
 verdict.highest.seenSpotDiameter = mm(0.1);
+
+// --- a map of heights ---
+
+mapHeights(beam, inFocus, { kind: "growth" }, new Float64Array(3));
+// @ts-expect-error is the waist above or below the datum?
+mapHeights(beam, mm(0.2), { kind: "growth" }, new Float64Array(3));
+// @ts-expect-error heights in bulk are a Float64Array of metres
+mapHeights(beam, inFocus, { kind: "growth" }, [0, 0.001]);
+
+mapHeights(beam, inFocus, { kind: "smallest stroke", doseRatio: 2.7 }, new Float64Array(3));
+// @ts-expect-error a stroke at which dose?
+mapHeights(beam, inFocus, { kind: "smallest stroke" }, new Float64Array(3));
+
+mapHeights(beam, inFocus, { kind: "growth" }, new Float64Array(3)).least?.value;
+// @ts-expect-error where nothing was measured, nothing is least
+mapHeights(beam, inFocus, { kind: "growth" }, new Float64Array(3)).least.value;
+
+inFocusMask(beam, inFocus, { by: "rayleigh" }, new Float64Array(3), new Uint8Array(3));
+// @ts-expect-error a mask is made of bytes
+inFocusMask(beam, inFocus, { by: "rayleigh" }, new Float64Array(3), new Float64Array(3));
 
 export { bad1, bad2, bad3, bad4, bad5, bad6, ok2, ok3, ok4, ok5, ok6 };
