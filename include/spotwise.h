@@ -739,6 +739,81 @@
 #define SPOTWISE_TEXT_GIVEN 2
 
 /**
+ * Source of a contribution: the part bows, warps or is not flat.
+ */
+#define SPOTWISE_TOLERANCE_PART_BOW 1
+
+/**
+ * Source of a contribution: thickness of the part.
+ */
+#define SPOTWISE_TOLERANCE_THICKNESS 2
+
+/**
+ * Source of a contribution: the fixture or the table.
+ */
+#define SPOTWISE_TOLERANCE_FIXTURE 3
+
+/**
+ * Source of a contribution: a lens that was changed or cleaned.
+ */
+#define SPOTWISE_TOLERANCE_LENS_CHANGE 4
+
+/**
+ * Source of a contribution: the gauge with which the height is set.
+ */
+#define SPOTWISE_TOLERANCE_HEIGHT_GAUGE 5
+
+/**
+ * Source of a contribution: backlash of the axis that sets the height.
+ */
+#define SPOTWISE_TOLERANCE_BACKLASH 6
+
+/**
+ * Source of a contribution: smallest step of that axis.
+ */
+#define SPOTWISE_TOLERANCE_AXIS_STEP 7
+
+/**
+ * Source of a contribution: machine, lens or part warm up.
+ */
+#define SPOTWISE_TOLERANCE_THERMAL_DRIFT 8
+
+/**
+ * Source of a contribution: anything else.
+ */
+#define SPOTWISE_TOLERANCE_OTHER 9
+
+/**
+ * Distribution: anywhere within +- the half width, alike.
+ */
+#define SPOTWISE_DISTRIBUTION_UNIFORM 1
+
+/**
+ * Distribution: within +- the half width, more often in the middle.
+ */
+#define SPOTWISE_DISTRIBUTION_TRIANGULAR 2
+
+/**
+ * Distribution: as a swing of this amplitude that is met at any moment.
+ */
+#define SPOTWISE_DISTRIBUTION_ARC_SINE 3
+
+/**
+ * Distribution: by - or + the half width, either as often.
+ */
+#define SPOTWISE_DISTRIBUTION_TWO_VALUED 4
+
+/**
+ * Distribution: by a normal law; reads coverage_factor.
+ */
+#define SPOTWISE_DISTRIBUTION_NORMAL 5
+
+/**
+ * The most contributions that one call takes, since the library has no heap.
+ */
+#define SPOTWISE_TOLERANCE_MOST_CONTRIBUTIONS 32
+
+/**
  * Vacuum wavelength. Range: 1e-8 to 1e-2 m.
  */
 #define SPOTWISE_PARAM_WAVELENGTH 1
@@ -1409,6 +1484,71 @@
  * What a map of heights is turned into, as a code. Range: 1 to 5.
  */
 #define SPOTWISE_PARAM_HEIGHT_QUANTITY 132
+
+/**
+ * What makes the surface stray, as a code. Range: 1 to 9.
+ */
+#define SPOTWISE_PARAM_TOLERANCE_SOURCE 133
+
+/**
+ * How a contribution to a tolerance stack strays, as a code. Range: 1 to 5.
+ */
+#define SPOTWISE_PARAM_DISTRIBUTION 134
+
+/**
+ * Half width by which a contribution strays. Range: 0 to 1e3 m.
+ */
+#define SPOTWISE_PARAM_HALF_WIDTH 135
+
+/**
+ * Half width over standard deviation. Range: 1 to 10.
+ */
+#define SPOTWISE_PARAM_COVERAGE_FACTOR 136
+
+/**
+ * Mean of a contribution, + away from the lens. Range: -1e3 to 1e3 m.
+ */
+#define SPOTWISE_PARAM_MEAN_OFFSET 137
+
+/**
+ * How many contributions a tolerance stack has. Range: 1 and above.
+ */
+#define SPOTWISE_PARAM_CONTRIBUTIONS 138
+
+/**
+ * Share of all cases that an interval is to cover. Range: 0.01 to 0.999999999999.
+ */
+#define SPOTWISE_PARAM_COVERAGE_PROBABILITY 139
+
+/**
+ * How many cases are drawn; a whole number. Range: 10 to 1e7.
+ */
+#define SPOTWISE_PARAM_DRAWS 140
+
+/**
+ * From where random numbers start; a whole number, up to 2^53 - 1. Range: 0 to 9007199254740991.
+ */
+#define SPOTWISE_PARAM_SEED 141
+
+/**
+ * Limit of the surface's offset toward the lens. Range: -1e7 to 1e7 m.
+ */
+#define SPOTWISE_PARAM_TOWARD_LENS_Z 142
+
+/**
+ * Limit of the surface's offset away from the lens. Range: -1e7 to 1e7 m.
+ */
+#define SPOTWISE_PARAM_AWAY_FROM_LENS_Z 143
+
+/**
+ * Highest place of a surface relative to the waist, + away from the lens. Range: -1e7 to 1e7 m.
+ */
+#define SPOTWISE_PARAM_HIGHEST_Z 144
+
+/**
+ * Lowest place of a surface relative to the waist, + away from the lens. Range: -1e7 to 1e7 m.
+ */
+#define SPOTWISE_PARAM_LOWEST_Z 145
 
 /**
  * What was refused, and what would have been accepted. Every call fills it if it is given one.
@@ -4215,6 +4355,262 @@ typedef struct spotwise_text_offset {
      */
     double half_angle_rad;
 } spotwise_text_offset;
+
+/**
+ * One contribution to a tolerance stack.
+ */
+typedef struct spotwise_contribution {
+    /**
+     * Size of this struct; spotwise_contribution_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * One of SPOTWISE_TOLERANCE_*; it names the contribution and enters no number.
+     */
+    uint32_t source;
+    /**
+     * One of SPOTWISE_DISTRIBUTION_*.
+     */
+    uint32_t distribution;
+    /**
+     * Not read; keeps the numbers aligned.
+     */
+    uint32_t reserved;
+    /**
+     * Half width in metres: it strays by - to + this; range: SPOTWISE_PARAM_HALF_WIDTH.
+     */
+    double half_width_m;
+    /**
+     * Half width over standard deviation, read for a normal law alone; range:
+     * SPOTWISE_PARAM_COVERAGE_FACTOR.
+     */
+    double coverage_factor;
+    /**
+     * Mean in metres, + away from the lens: a known error that nobody corrects, 0 for most; range:
+     * SPOTWISE_PARAM_MEAN_OFFSET.
+     */
+    double mean_m;
+} spotwise_contribution;
+
+/**
+ * A tolerance stack, added up: the result of spotwise_tolerance_stack(). Offsets count from where the
+ * surface should be, + away from the lens.
+ */
+typedef struct spotwise_tolerance_stack_result {
+    /**
+     * Size of this struct; spotwise_tolerance_stack_result_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * Place, from 0, of the contribution with the greatest variance; the first of equals.
+     */
+    uint32_t dominant;
+    /**
+     * Place, from 0, of the contribution with the greatest half width; the first of equals.
+     */
+    uint32_t widest;
+    /**
+     * Always 0.
+     */
+    uint32_t reserved;
+    /**
+     * Sum of the means in metres.
+     */
+    double bias_m;
+    /**
+     * Sum of the half widths in metres.
+     */
+    double worst_half_width_m;
+    /**
+     * Farthest toward the lens in the worst case, in metres.
+     */
+    double worst_toward_lens_z_m;
+    /**
+     * Farthest away from the lens in the worst case, in metres.
+     */
+    double worst_away_from_lens_z_m;
+    /**
+     * Combined standard deviation in metres.
+     */
+    double deviation_m;
+    /**
+     * Half width over deviation for the coverage probability, of a normal sum.
+     */
+    double coverage_factor;
+    /**
+     * Coverage factor times combined deviation, in metres.
+     */
+    double expanded_half_width_m;
+    /**
+     * Expanded interval, its end toward the lens, in metres.
+     */
+    double expanded_toward_lens_z_m;
+    /**
+     * Expanded interval, its end away from the lens, in metres.
+     */
+    double expanded_away_from_lens_z_m;
+    /**
+     * Share of the dominant contribution in the combined variance; 0 where nothing strays.
+     */
+    double dominant_share;
+    /**
+     * Share of the widest contribution in the worst case; 0 where nothing strays.
+     */
+    double widest_share;
+} spotwise_tolerance_stack_result;
+
+/**
+ * The probability that the surface stays within limits: the result of spotwise_offset_odds().
+ */
+typedef struct spotwise_offset_odds_result {
+    /**
+     * Size of this struct; spotwise_offset_odds_result_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * Always 0.
+     */
+    uint32_t reserved;
+    /**
+     * Probability of both limits, as if the sum were normal.
+     */
+    double probability;
+    /**
+     * Probability that the surface lies too near the lens, as if the sum were normal. NaN where a detail
+     * does not even hold in the waist.
+     */
+    double too_near_probability;
+    /**
+     * Probability that the surface lies too far from the lens, likewise.
+     */
+    double too_far_probability;
+    /**
+     * Share of the cases drawn that kept both limits.
+     */
+    double drawn_share;
+    /**
+     * Its standard error.
+     */
+    double drawn_standard_error;
+    /**
+     * Least share that goes with the draws, of the 95 % interval.
+     */
+    double drawn_least_share;
+    /**
+     * Greatest share that goes with the draws, of the 95 % interval.
+     */
+    double drawn_greatest_share;
+    /**
+     * Mean of the offsets drawn, in metres, + away from the lens.
+     */
+    double drawn_mean_m;
+    /**
+     * Standard deviation of the offsets drawn, in metres.
+     */
+    double drawn_deviation_m;
+    /**
+     * The offset drawn that lay farthest toward the lens, in metres.
+     */
+    double drawn_least_z_m;
+    /**
+     * The offset drawn that lay farthest away from the lens, in metres.
+     */
+    double drawn_greatest_z_m;
+} spotwise_offset_odds_result;
+
+/**
+ * The finest detail of a drawing, and the surface on which it is to hold.
+ */
+typedef struct spotwise_surface_detail {
+    /**
+     * Size of this struct; spotwise_surface_detail_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * Not read.
+     */
+    uint32_t reserved;
+    /**
+     * Width of the finest stroke in metres; range: SPOTWISE_PARAM_FINEST_STROKE.
+     */
+    double finest_stroke_m;
+    /**
+     * Width of the finest gap in metres; range: SPOTWISE_PARAM_FINEST_GAP.
+     */
+    double finest_gap_m;
+    /**
+     * Fill dose over threshold dose; range: SPOTWISE_PARAM_DOSE_RATIO.
+     */
+    double dose_ratio;
+    /**
+     * Place that should lie nearest to the lens: its z from the waist in metres, + away from the lens;
+     * range: SPOTWISE_PARAM_HIGHEST_Z.
+     */
+    double highest_z_m;
+    /**
+     * Place that should lie farthest from the lens, likewise; at least highest_z_m; range:
+     * SPOTWISE_PARAM_LOWEST_Z.
+     */
+    double lowest_z_m;
+} spotwise_surface_detail;
+
+/**
+ * The probability that a detail holds on a surface: the result of spotwise_detail_odds().
+ */
+typedef struct spotwise_detail_odds_result {
+    /**
+     * Size of this struct; spotwise_detail_odds_result_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * 1 if the detail holds in the waist. If not, it holds nowhere: its probabilities are 0, and there
+     * are no margins.
+     */
+    uint32_t holds_in_waist;
+    /**
+     * SPOTWISE_VALIDITY_* bits that apply.
+     */
+    uint32_t validity;
+    /**
+     * Always 0.
+     */
+    uint32_t reserved;
+    /**
+     * By how much the surface may stray toward the lens, in metres; negative where its highest place lies
+     * too near it already. NaN where the detail does not hold in the waist.
+     */
+    double margin_toward_lens_m;
+    /**
+     * By how much the surface may stray away from the lens, in metres; negative where its lowest place
+     * lies too far from it already. NaN where the detail does not hold in the waist.
+     */
+    double margin_away_from_lens_m;
+    /**
+     * Probability at the highest place, as if the sum were normal.
+     */
+    double highest_probability;
+    /**
+     * Share of the cases drawn in which the detail held at the highest place.
+     */
+    double highest_drawn_share;
+    /**
+     * Probability at the lowest place, as if the sum were normal.
+     */
+    double lowest_probability;
+    /**
+     * Share of the cases drawn in which the detail held at the lowest place.
+     */
+    double lowest_drawn_share;
+    /**
+     * Half angle of the cone in radians: the number behind SPOTWISE_VALIDITY_WIDE_CONE.
+     */
+    double half_angle_rad;
+    /**
+     * Everywhere on the surface. The greater of too_near_probability and too_far_probability tells which
+     * side fails more.
+     */
+    struct spotwise_offset_odds_result everywhere;
+} spotwise_detail_odds_result;
 
 /**
  * Everything that spotwise_focus_check() needs to know. Numbers that a choice does not name are
@@ -7575,6 +7971,148 @@ SPOTWISE_MUST_USE const char *spotwise_typeface_name(uint32_t typeface);
  * @return a constant text, never NULL. Any thread or interrupt. Since ABI 1.
  */
 SPOTWISE_MUST_USE const char *spotwise_text_grade_name(uint32_t grade);
+
+/**
+ * Sets struct_size, the codes to 0, which are none, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_contribution_init(struct spotwise_contribution *contribution);
+
+/**
+ * Sets struct_size, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_tolerance_stack_result_init(struct spotwise_tolerance_stack_result *stack);
+
+/**
+ * Sets struct_size, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_offset_odds_result_init(struct spotwise_offset_odds_result *odds);
+
+/**
+ * Sets struct_size, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_surface_detail_init(struct spotwise_surface_detail *detail);
+
+/**
+ * Sets struct_size, also of the nested struct, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_detail_odds_result_init(struct spotwise_detail_odds_result *odds);
+
+/**
+ * Adds up a tolerance stack: worst case, combined deviation, and the half width that covers a share of
+ * all cases.
+ *
+ * Variances add: of a uniform contribution a^2/3, triangular a^2/6, arc sine a^2/2, two-valued a^2,
+ * normal (a/coverage factor)^2. The stated coverage is that of a normal sum; one that a single uniform or
+ * two-valued contribution rules is not normal, and spotwise_offset_odds() tells. Contributions must not
+ * depend on each other.
+ *
+ * @param[in]  contributions        count contributions, each set with spotwise_contribution_init(); not
+ *                                  NULL unless count is 0.
+ * @param[in]  count                number of contributions, 1 to SPOTWISE_TOLERANCE_MOST_CONTRIBUTIONS.
+ * @param[in]  coverage_probability share of all cases; range: SPOTWISE_PARAM_COVERAGE_PROBABILITY.
+ * @param[out] stack                result; set with spotwise_tolerance_stack_result_init(); not NULL. On
+ *                                  any status other than SPOTWISE_OK its numbers are set to a quiet NaN,
+ *                                  its places to 0.
+ * @param[out] error                what was refused; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_LENGTH_MISMATCH (too many
+ *         contributions, as SPOTWISE_PARAM_CONTRIBUTIONS), SPOTWISE_E_UNKNOWN_CHOICE (the first unknown
+ *         source or distribution, before any number), SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE
+ *         (contribution by contribution, then the coverage probability), SPOTWISE_E_UNDETERMINED (no
+ *         contribution, as SPOTWISE_PARAM_CONTRIBUTIONS).
+ *
+ * Accuracy: at most 0.75 ulp (units in the last place) of the exact result, the coverage factor 2, the
+ *           expanded half width 3; the ends of the expanded interval that times (|bias| + half width)/|end|.
+ * No allocation, no globals, no errno; any thread or interrupt. About 2 kB of stack for the list.
+ * Since ABI 1.
+ * Example: +-0.3 mm and +-0.1 mm, both uniform: worst case 0.4 mm, deviation 0.182574 mm.
+ * Source: JCGM 100:2008 (GUM) 4.3.7, 4.3.9, 5.1.2, 6.2.1, from memory.
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_tolerance_stack(const struct spotwise_contribution *contributions,
+                                         size_t count,
+                                         double coverage_probability,
+                                         struct spotwise_tolerance_stack_result *stack,
+                                         struct spotwise_error *error);
+
+/**
+ * The probability that the offset of the surface stays between two limits: as if it were normal, and by
+ * drawing from the contributions as they are.
+ *
+ * The random numbers are those of SplitMix64 and the same on every machine and face; the time goes with
+ * their number, and nothing is stored. A case counts by its offset as a double.
+ *
+ * @param[in]  contributions    count contributions, each set with spotwise_contribution_init(); not NULL
+ *                              unless count is 0.
+ * @param[in]  count            number of contributions, 1 to SPOTWISE_TOLERANCE_MOST_CONTRIBUTIONS.
+ * @param[in]  toward_lens_z_m  limit toward the lens in metres, + away from the lens; range:
+ *                              SPOTWISE_PARAM_TOWARD_LENS_Z.
+ * @param[in]  away_from_lens_z_m limit away from the lens in metres, at least toward_lens_z_m; range:
+ *                              SPOTWISE_PARAM_AWAY_FROM_LENS_Z.
+ * @param[in]  draws            number of cases; range: SPOTWISE_PARAM_DRAWS.
+ * @param[in]  seed             any whole number below 2^53, which is what every face can hold; range:
+ *                              SPOTWISE_PARAM_SEED.
+ * @param[out] odds             result; set with spotwise_offset_odds_result_init(); not NULL. On any
+ *                              status other than SPOTWISE_OK its numbers are set to a quiet NaN.
+ * @param[out] error            what was refused; may be NULL.
+ * @return as spotwise_tolerance_stack(); after the contributions the limits, the draws and the seed are
+ *         checked.
+ *
+ * Accuracy: probabilities at most 3 ulp (units in the last place) of the exact result times 1 + x^2, x
+ *           being the deviations at which a limit stands; shares 2 ulp; what was drawn 3 ulp of the
+ *           contributions.
+ * No allocation, no globals, no errno; any thread or interrupt. About 2 kB of stack for the list.
+ * Since ABI 1.
+ * Example: a single normal contribution of +-0.1 mm, coverage factor 1, from -0.1 to 0.2 mm: 0.8186.
+ * Source: JCGM 101:2008; G. L. Steele Jr., D. Lea, C. H. Flood, OOPSLA 2014; E. B. Wilson, J. Am. Stat.
+ *         Assoc. 22, 209 (1927); from memory.
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_offset_odds(const struct spotwise_contribution *contributions,
+                                     size_t count,
+                                     double toward_lens_z_m,
+                                     double away_from_lens_z_m,
+                                     uint32_t draws,
+                                     uint64_t seed,
+                                     struct spotwise_offset_odds_result *odds,
+                                     struct spotwise_error *error);
+
+/**
+ * The probability that the finest stroke and gap hold everywhere on a surface of given heights, which
+ * strays by the sum of some contributions.
+ *
+ * The margins are how far the surface may move until its highest or lowest place leaves the range of
+ * spotwise_offsets_for_diameter() at the diameter of spotwise_largest_spot_for_details(). The contributions
+ * move the surface as a whole. The incidence angle is not modelled.
+ *
+ * @param[in]  beam          beam to read; set with spotwise_beam_init(); not NULL.
+ * @param[in]  detail        detail and surface; set with spotwise_surface_detail_init(); not NULL.
+ * @param[in]  contributions count contributions, each set with spotwise_contribution_init(); not NULL
+ *                           unless count is 0.
+ * @param[in]  count         number of contributions, 1 to SPOTWISE_TOLERANCE_MOST_CONTRIBUTIONS.
+ * @param[in]  draws         number of cases; range: SPOTWISE_PARAM_DRAWS.
+ * @param[in]  seed          any whole number below 2^53; range: SPOTWISE_PARAM_SEED.
+ * @param[out] odds          result; set with spotwise_detail_odds_result_init(); not NULL. On any status
+ *                           other than SPOTWISE_OK its numbers are set to a quiet NaN, its flags to 0.
+ * @param[out] error         what was refused; may be NULL.
+ * @return as spotwise_offset_odds(), and SPOTWISE_E_OUTSIDE_MODEL (half angle above 0.3 rad). Beam and
+ *         detail are checked before the contributions.
+ *
+ * Accuracy: margins at most 3 ulp (units in the last place) of the exact result, times the offset at which
+ *           the detail just holds over the margin, times r^2/(r^2 - 1), r being the largest spot over the
+ *           waist; probabilities as spotwise_offset_odds(), and what the margins make of them.
+ * No allocation, no globals, no errno; any thread or interrupt. About 2 kB of stack for the list.
+ * Since ABI 1.
+ * Source: as spotwise_offset_odds(), spotwise_offsets_for_diameter().
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_detail_odds(const struct spotwise_beam *beam,
+                                     const struct spotwise_surface_detail *detail,
+                                     const struct spotwise_contribution *contributions,
+                                     size_t count,
+                                     uint32_t draws,
+                                     uint64_t seed,
+                                     struct spotwise_detail_odds_result *odds,
+                                     struct spotwise_error *error);
 
 /**
  * Sets struct_size, the choices to 0, which is none, and every number to a quiet NaN; but lens to

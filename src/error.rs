@@ -317,6 +317,32 @@ params! {
     GreatestSpeed = 131, "greatest speed", "m/s", 1e-9, 1e4;
     /// What a map of heights is turned into, as a code.
     HeightQuantity = 132, "height quantity", "", 1.0, 5.0;
+    /// What makes the surface stray, as a code.
+    ToleranceSource = 133, "tolerance source", "", 1.0, 9.0;
+    /// How a contribution to a tolerance stack strays, as a code.
+    Distribution = 134, "distribution", "", 1.0, 5.0;
+    /// Half width by which a contribution strays.
+    HalfWidth = 135, "half width", "m", 0.0, 1e3;
+    /// Half width over standard deviation.
+    CoverageFactor = 136, "coverage factor", "", 1.0, 10.0;
+    /// Mean of a contribution, + away from the lens.
+    MeanOffset = 137, "mean offset", "m", -1e3, 1e3;
+    /// How many contributions a tolerance stack has.
+    Contributions = 138, "number of contributions", "", 1.0, f64::MAX;
+    /// Share of all cases that an interval is to cover.
+    CoverageProbability = 139, "coverage probability", "", 0.01, 0.999_999_999_999;
+    /// How many cases are drawn; a whole number.
+    Draws = 140, "whole number of draws", "", 10.0, 1e7;
+    /// From where random numbers start; a whole number, up to 2⁵³ − 1.
+    Seed = 141, "whole-number seed", "", 0.0, 9_007_199_254_740_991.0;
+    /// Limit of the surface's offset toward the lens.
+    TowardLensZ = 142, "limit toward the lens", "m", -FAR, FAR;
+    /// Limit of the surface's offset away from the lens.
+    AwayFromLensZ = 143, "limit away from the lens", "m", -FAR, FAR;
+    /// Highest place of a surface relative to the waist, + away from the lens.
+    HighestZ = 144, "z of the highest place", "m", -FAR, FAR;
+    /// Lowest place of a surface relative to the waist, + away from the lens.
+    LowestZ = 145, "z of the lowest place", "m", -FAR, FAR;
 }
 
 /// Why an input was refused. No variant ever changes its [`code`](Error::code).

@@ -14,6 +14,8 @@ use spotwise::model::optics::{
 mod height_map;
 #[path = "practice/marks.rs"]
 mod marks;
+#[path = "practice/tolerance.rs"]
+mod tolerance;
 
 const CO2: f64 = 10.6e-6;
 const INCH: f64 = 25.4e-3;

@@ -45,6 +45,8 @@ mod singlet_focus;
 mod switches;
 #[path = "properties/tilt.rs"]
 mod tilt;
+#[path = "properties/tolerance.rs"]
+mod tolerance;
 #[path = "properties/wave.rs"]
 mod wave;
 #[path = "properties/width.rs"]

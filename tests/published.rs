@@ -23,6 +23,8 @@ mod heat;
 mod height_map;
 #[path = "published/marks.rs"]
 mod marks;
+#[path = "published/tolerance.rs"]
+mod tolerance;
 
 /// `got` rounds to the digits of `printed`.
 #[track_caller]

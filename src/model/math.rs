@@ -60,7 +60,8 @@ pub(crate) fn sqrt(x: f64) -> f64 {
 /// A closed approximation (relative error below 3e-3) starts two steps of Halley's method on
 /// `erf`, or on `erfc` where y > ½; each step cubes the relative error. Valid for
 /// 1e-16 ≤ y ≤ 1 − 1e-13, and at 0 it returns 0. Measured error: at most 2 ulp from the exact
-/// inverse of the smaller argument (`tests/special.rs`).
+/// inverse of the smaller argument (`tests/special.rs`). On to a complement of 2⁻⁵², which a drawn deviate
+/// (`surface/random.rs`) reaches once in 1e15, at most 9 ulp.
 pub(crate) fn inverse_erf(y: f64, complement: f64) -> f64 {
     if y == 0.0 {
         return 0.0;

@@ -28,6 +28,7 @@ mod raster;
 mod serde_text;
 mod singlet;
 mod tilt;
+mod tolerance;
 pub mod units;
 mod verdict;
 mod wave;
@@ -41,7 +42,7 @@ pub use crate::model::mark::{
 #[doc(inline)]
 pub use crate::model::optics::{FocusMeasure, Glass, LensShape, SpotMeasure};
 #[doc(inline)]
-pub use crate::model::surface::HeightQuantity;
+pub use crate::model::surface::{DrawnShare, HeightQuantity, PlaceOdds, ToleranceSource};
 
 pub use astigmatic::{
     AstigmaticBeam, AstigmaticDefocus, AstigmaticParameters, AstigmaticParts, AstigmaticSection, AxisParts,
@@ -80,6 +81,10 @@ pub use singlet::{
     Singlet, SingletDefocus, SingletDepth, SingletFocus, SmallestSpot, SurfaceRadius, aberration_growth,
 };
 pub use tilt::TiltedSpot;
+pub use tolerance::{
+    Contribution, DetailOdds, Distribution, DrawnOffsets, Draws, GreatestContribution, OffsetOdds,
+    SurfaceEnds, ToleranceStack, offset_odds, tolerance_stack,
+};
 pub use verdict::{Place, Verdict};
 pub use wave::{
     MapBuffers, MapGrid, Wave, WaveDepth, WaveFocus, WaveIrradiance, WaveMap, WaveParts, WavePower,

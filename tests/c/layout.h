@@ -837,5 +837,68 @@ LAYOUT_MEMBER(spotwise_focus_mask, missing, 32);
 LAYOUT_MEMBER(spotwise_focus_mask, toward_lens_z_m, 40);
 LAYOUT_MEMBER(spotwise_focus_mask, away_from_lens_z_m, 48);
 LAYOUT_MEMBER(spotwise_focus_mask, half_angle_rad, 56);
+LAYOUT_SIZE(spotwise_contribution, 40);
+LAYOUT_MEMBER(spotwise_contribution, struct_size, 0);
+LAYOUT_MEMBER(spotwise_contribution, source, 4);
+LAYOUT_MEMBER(spotwise_contribution, distribution, 8);
+LAYOUT_MEMBER(spotwise_contribution, reserved, 12);
+LAYOUT_MEMBER(spotwise_contribution, half_width_m, 16);
+LAYOUT_MEMBER(spotwise_contribution, coverage_factor, 24);
+LAYOUT_MEMBER(spotwise_contribution, mean_m, 32);
+
+LAYOUT_SIZE(spotwise_tolerance_stack_result, 104);
+LAYOUT_MEMBER(spotwise_tolerance_stack_result, struct_size, 0);
+LAYOUT_MEMBER(spotwise_tolerance_stack_result, dominant, 4);
+LAYOUT_MEMBER(spotwise_tolerance_stack_result, widest, 8);
+LAYOUT_MEMBER(spotwise_tolerance_stack_result, reserved, 12);
+LAYOUT_MEMBER(spotwise_tolerance_stack_result, bias_m, 16);
+LAYOUT_MEMBER(spotwise_tolerance_stack_result, worst_half_width_m, 24);
+LAYOUT_MEMBER(spotwise_tolerance_stack_result, worst_toward_lens_z_m, 32);
+LAYOUT_MEMBER(spotwise_tolerance_stack_result, worst_away_from_lens_z_m, 40);
+LAYOUT_MEMBER(spotwise_tolerance_stack_result, deviation_m, 48);
+LAYOUT_MEMBER(spotwise_tolerance_stack_result, coverage_factor, 56);
+LAYOUT_MEMBER(spotwise_tolerance_stack_result, expanded_half_width_m, 64);
+LAYOUT_MEMBER(spotwise_tolerance_stack_result, expanded_toward_lens_z_m, 72);
+LAYOUT_MEMBER(spotwise_tolerance_stack_result, expanded_away_from_lens_z_m, 80);
+LAYOUT_MEMBER(spotwise_tolerance_stack_result, dominant_share, 88);
+LAYOUT_MEMBER(spotwise_tolerance_stack_result, widest_share, 96);
+
+LAYOUT_SIZE(spotwise_offset_odds_result, 96);
+LAYOUT_MEMBER(spotwise_offset_odds_result, struct_size, 0);
+LAYOUT_MEMBER(spotwise_offset_odds_result, reserved, 4);
+LAYOUT_MEMBER(spotwise_offset_odds_result, probability, 8);
+LAYOUT_MEMBER(spotwise_offset_odds_result, too_near_probability, 16);
+LAYOUT_MEMBER(spotwise_offset_odds_result, too_far_probability, 24);
+LAYOUT_MEMBER(spotwise_offset_odds_result, drawn_share, 32);
+LAYOUT_MEMBER(spotwise_offset_odds_result, drawn_standard_error, 40);
+LAYOUT_MEMBER(spotwise_offset_odds_result, drawn_least_share, 48);
+LAYOUT_MEMBER(spotwise_offset_odds_result, drawn_greatest_share, 56);
+LAYOUT_MEMBER(spotwise_offset_odds_result, drawn_mean_m, 64);
+LAYOUT_MEMBER(spotwise_offset_odds_result, drawn_deviation_m, 72);
+LAYOUT_MEMBER(spotwise_offset_odds_result, drawn_least_z_m, 80);
+LAYOUT_MEMBER(spotwise_offset_odds_result, drawn_greatest_z_m, 88);
+
+LAYOUT_SIZE(spotwise_surface_detail, 48);
+LAYOUT_MEMBER(spotwise_surface_detail, struct_size, 0);
+LAYOUT_MEMBER(spotwise_surface_detail, reserved, 4);
+LAYOUT_MEMBER(spotwise_surface_detail, finest_stroke_m, 8);
+LAYOUT_MEMBER(spotwise_surface_detail, finest_gap_m, 16);
+LAYOUT_MEMBER(spotwise_surface_detail, dose_ratio, 24);
+LAYOUT_MEMBER(spotwise_surface_detail, highest_z_m, 32);
+LAYOUT_MEMBER(spotwise_surface_detail, lowest_z_m, 40);
+
+LAYOUT_SIZE(spotwise_detail_odds_result, 168);
+LAYOUT_MEMBER(spotwise_detail_odds_result, struct_size, 0);
+LAYOUT_MEMBER(spotwise_detail_odds_result, holds_in_waist, 4);
+LAYOUT_MEMBER(spotwise_detail_odds_result, validity, 8);
+LAYOUT_MEMBER(spotwise_detail_odds_result, reserved, 12);
+LAYOUT_MEMBER(spotwise_detail_odds_result, margin_toward_lens_m, 16);
+LAYOUT_MEMBER(spotwise_detail_odds_result, margin_away_from_lens_m, 24);
+LAYOUT_MEMBER(spotwise_detail_odds_result, highest_probability, 32);
+LAYOUT_MEMBER(spotwise_detail_odds_result, highest_drawn_share, 40);
+LAYOUT_MEMBER(spotwise_detail_odds_result, lowest_probability, 48);
+LAYOUT_MEMBER(spotwise_detail_odds_result, lowest_drawn_share, 56);
+LAYOUT_MEMBER(spotwise_detail_odds_result, half_angle_rad, 64);
+LAYOUT_MEMBER(spotwise_detail_odds_result, everywhere, 72);
 
 #endif

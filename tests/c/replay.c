@@ -98,6 +98,9 @@ enum {
     SMALLEST_TEXT,
     TEXT_QUALITY,
     OFFSET_FOR_TEXT,
+    TOLERANCE_STACK,
+    OFFSET_ODDS,
+    DETAIL_ODDS,
     FOCUS_CHECK,
     MAP_HEIGHTS,
     IN_FOCUS_MASK
@@ -180,6 +183,9 @@ const replay_function replay_functions[REPLAY_FUNCTIONS] = {
     {"smallest_text", 10, 3},
     {"text_quality", 11, 5},
     {"offset_for_text", 14, 4},
+    {"tolerance_stack", 21, 13},
+    {"offset_odds", 24, 11},
+    {"detail_odds", 30, 20},
     {"focus_check", 48, 103},
     {"map_heights", 12, 14},
     {"in_focus_mask", 14, 14},
@@ -504,6 +510,7 @@ static void put_defocus(const spotwise_defocus_result *result, double *out)
 
 #include "replay_marks.h"
 #include "replay_height_map.h"
+#include "replay_tolerance.h"
 
 /* A map with just the working space that it asks for. */
 static uint32_t call_map(uint32_t function, const double *in, double *out, spotwise_error *error)
@@ -1064,6 +1071,10 @@ static uint32_t call(uint32_t function, const double *in, double *out, spotwise_
     case MAP_HEIGHTS:
     case IN_FOCUS_MASK:
         return call_height_map(function, in, out, error);
+    case TOLERANCE_STACK:
+    case OFFSET_ODDS:
+    case DETAIL_ODDS:
+        return call_tolerance(function, in, out, error);
     default:
         return call_mark(function, in, out, error);
     }

@@ -4,7 +4,7 @@
 
 #include <stdint.h>
 
-#define REPLAY_FUNCTIONS 78
+#define REPLAY_FUNCTIONS 81
 
 typedef struct replay_function {
     const char *name;

@@ -146,6 +146,18 @@ PARAMETERS = {
     "any dose ratio": (130, 1e-6, 1e6),
     "greatest speed": (131, 1e-9, 1e4),
     "height quantity": (132, 1, 5),
+    "tolerance source": (133, 1, 9),
+    "distribution": (134, 1, 5),
+    "half width": (135, 0.0, 1e3),
+    "coverage factor": (136, 1.0, 10.0),
+    "mean offset": (137, -1e3, 1e3),
+    "coverage probability": (139, 0.01, 0.999999999999),
+    "whole number of draws": (140, 10, 10**7),
+    "whole-number seed": (141, 0, 2**53 - 1),
+    "limit toward the lens": (142, -FAR, FAR),
+    "limit away from the lens": (143, -FAR, FAR),
+    "z of the highest place": (144, -FAR, FAR),
+    "z of the lowest place": (145, -FAR, FAR),
 }
 
 # A yes or no that hangs on a computed number is not asked this close to its threshold: there the

@@ -39,6 +39,7 @@ import strata_pulsed
 import strata_singlet_focus
 import strata_text
 import strata_tilt
+import strata_tolerance
 import strata_wave
 import table
 from checks import PARAMETERS
@@ -64,6 +65,7 @@ MODULES = (
     strata_crisp,
     strata_pulsed,
     strata_text,
+    strata_tolerance,
     strata_check,
     strata_check_marking,
     strata_height_map,

@@ -2,6 +2,7 @@
 
 mod height_map;
 mod mark;
+mod tolerance;
 
 use mark::{ems, grades, typeface};
 use spotwise::model::check::{
@@ -329,7 +330,7 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
         }
         "focus_check" => check(i)?,
         _ => {
-            for part in [mark::call, height_map::call] {
+            for part in [mark::call, height_map::call, tolerance::call] {
                 if let Some(outputs) = part(name, i)? {
                     return Ok(outputs);
                 }

@@ -2,6 +2,7 @@
 
 mod typed_height_map;
 mod typed_mark;
+mod typed_tolerance;
 
 use spotwise::units::{m, per_m, rad};
 use spotwise::*;
@@ -684,7 +685,7 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
         }
         "focus_check" => check(i)?,
         _ => {
-            for part in [typed_mark::call, typed_height_map::call] {
+            for part in [typed_mark::call, typed_height_map::call, typed_tolerance::call] {
                 if let Some(outputs) = part(name, i)? {
                     return Ok(outputs);
                 }

@@ -57,6 +57,8 @@ mod raster;
 mod compensation;
 mod typeface;
 
+mod tolerance;
+
 mod check;
 
 mod parameter;

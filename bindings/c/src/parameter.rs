@@ -282,6 +282,32 @@ pub const SPOTWISE_PARAM_ANY_DOSE_RATIO: u32 = 130;
 pub const SPOTWISE_PARAM_GREATEST_SPEED: u32 = 131;
 /// What a map of heights is turned into, as a code. Range: 1 to 5.
 pub const SPOTWISE_PARAM_HEIGHT_QUANTITY: u32 = 132;
+/// What makes the surface stray, as a code. Range: 1 to 9.
+pub const SPOTWISE_PARAM_TOLERANCE_SOURCE: u32 = 133;
+/// How a contribution to a tolerance stack strays, as a code. Range: 1 to 5.
+pub const SPOTWISE_PARAM_DISTRIBUTION: u32 = 134;
+/// Half width by which a contribution strays. Range: 0 to 1e3 m.
+pub const SPOTWISE_PARAM_HALF_WIDTH: u32 = 135;
+/// Half width over standard deviation. Range: 1 to 10.
+pub const SPOTWISE_PARAM_COVERAGE_FACTOR: u32 = 136;
+/// Mean of a contribution, + away from the lens. Range: -1e3 to 1e3 m.
+pub const SPOTWISE_PARAM_MEAN_OFFSET: u32 = 137;
+/// How many contributions a tolerance stack has. Range: 1 and above.
+pub const SPOTWISE_PARAM_CONTRIBUTIONS: u32 = 138;
+/// Share of all cases that an interval is to cover. Range: 0.01 to 0.999999999999.
+pub const SPOTWISE_PARAM_COVERAGE_PROBABILITY: u32 = 139;
+/// How many cases are drawn; a whole number. Range: 10 to 1e7.
+pub const SPOTWISE_PARAM_DRAWS: u32 = 140;
+/// From where random numbers start; a whole number, up to 2^53 - 1. Range: 0 to 9007199254740991.
+pub const SPOTWISE_PARAM_SEED: u32 = 141;
+/// Limit of the surface's offset toward the lens. Range: -1e7 to 1e7 m.
+pub const SPOTWISE_PARAM_TOWARD_LENS_Z: u32 = 142;
+/// Limit of the surface's offset away from the lens. Range: -1e7 to 1e7 m.
+pub const SPOTWISE_PARAM_AWAY_FROM_LENS_Z: u32 = 143;
+/// Highest place of a surface relative to the waist, + away from the lens. Range: -1e7 to 1e7 m.
+pub const SPOTWISE_PARAM_HIGHEST_Z: u32 = 144;
+/// Lowest place of a surface relative to the waist, + away from the lens. Range: -1e7 to 1e7 m.
+pub const SPOTWISE_PARAM_LOWEST_Z: u32 = 145;
 
 const _: () = {
     assert!(SPOTWISE_PARAM_WAVELENGTH == Param::Wavelength as u32);
@@ -422,7 +448,20 @@ const _: () = {
     assert!(SPOTWISE_PARAM_ANY_DOSE_RATIO == Param::AnyDoseRatio as u32);
     assert!(SPOTWISE_PARAM_GREATEST_SPEED == Param::GreatestSpeed as u32);
     assert!(SPOTWISE_PARAM_HEIGHT_QUANTITY == Param::HeightQuantity as u32);
-    assert!(Param::ALL.len() == 132);
+    assert!(SPOTWISE_PARAM_TOLERANCE_SOURCE == Param::ToleranceSource as u32);
+    assert!(SPOTWISE_PARAM_DISTRIBUTION == Param::Distribution as u32);
+    assert!(SPOTWISE_PARAM_HALF_WIDTH == Param::HalfWidth as u32);
+    assert!(SPOTWISE_PARAM_COVERAGE_FACTOR == Param::CoverageFactor as u32);
+    assert!(SPOTWISE_PARAM_MEAN_OFFSET == Param::MeanOffset as u32);
+    assert!(SPOTWISE_PARAM_CONTRIBUTIONS == Param::Contributions as u32);
+    assert!(SPOTWISE_PARAM_COVERAGE_PROBABILITY == Param::CoverageProbability as u32);
+    assert!(SPOTWISE_PARAM_DRAWS == Param::Draws as u32);
+    assert!(SPOTWISE_PARAM_SEED == Param::Seed as u32);
+    assert!(SPOTWISE_PARAM_TOWARD_LENS_Z == Param::TowardLensZ as u32);
+    assert!(SPOTWISE_PARAM_AWAY_FROM_LENS_Z == Param::AwayFromLensZ as u32);
+    assert!(SPOTWISE_PARAM_HIGHEST_Z == Param::HighestZ as u32);
+    assert!(SPOTWISE_PARAM_LOWEST_Z == Param::LowestZ as u32);
+    assert!(Param::ALL.len() == 145);
 };
 
 /// Every parameter's name, in the order of the codes.

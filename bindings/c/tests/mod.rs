@@ -4,6 +4,7 @@
 mod agree;
 mod agree_height_map;
 mod agree_marks;
+mod agree_tolerance;
 mod header;
 mod pointers;
 mod raw;

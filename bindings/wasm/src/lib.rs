@@ -34,6 +34,7 @@ pub mod pulsed;
 pub mod raster;
 pub mod singlet;
 pub mod text;
+pub mod tolerance;
 pub mod wave;
 
 pub use exchange::{

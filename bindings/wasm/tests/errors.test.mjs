@@ -61,6 +61,10 @@ const exposure = { dose: s.jPerMm2(2), spot, dwell: s.us(50) };
 const pulses = { spot, doseRatio: 2.7, pulsePitch: um(10), penetrationDepth: um(0.1), radius: um(0), aside: um(0) };
 const testMarks = [20, 30, 40].map((width, i) => ({ dose: s.watt(2 ** i), width: um(width), deviation: um(1) }));
 
+const bow = { source: "part bow", distribution: { kind: "uniform", halfWidth: mm(0.3) } };
+const aside = { towardLens: s.towardLens(mm(0.2)), awayFromLens: awayFromLens(mm(0.1)) };
+const uneven = { finestStroke: um(60), finestGap: um(60), doseRatio: 2.7, highest: s.towardLens(mm(0.2)), lowest: awayFromLens(mm(0.1)) };
+
 /** The error that a call throws. */
 function thrown(call) {
   try {
@@ -148,6 +152,22 @@ test("each code", () => {
     ["outOfRange", 84, () => s.doseOverThreshold({ dose: s.jPerM2(0), threshold: s.jPerM2(1) })],
     ["outOfRange", 85, () => s.doseOverThreshold({ dose: s.jPerM2(1), threshold: s.jPerM2(0) })],
     ["unknownChoice", 86, () => s.markWidth(beam, { ...line, kind: "fill" }, inFocus)],
+    ["unknownChoice", 133, () => s.toleranceStack([{ ...bow, source: "wind" }], 0.95)],
+    ["unknownChoice", 133, () => s.offsetOdds("part bow", {}, {})],
+    ["unknownChoice", 134, () => s.toleranceStack([{ ...bow, distribution: { kind: "even" } }], 0.95)],
+    ["outOfRange", 135, () => s.toleranceStack([{ ...bow, distribution: { kind: "uniform", halfWidth: mm(-1) } }], 0.95)],
+    ["notFinite", 136, () => s.toleranceStack([{ ...bow, distribution: { kind: "normal", halfWidth: mm(1) } }], 0.95)],
+    ["outOfRange", 137, () => s.toleranceStack([{ ...bow, mean: awayFromLens(m(1001)) }], 0.95)],
+    ["undetermined", 138, () => s.toleranceStack([], 0.95)],
+    ["outOfRange", 139, () => s.toleranceStack([bow], 95)],
+    ["outOfRange", 140, () => s.offsetOdds([bow], aside, { count: 9, seed: 1 })],
+    ["outOfRange", 140, () => s.offsetOdds([bow], aside, { count: 100.5, seed: 1 })],
+    ["outOfRange", 141, () => s.offsetOdds([bow], aside, { count: 100, seed: Number.MAX_SAFE_INTEGER + 1 })],
+    ["notFinite", 141, () => s.offsetOdds([bow], aside, { count: 100 })],
+    ["notFinite", 142, () => s.offsetOdds([bow], {}, { count: 100, seed: 1 })],
+    ["outOfRange", 143, () => s.offsetOdds([bow], { towardLens: inFocus, awayFromLens: s.towardLens(mm(1)) }, { count: 100, seed: 1 })],
+    ["notFinite", 144, () => s.detailOdds(beam, { ...uneven, highest: undefined }, [bow], { count: 100, seed: 1 })],
+    ["outOfRange", 145, () => s.detailOdds(beam, { ...uneven, lowest: s.towardLens(mm(1)) }, [bow], { count: 100, seed: 1 })],
     ["outsideModel", 87, () => s.rasterRipple({ spot, lineInterval: mm(1) })],
     ["outOfRange", 88, () => s.intervalForRipple({ spot, rippleContrast: 1 })],
     ["outOfRange", 89, () => s.fillWidth(beam, { drawnWidth: um(0), doseRatio: 2 }, inFocus)],
@@ -262,6 +282,7 @@ test("an unknown choice is refused before any number", () => {
   assert.equal(thrown(() => s.compensate({}, {}, "same depth", { kind: "fill" })).parameter, 104);
   assert.equal(thrown(() => s.materialMark({ response: {} }, {})).parameter, 108);
   assert.equal(thrown(() => s.offsetForText({}, { typeface: "script", grade: "fair" })).parameter, 125);
+  assert.equal(thrown(() => s.detailOdds({}, {}, [bow, { ...bow, distribution: {} }], {})).parameter, 134);
 });
 
 test("what a choice does not name is ignored", () => {
@@ -522,6 +543,9 @@ test("nothing at all, null, or something else in place of an object", () => {
     offsetForText: 125,
     mapHeights: 5,
     inFocusMask: 5,
+    toleranceStack: 133,
+    offsetOdds: 133,
+    detailOdds: 133,
   };
   for (const [name, parameter] of Object.entries(first)) {
     for (const given of [[], [null], [3], ["text"], [true, true], [null, null]]) {

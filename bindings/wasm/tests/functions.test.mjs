@@ -238,6 +238,13 @@ test("a field may be a getter that calls the package", () => {
     [s.waveWidths, wave, inFocus],
     [(beam, lens, surface) => s.singletDefocus(beam, lens, "power 86", surface), raw, singlet, towardLens(mm(0.1))],
     [s.tiltedSpot, spot88, towardLens(mm(0.1)), s.deg(30)],
+    [
+      (beam, detail, bow, draws) => s.detailOdds(beam, detail, [bow], draws),
+      spot88,
+      { finestStroke: um(60), finestGap: um(60), doseRatio: 2.7, highest: inFocus, lowest: inFocus },
+      { source: "part bow", distribution: { kind: "normal", halfWidth: mm(0.3), coverageFactor: 2 }, mean: inFocus },
+      { count: 20, seed: 1 },
+    ],
   ];
   for (const [operation, ...inputs] of calls) {
     const getters = inputs.map((input) => (typeof input === "object" ? lively(input) : input));

@@ -26,6 +26,18 @@ const markKinds = { 1: "pulse", 2: "line" };
 const rules = { 1: "same dose", 2: "same width", 3: "focus-insensitive width" };
 const typefaces = { 1: "sans", 2: "bold sans", 3: "light sans", 4: "serif", 5: "monospaced" };
 const textGrades = { 1: "crisp", 2: "good", 3: "readable", 4: "lost" };
+const toleranceSources = [
+  "part bow",
+  "thickness",
+  "fixture",
+  "lens change",
+  "height gauge",
+  "backlash",
+  "axis step",
+  "thermal drift",
+  "other",
+];
+const distributions = ["uniform", "triangular", "arc sine", "two-valued", "normal"];
 /** Stands for a code that no choice has. */
 const UNKNOWN = "no such choice";
 
@@ -205,6 +217,29 @@ export function functions(s) {
   const gradeCode = (grade) => (grade === null ? 0 : Number(Object.keys(textGrades).find((code) => textGrades[code] === grade)));
   const cuts = (crispExposure, goodWindow, readableWindow) => ({ crispExposure, goodWindow, readableWindow });
   const ems = (t) => (t === null ? [NaN, NaN, NaN] : [s.inM(t.crispEm), s.inM(t.goodEm), s.inM(t.readableEm)]);
+  const contributions = (numbers) =>
+    [0, 5, 10, 15].map((at) => {
+      const [source, distribution, halfWidth, coverageFactor, mean] = numbers.slice(at, at + 5);
+      const kind = distributions[distribution - 1] ?? UNKNOWN;
+      return {
+        source: toleranceSources[source - 1] ?? UNKNOWN,
+        distribution: { kind, halfWidth: s.m(halfWidth), coverageFactor },
+        mean: z(mean),
+      };
+    });
+  const odds = (o) => [
+    o.probability,
+    orNaN(o.tooNearProbability),
+    orNaN(o.tooFarProbability),
+    o.drawn.share,
+    o.drawn.standardError,
+    o.drawn.least,
+    o.drawn.greatest,
+    zOf(o.offsets.mean),
+    s.inM(o.offsets.deviation),
+    zOf(o.offsets.towardLens),
+    zOf(o.offsets.awayFromLens),
+  ];
   const place = (p) => [
     zOf(p.zOffset),
     s.inM(p.spotDiameter),
@@ -812,6 +847,44 @@ export function functions(s) {
         grades: cuts(...rest.slice(5)),
       });
       return [s.inM(t.distanceFromWaist), diameterOf(t.spot), ...cone(t)];
+    }],
+    ["tolerance_stack", 13, (...numbers) => {
+      const t = s.toleranceStack(contributions(numbers), numbers[20]);
+      return [
+        zOf(t.bias),
+        s.inM(t.worstHalfWidth),
+        zOf(t.worstTowardLens),
+        zOf(t.worstAwayFromLens),
+        s.inM(t.deviation),
+        t.coverageFactor,
+        s.inM(t.expandedHalfWidth),
+        zOf(t.expandedTowardLens),
+        zOf(t.expandedAwayFromLens),
+        t.dominant.place,
+        t.dominant.share,
+        t.widest.place,
+        t.widest.share,
+      ];
+    }],
+    ["offset_odds", 11, (...numbers) => {
+      const [toward, away, count, seed] = numbers.slice(20);
+      const limits = { towardLens: z(toward), awayFromLens: z(away) };
+      return odds(s.offsetOdds(contributions(numbers), limits, { count, seed }));
+    }],
+    ["detail_odds", 20, (wavelength, m2, waist, stroke, gap, doseRatio, highest, lowest, ...rest) => {
+      const detail = { finestStroke: s.m(stroke), finestGap: s.m(gap), doseRatio, highest: z(highest), lowest: z(lowest) };
+      const [count, seed] = rest.slice(20);
+      const d = s.detailOdds(beam(wavelength, m2, waist), detail, contributions(rest), { count, seed });
+      const place = (p) => [p.probability, p.drawnShare];
+      return [
+        Number(d.holdsInWaist),
+        orNaN(d.marginTowardLens),
+        orNaN(d.marginAwayFromLens),
+        ...odds(d.everywhere),
+        ...place(d.atHighest),
+        ...place(d.atLowest),
+        ...cone(d),
+      ];
     }],
     ["focus_check", 103, (...numbers) => {
       const [wavelength, m2, rawCode, atLens, waist, waistToLens, focalLength] = numbers;

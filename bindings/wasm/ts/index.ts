@@ -293,6 +293,23 @@ export {
 } from "./singlet_focus.js";
 export { tiltedSpot, type TiltedSpot } from "./tilt.js";
 export {
+  detailOdds,
+  offsetOdds,
+  toleranceStack,
+  type Contribution,
+  type DetailOdds,
+  type Distribution,
+  type DrawnOffsets,
+  type DrawnShare,
+  type Draws,
+  type GreatestContribution,
+  type OffsetOdds,
+  type PlaceOdds,
+  type SurfaceDetail,
+  type ToleranceSource,
+  type ToleranceStack,
+} from "./tolerance.js";
+export {
   angle,
   angleText,
   cm,

@@ -30,6 +30,7 @@ pub fn check() -> Result<(), String> {
     let mut typed = arms("tests/support/typed.rs")?;
     typed.extend(arms("tests/support/typed_mark.rs")?);
     typed.extend(arms("tests/support/typed_height_map.rs")?);
+    typed.extend(arms("tests/support/typed_tolerance.rs")?);
     compare("Rust model (src/model)", &model_functions()?);
     compare("Rust typed layer (tests/support/typed.rs)", &typed);
     compare("C (include/spotwise.h)", &header_functions()?);
@@ -114,7 +115,7 @@ fn module_functions() -> Result<Names, String> {
         "compensation",
         "lettering",
     ];
-    let surface = ["height_map"];
+    let surface = ["height_map", "tolerance"];
     for module in optics.into_iter().chain(["focus", "mark", "check"]).chain(marking).chain(surface) {
         let source = read(&root().join(format!("bindings/wasm/src/{module}.rs")))?;
         names.extend(public_functions(&source));

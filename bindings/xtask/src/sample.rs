@@ -94,6 +94,14 @@ fn is_choice(function: &Function, input: &str) -> bool {
             | "text_grade"
             | "least_grade"
             | "quantity"
+            | "source1"
+            | "source2"
+            | "source3"
+            | "source4"
+            | "distribution1"
+            | "distribution2"
+            | "distribution3"
+            | "distribution4"
     )
 }
 
@@ -101,8 +109,12 @@ fn spoilt(function: &Function, input: &str, ordinary: f64) -> Vec<f64> {
     if is_choice(function, input) {
         return (0..=9).map(f64::from).chain([f64::from(u32::MAX)]).collect();
     }
-    let factors: &[f64] =
-        if is_wave(function) { &[-1.0, 0.9] } else { &[-1.0, 0.5, 0.9, 1.1, 2.0, 1e-3, 1e3] };
+    // As many draws as the greatest factor makes would keep an emulated controller busy for long.
+    let factors: &[f64] = match input {
+        _ if is_wave(function) => &[-1.0, 0.9],
+        "draws" => &[-1.0, 0.5, 2.0],
+        _ => &[-1.0, 0.5, 0.9, 1.1, 2.0, 1e-3, 1e3],
+    };
     let all = SPOILT.into_iter().chain(factors.iter().map(|factor| factor * ordinary));
     // Without an aperture a search takes longest of all; the vectors have such rows.
     let no_aperture = |value: f64| is_search(function) && input == "clear_aperture" && value == f64::INFINITY;
@@ -249,6 +261,19 @@ fn ordinary(function: &Function, input: &str) -> Result<f64, String> {
         "crisp_exposure" => 0.98,
         "good_window" => 2.0,
         "readable_window" => 1.1,
+        "source1" | "source2" | "source3" | "source4" => 1.0,
+        "distribution1" => 1.0,
+        "distribution2" => 3.0,
+        "distribution3" => 4.0,
+        "distribution4" => 5.0,
+        "half_width1" | "half_width2" | "half_width3" | "half_width4" => 0.1e-3,
+        "coverage_factor1" | "coverage_factor2" | "coverage_factor3" | "coverage_factor4" => 2.0,
+        "mean1" | "mean2" | "mean3" | "mean4" => 0.02e-3,
+        "coverage_probability" => 0.95,
+        "toward_lens_z" | "highest_z" => -0.1e-3,
+        "away_from_lens_z" | "lowest_z" => 0.2e-3,
+        "draws" => 40.0,
+        "seed" => 12_345.0,
         _ => return Err(format!("{}: no sample for the input {input}", function.name)),
     })
 }
@@ -271,6 +296,7 @@ impl Dice {
             "incubation" | "crisp_exposure" => 0.5 + 0.5 * number,
             // Marks that scatter as much as this can still tell, with an outlier or without.
             _ if function.name == "fit_threshold" => ordinary * (1.0 + 0.1 * number * number),
+            "draws" => 10.0 + (30.0 * number).floor(),
             // Now and then too little for one exposure to mark.
             "dose_ratio" => 0.9 + 3.0 * number * number,
             "m2" | "m2_x" | "m2_y" | "growth" | "growth_ratio" | "index" | "index1" | "index2" | "index3"

@@ -36,6 +36,7 @@ pub(crate) use detail::{Resolution, fill_marks};
 pub use dose::{
     PulseDose, Scan, ScanDose, dose_over_threshold, dots_per_inch, line_interval, pulse_dose, scan_dose,
 };
+pub(crate) use fill_width::erf_along;
 #[doc(inline)]
 pub use fill_width::{FillLimits, FillWidth, fill_limits, fill_width};
 #[doc(inline)]

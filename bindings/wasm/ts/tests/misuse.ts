@@ -84,6 +84,7 @@ import {
   smallestText,
   textQuality,
   tiltedSpot,
+  toleranceStack,
   towardLens,
   um,
   upstream,
@@ -95,6 +96,7 @@ import {
   waveWidths,
   type Beam,
   type BeamWidth,
+  type Contribution,
   type FocusRange,
   type Job,
   type Length,
@@ -310,6 +312,25 @@ tiltedSpot(beam, inFocus, 30);
 inRad(tiltedSpot(beam, inFocus, deg(30)).halfAngle);
 // @ts-expect-error a half angle is no divergence, which may be full
 asFullAngle(tiltedSpot(beam, inFocus, deg(30)).halfAngle);
+
+// --- a tolerance: half or full, and which way ---
+
+const bow: Contribution = { source: "part bow", distribution: { kind: "uniform", halfWidth: mm(0.3) } };
+inMm(toleranceStack([bow], 0.95).worstHalfWidth);
+// @ts-expect-error an end of the worst case has a side
+inMm(toleranceStack([bow], 0.95).worstTowardLens);
+
+toleranceStack([{ ...bow, mean: towardLens(mm(0.1)) }], 0.95);
+// @ts-expect-error toward the lens or away from it?
+toleranceStack([{ ...bow, mean: mm(0.1) }], 0.95);
+
+toleranceStack([{ ...bow, distribution: { kind: "normal", halfWidth: mm(0.1), coverageFactor: 2 } }], 0.95);
+// @ts-expect-error of how many deviations is the half width?
+toleranceStack([{ ...bow, distribution: { kind: "normal", halfWidth: mm(0.1) } }], 0.95);
+// @ts-expect-error a full width
+toleranceStack([{ ...bow, distribution: { kind: "uniform", width: mm(0.6) } }], 0.95);
+// @ts-expect-error a source that is none
+toleranceStack([{ ...bow, source: "operator" }], 0.95);
 
 aberrationGrowth({ m2: 1.2, aberrationPhase: rad(0.5) });
 // @ts-expect-error radians or waves?
