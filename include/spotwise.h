@@ -37,8 +37,8 @@
  *   quiet NaN and every code and flag 0, never what was there before; only an output that cannot
  *   be written safely (NULL, a wrong struct_size, an array longer than memory) is left alone.
  *   "error" is filled by every call that is given one, on success with code 0.
- *   Checks come in this order: pointers and sizes, argument by argument; the length of arrays;
- *   choices; numbers, in the order in which they are declared. SPOTWISE_E_OUTSIDE_MODEL stands
+ *   Checks come in this order: pointers and sizes, argument by argument; the length of arrays
+ *   (one that hangs on the numbers comes after them); choices; numbers, in the order in which they are declared. SPOTWISE_E_OUTSIDE_MODEL stands
  *   among the numbers: it comes as soon as those that it is about are known. A beam, or an axis of
  *   one, is therefore checked as a whole, its cone included, before the numbers that follow it.
  *   A number's range stands at the SPOTWISE_PARAM_* constant that its comment names.
@@ -64,9 +64,10 @@
  *   spotwise_largest_spot_for_details(), spotwise_convert_width(), spotwise_dose_over_threshold(),
  *   spotwise_mark_width(), spotwise_fill_width(), spotwise_fill_limits(), spotwise_raster_ripple(),
  *   spotwise_fill_quality(), spotwise_detail_exposure(), spotwise_pulsed_line(), spotwise_crater(),
- *   spotwise_groove(), spotwise_text_quality(), spotwise_map_heights() and spotwise_fit_threshold(). Where
- *   a call that takes a struct gives the answer too, prefer it, since its members are set by name:
- *   spotwise_focus_check() covers the lens and the details.
+ *   spotwise_groove(), spotwise_text_quality(), spotwise_map_heights(), spotwise_fit_threshold(),
+ *   spotwise_refocus_plan() and spotwise_spot_through(). Where a call that takes a struct gives the
+ *   answer too, prefer it, since its members are set by name: spotwise_focus_check() covers the lens and
+ *   the details.
  *
  * The formulas are in the library and never here: a C compiler may fuse or reorder them, and the
  * results are the same bits on every target only because it does not see them.
@@ -737,6 +738,18 @@
  * Text of a job: its typeface, size and least grade are given.
  */
 #define SPOTWISE_TEXT_GIVEN 2
+
+/**
+ * Focus aim: on the highest place, such as the crown of a round part or the surface before the first
+ * pass; only the part of the depth of focus away from the lens is used.
+ */
+#define SPOTWISE_AIM_HIGHEST_PLACE 1
+
+/**
+ * Focus aim: below the highest place, so that the whole depth of focus is used; its middle lies
+ * midway down.
+ */
+#define SPOTWISE_AIM_MIDWAY 2
 
 /**
  * Source of a contribution: the part bows, warps or is not flat.
@@ -1531,24 +1544,77 @@
 #define SPOTWISE_PARAM_SEED 141
 
 /**
- * Limit of the surface's offset toward the lens. Range: -1e7 to 1e7 m.
+ * Limit of the surface's offset toward the lens, or end of a depth of focus there, + away from the lens.
+ * Range: -1e7 to 1e7 m.
  */
 #define SPOTWISE_PARAM_TOWARD_LENS_Z 142
 
 /**
- * Limit of the surface's offset away from the lens. Range: -1e7 to 1e7 m.
+ * Limit of the surface's offset away from the lens, or end of a depth of focus there. Range: -1e7 to 1e7 m.
  */
 #define SPOTWISE_PARAM_AWAY_FROM_LENS_Z 143
 
 /**
- * Highest place of a surface relative to the waist, + away from the lens. Range: -1e7 to 1e7 m.
+ * Highest place of a surface relative to the waist or to a datum, + away from the lens.
+ * Range: -1e7 to 1e7 m.
  */
 #define SPOTWISE_PARAM_HIGHEST_Z 144
 
 /**
- * Lowest place of a surface relative to the waist, + away from the lens. Range: -1e7 to 1e7 m.
+ * Lowest place of a surface relative to the waist or to a datum, + away from the lens.
+ * Range: -1e7 to 1e7 m.
  */
 #define SPOTWISE_PARAM_LOWEST_Z 145
+
+/**
+ * What may be used of a depth of focus, from end to end. Range: 1e-9 to 2e7 m.
+ */
+#define SPOTWISE_PARAM_USABLE_DEPTH 146
+
+/**
+ * Share of the depth of focus that is kept for errors of set-up. Range: 0 to 0.99.
+ */
+#define SPOTWISE_PARAM_BAND_MARGIN 147
+
+/**
+ * Bands of height into which a surface is divided. Range: 1 to 1e6.
+ */
+#define SPOTWISE_PARAM_HEIGHT_BANDS 148
+
+/**
+ * The array of limits of bands. No fixed range.
+ */
+#define SPOTWISE_PARAM_BAND_LIMITS 149
+
+/**
+ * The array of focus heights. No fixed range.
+ */
+#define SPOTWISE_PARAM_FOCUS_HEIGHTS 150
+
+/**
+ * Radius of a round part. Range: 1e-6 to 1e3 m.
+ */
+#define SPOTWISE_PARAM_PART_RADIUS 151
+
+/**
+ * What focus is set on: SPOTWISE_AIM_*. Range: 1 to 2.
+ */
+#define SPOTWISE_PARAM_FOCUS_AIM 152
+
+/**
+ * Depth of an engraving. Range: 1e-9 to 1e3 m.
+ */
+#define SPOTWISE_PARAM_TOTAL_DEPTH 153
+
+/**
+ * Depth that one pass removes. Range: 1e-9 to 1e3 m.
+ */
+#define SPOTWISE_PARAM_DEPTH_PER_PASS 154
+
+/**
+ * How often an engraving is passed over. Range: 1 to 1e6.
+ */
+#define SPOTWISE_PARAM_PASSES 155
 
 /**
  * What was refused, and what would have been accepted. Every call fills it if it is given one.
@@ -4355,6 +4421,258 @@ typedef struct spotwise_text_offset {
      */
     double half_angle_rad;
 } spotwise_text_offset;
+
+/**
+ * The focus height that is least bad over a surface: the result of spotwise_focus_between().
+ */
+typedef struct spotwise_focus_between_result {
+    /**
+     * Size of this struct; spotwise_focus_between_result_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * SPOTWISE_VALIDITY_* bits that apply.
+     */
+    uint32_t validity;
+    /**
+     * Where to set focus in metres, from the datum of the heights, + away from the lens.
+     */
+    double focus_z_m;
+    /**
+     * From there to either end of the surface in metres.
+     */
+    double half_range_m;
+    /**
+     * Spot diameter at either end in metres, 1/e^2 (D4 sigma): the worst on the surface.
+     */
+    double diameter_m;
+    /**
+     * That diameter over the waist diameter.
+     */
+    double growth;
+    /**
+     * Growth less one, exact however small it is.
+     */
+    double growth_minus_one;
+    /**
+     * Irradiance on the axis there over that at the waist.
+     */
+    double irradiance_ratio;
+    /**
+     * Peak dose of a scanned line there over that at the waist.
+     */
+    double line_dose_ratio;
+    /**
+     * Half angle of the cone in radians: the number behind SPOTWISE_VALIDITY_WIDE_CONE.
+     */
+    double half_angle_rad;
+} spotwise_focus_between_result;
+
+/**
+ * The focus height of an astigmatic beam that is least bad over a surface.
+ */
+typedef struct spotwise_astigmatic_focus_between {
+    /**
+     * Size of this struct; spotwise_astigmatic_focus_between_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * SPOTWISE_VALIDITY_* bits that apply.
+     */
+    uint32_t validity;
+    /**
+     * Where to put the beam's z = 0 in metres, from the datum of the heights, + away from the lens.
+     */
+    double focus_z_m;
+    /**
+     * The larger of the two diameters at the worst height in metres, 1/e^2 (D4 sigma).
+     */
+    double worst_diameter_m;
+    /**
+     * Diameter in x at the highest place in metres.
+     */
+    double highest_diameter_x_m;
+    /**
+     * Diameter in y at the highest place in metres.
+     */
+    double highest_diameter_y_m;
+    /**
+     * Diameter in x at the lowest place in metres.
+     */
+    double lowest_diameter_x_m;
+    /**
+     * Diameter in y at the lowest place in metres.
+     */
+    double lowest_diameter_y_m;
+    /**
+     * Greatest 1/e^2 half angle of both axes in radians: the number behind
+     * SPOTWISE_VALIDITY_WIDE_CONE.
+     */
+    double half_angle_rad;
+} spotwise_astigmatic_focus_between;
+
+/**
+ * How a surface is divided into bands of height: the result of spotwise_height_bands().
+ */
+typedef struct spotwise_height_bands_result {
+    /**
+     * Size of this struct; spotwise_height_bands_result_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * How many bands are needed.
+     */
+    uint32_t count;
+    /**
+     * Height of each band in metres.
+     */
+    double band_height_m;
+    /**
+     * Height of each band over the full depth of focus: what is left to 1 is spare.
+     */
+    double share_of_depth;
+} spotwise_height_bands_result;
+
+/**
+ * A strip along the crown of a lying round part: the result of spotwise_cylinder_strip().
+ */
+typedef struct spotwise_cylinder_strip_result {
+    /**
+     * Size of this struct; spotwise_cylinder_strip_result_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * 1 if the whole upper half of the part is in focus.
+     */
+    uint32_t whole_upper_half;
+    /**
+     * From the crown to the edge of the strip in metres, straight across: half the width as a drawing
+     * has it.
+     */
+    double half_chord_m;
+    /**
+     * From edge to edge in metres, straight across.
+     */
+    double full_chord_m;
+    /**
+     * From edge to edge in metres, along the surface.
+     */
+    double arc_length_m;
+    /**
+     * How far the edges lie below the crown in metres.
+     */
+    double edge_sag_m;
+    /**
+     * Angle between the beam and the normal of the surface at the edge in radians.
+     */
+    double edge_incidence_rad;
+    /**
+     * Irradiance at the edge over that on a level surface, by the incidence alone: its cosine.
+     */
+    double edge_irradiance_ratio;
+    /**
+     * Where to set focus in metres, from the crown, + away from the lens.
+     */
+    double focus_z_m;
+} spotwise_cylinder_strip_result;
+
+/**
+ * How a deep engraving is divided into stages of one focus height each: the result of
+ * spotwise_refocus_plan().
+ */
+typedef struct spotwise_refocus_plan_result {
+    /**
+     * Size of this struct; spotwise_refocus_plan_result_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * Passes in all.
+     */
+    uint32_t passes;
+    /**
+     * Passes before focus is set anew.
+     */
+    uint32_t passes_per_stage;
+    /**
+     * Stages; the focus is set anew one time less.
+     */
+    uint32_t stages;
+    /**
+     * Passes in the last stage, which may be shorter.
+     */
+    uint32_t last_stage_passes;
+    /**
+     * 1 if the surface stays in focus; 0 where one pass removes more than the usable depth.
+     */
+    uint32_t stays_in_focus;
+    /**
+     * Depth that all passes remove in metres, at least the depth wanted.
+     */
+    double reached_depth_m;
+    /**
+     * Depth that a full stage removes in metres: by how much focus is lowered from one to the next.
+     */
+    double stage_depth_m;
+    /**
+     * Depth of focus that a stage may use in metres.
+     */
+    double usable_depth_m;
+} spotwise_refocus_plan_result;
+
+/**
+ * The spot from the top of a part to its bottom: the result of spotwise_spot_through().
+ */
+typedef struct spotwise_spot_through_result {
+    /**
+     * Size of this struct; spotwise_spot_through_result_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * SPOTWISE_VALIDITY_* bits that apply.
+     */
+    uint32_t validity;
+    /**
+     * Spot diameter at the top in metres, 1/e^2 (D4 sigma).
+     */
+    double top_diameter_m;
+    /**
+     * Spot diameter at the bottom in metres.
+     */
+    double bottom_diameter_m;
+    /**
+     * The greatest diameter in the thickness in metres: the larger of the two.
+     */
+    double widest_m;
+    /**
+     * The least diameter in the thickness in metres: the waist where that lies inside.
+     */
+    double narrowest_m;
+    /**
+     * Widest over waist diameter.
+     */
+    double worst_growth;
+    /**
+     * Diameter at the bottom over that at the top.
+     */
+    double taper_ratio;
+    /**
+     * Half angle of the taper in radians, + where the bottom is narrower than the top.
+     */
+    double taper_half_angle_rad;
+    /**
+     * The focus in metres, from the top surface, + away from the lens, that makes the widest spot as
+     * small as can be.
+     */
+    double best_focus_z_m;
+    /**
+     * The greatest growth with that focus.
+     */
+    double best_worst_growth;
+    /**
+     * Half angle of the cone in radians: the number behind SPOTWISE_VALIDITY_WIDE_CONE.
+     */
+    double half_angle_rad;
+} spotwise_spot_through_result;
 
 /**
  * One contribution to a tolerance stack.
@@ -7973,6 +8291,263 @@ SPOTWISE_MUST_USE const char *spotwise_typeface_name(uint32_t typeface);
 SPOTWISE_MUST_USE const char *spotwise_text_grade_name(uint32_t grade);
 
 /**
+ * Sets struct_size, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_focus_between_result_init(struct spotwise_focus_between_result *best);
+
+/**
+ * Sets struct_size, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_astigmatic_focus_between_init(struct spotwise_astigmatic_focus_between *best);
+
+/**
+ * Sets struct_size, the count to 0, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_height_bands_result_init(struct spotwise_height_bands_result *bands);
+
+/**
+ * Sets struct_size, flags to 0, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_cylinder_strip_result_init(struct spotwise_cylinder_strip_result *strip);
+
+/**
+ * Sets struct_size, counts and flags to 0, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_refocus_plan_result_init(struct spotwise_refocus_plan_result *plan);
+
+/**
+ * Sets struct_size, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_spot_through_result_init(struct spotwise_spot_through_result *through);
+
+/**
+ * The focus height that makes the worst spot on a surface as small as can be, and that spot.
+ *
+ * It is the middle between the highest and the lowest place. Both heights count from one datum, + away
+ * from the lens, so that the highest place has the least.
+ *
+ * @param[in]  beam        beam to read; set with spotwise_beam_init(); not NULL.
+ * @param[in]  highest_z_m height of the highest place in metres; range: SPOTWISE_PARAM_HIGHEST_Z.
+ * @param[in]  lowest_z_m  height of the lowest place in metres, not less than highest_z_m; range:
+ *                         SPOTWISE_PARAM_LOWEST_Z.
+ * @param[out] best        result; set with spotwise_focus_between_result_init(); not NULL. On any status
+ *                         other than SPOTWISE_OK its numbers are set to a quiet NaN.
+ * @param[out] error       what was refused; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
+ *         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (half angle above 0.3 rad).
+ *
+ * Accuracy: at most 0.75 ulp (units in the last place) of the exact result.
+ * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+ * Example: from -0.2 mm to 0.8 mm: focus 0.3 mm below the datum, either end 0.5 mm off focus.
+ * Source: derived by the authors from spotwise_defocus().
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_focus_between(const struct spotwise_beam *beam,
+                                       double highest_z_m,
+                                       double lowest_z_m,
+                                       struct spotwise_focus_between_result *best,
+                                       struct spotwise_error *error);
+
+/**
+ * The focus height that makes the larger diameter of an astigmatic beam, at the worst height of a
+ * surface, as small as can be.
+ *
+ * Both ends of the surface are then equally bad; which axis is the wider one at which end, the four
+ * diameters tell. Both heights count from one datum, + away from the lens; focus_z_m is where the
+ * beam's own z = 0 is to be put.
+ *
+ * @param[in]  beam        beam to read; set with spotwise_astigmatic_beam_init(); not NULL.
+ * @param[in]  highest_z_m height of the highest place in metres; range: SPOTWISE_PARAM_HIGHEST_Z.
+ * @param[in]  lowest_z_m  height of the lowest place in metres, not less than highest_z_m; range:
+ *                         SPOTWISE_PARAM_LOWEST_Z.
+ * @param[out] best        result; set with spotwise_astigmatic_focus_between_init(); not NULL. On any
+ *                         status other than SPOTWISE_OK its numbers are set to a quiet NaN.
+ * @param[out] error       what was refused; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
+ *         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (half angle of an axis above 0.3 rad).
+ *
+ * Accuracy: at most 0.75 ulp (units in the last place) of the exact result; focus_z_m 1 ulp, but where
+ *           it is the small difference of the surface's height and the beam's.
+ * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+ * Source: derived by the authors from spotwise_astigmatic_at().
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_focus_between_astigmatic(const struct spotwise_astigmatic_beam *beam,
+                                                  double highest_z_m,
+                                                  double lowest_z_m,
+                                                  struct spotwise_astigmatic_focus_between *best,
+                                                  struct spotwise_error *error);
+
+/**
+ * Bands of equal height into which a surface must be divided so that each stays within the depth of
+ * focus, less a margin of it; their limits and where to set focus for each.
+ *
+ * Ask first how many bands there are, with both lengths 0. Then limit_z_m takes at least count + 1
+ * heights, from the highest place to the lowest, and focus_z_m at least count. Either may be left out
+ * by a length of 0. A band may exceed what it should be by a part in 1e9, so that 2.1 mm make three
+ * bands of 0.7 mm, however these round. All heights are + away from the lens.
+ *
+ * @param[in]  highest_z_m        height of the highest place in metres; range: SPOTWISE_PARAM_HIGHEST_Z.
+ * @param[in]  lowest_z_m         height of the lowest place in metres, not less than highest_z_m; range:
+ *                                SPOTWISE_PARAM_LOWEST_Z.
+ * @param[in]  toward_lens_z_m    end of the depth of focus nearer the lens in metres, from the focus,
+ *                                mostly negative; range: SPOTWISE_PARAM_TOWARD_LENS_Z.
+ * @param[in]  away_from_lens_z_m end of the depth of focus farther from the lens in metres; range:
+ *                                SPOTWISE_PARAM_AWAY_FROM_LENS_Z.
+ * @param[in]  band_margin        share of the depth that is kept for errors of set-up; range:
+ *                                SPOTWISE_PARAM_BAND_MARGIN.
+ * @param[out] limit_z_m          limits of the bands in metres; not NULL unless limits is 0.
+ * @param[in]  limits             length of limit_z_m; 0 to leave it out.
+ * @param[out] focus_z_m          focus heights in metres; not NULL unless focus_heights is 0. What is
+ *                                longer than needed is set to quiet NaNs. The two arrays must not
+ *                                overlap. On any status other than SPOTWISE_OK all of both is set to
+ *                                quiet NaNs, but for a length that no array can have: then nothing is
+ *                                written to them.
+ * @param[in]  focus_heights      length of focus_z_m; 0 to leave it out.
+ * @param[out] bands              result; set with spotwise_height_bands_result_init(); not NULL. On any
+ *                                status other than SPOTWISE_OK its numbers are set to a quiet NaN, its
+ *                                count to 0.
+ * @param[out] error              what was refused; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_OVERLAP,
+ *         SPOTWISE_E_LENGTH_MISMATCH (an array that is too short, as SPOTWISE_PARAM_BAND_LIMITS or
+ *         SPOTWISE_PARAM_FOCUS_HEIGHTS, whose least is what is needed; or one that memory cannot
+ *         hold), SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (ends of the
+ *         depth less than 1 nm apart, as SPOTWISE_PARAM_USABLE_DEPTH; more than a million bands).
+ *
+ * Accuracy: at most 0.75 ulp (units in the last place) of the exact result.
+ * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+ * Example: 1.4 mm, 0.25 mm of depth each way, margin 0.1: 4 bands of 0.35 mm.
+ * Source: derived by the authors.
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_height_bands(double highest_z_m,
+                                      double lowest_z_m,
+                                      double toward_lens_z_m,
+                                      double away_from_lens_z_m,
+                                      double band_margin,
+                                      double *limit_z_m,
+                                      size_t limits,
+                                      double *focus_z_m,
+                                      size_t focus_heights,
+                                      struct spotwise_height_bands_result *bands,
+                                      struct spotwise_error *error);
+
+/**
+ * The largest strip of a lying round part that stays in focus.
+ *
+ * By the sagitta of a circle. With focus on the crown the edge of the strip lies at the end of the depth
+ * of focus away from the lens; midway, the whole depth is used, and the strip is about sqrt(2) wider.
+ * Where the depth exceeds the radius the strip is the whole upper half. That the spot is longer at the
+ * edge, and light that the flank reflects, are not modelled.
+ *
+ * @param[in]  part_radius_m      radius of the part in metres; range: SPOTWISE_PARAM_PART_RADIUS.
+ * @param[in]  toward_lens_z_m    end of the depth of focus nearer the lens in metres, from the focus, +
+ *                                away from the lens, so mostly negative; with focus on the crown not
+ *                                above 0; range: SPOTWISE_PARAM_TOWARD_LENS_Z.
+ * @param[in]  away_from_lens_z_m end of the depth of focus farther from the lens in metres; range:
+ *                                SPOTWISE_PARAM_AWAY_FROM_LENS_Z.
+ * @param[in]  aim                SPOTWISE_AIM_HIGHEST_PLACE for the crown, or SPOTWISE_AIM_MIDWAY.
+ * @param[out] strip              result; set with spotwise_cylinder_strip_result_init(); not NULL. On
+ *                                any status other than SPOTWISE_OK its numbers are set to a quiet NaN,
+ *                                its flags to 0.
+ * @param[out] error              what was refused; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_UNKNOWN_CHOICE,
+ *         SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (less than 1 nm of
+ *         depth, as SPOTWISE_PARAM_USABLE_DEPTH).
+ *
+ * Accuracy: at most 0.75 ulp (units in the last place) of the exact result; angle and arc 2 ulp.
+ * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+ * Example: radius 25 mm, 0.4 mm of depth each way: 8.91 mm with focus on the crown, 12.55 mm midway.
+ * Source: the sagitta of a circle, any handbook.
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_cylinder_strip(double part_radius_m,
+                                        double toward_lens_z_m,
+                                        double away_from_lens_z_m,
+                                        uint32_t aim,
+                                        struct spotwise_cylinder_strip_result *strip,
+                                        struct spotwise_error *error);
+
+/**
+ * When to set focus anew in a deep engraving of many passes, and where.
+ *
+ * A stage is what is engraved at one focus height; its surface is in focus when its first pass begins
+ * and when its last one ends. With the aim on the surface, focus is set on it as each stage finds it;
+ * midway it lies below, and half as many stages are needed. Ask first, with a length of 0, how many stages
+ * there are. C does not notice if the two depths are swapped.
+ *
+ * @param[in]  total_depth_m      depth wanted in metres; range: SPOTWISE_PARAM_TOTAL_DEPTH.
+ * @param[in]  depth_per_pass_m   depth that each pass removes in metres; range:
+ *                                SPOTWISE_PARAM_DEPTH_PER_PASS.
+ * @param[in]  toward_lens_z_m    end of the depth of focus nearer the lens in metres, from the focus, +
+ *                                away from the lens, so mostly negative; with the aim on the surface not
+ *                                above 0; range: SPOTWISE_PARAM_TOWARD_LENS_Z.
+ * @param[in]  away_from_lens_z_m end of the depth of focus farther from the lens in metres; range:
+ *                                SPOTWISE_PARAM_AWAY_FROM_LENS_Z.
+ * @param[in]  aim                SPOTWISE_AIM_HIGHEST_PLACE for the surface, or SPOTWISE_AIM_MIDWAY.
+ * @param[out] focus_z_m          focus height of each stage in metres, from the surface before the first
+ *                                pass, + away from the lens; not NULL unless focus_heights is 0. What is
+ *                                longer than needed is set to quiet NaNs, and so is all of it on any
+ *                                status other than SPOTWISE_OK, but for a length that no array can have:
+ *                                then nothing is written to it.
+ * @param[in]  focus_heights      length of focus_z_m, at least the number of stages; 0 to leave it out.
+ * @param[out] plan               result; set with spotwise_refocus_plan_result_init(); not NULL. On any
+ *                                status other than SPOTWISE_OK its numbers are set to a quiet NaN, its
+ *                                counts and flags to 0.
+ * @param[out] error              what was refused; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_UNKNOWN_CHOICE,
+ *         SPOTWISE_E_LENGTH_MISMATCH (an array that is too short, as SPOTWISE_PARAM_FOCUS_HEIGHTS, whose
+ *         least is what is needed; or one that memory cannot hold), SPOTWISE_E_NOT_FINITE,
+ *         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (less than 1 nm of depth of focus, as
+ *         SPOTWISE_PARAM_USABLE_DEPTH; more than a million passes).
+ *
+ * Accuracy: at most 0.75 ulp (units in the last place) of the exact result.
+ * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+ * Example: 1.3 mm in passes of 0.1 mm, 0.25 mm of depth each way: with the aim on the surface 7 stages
+ *          of 2 passes, midway 3 stages of 5, focused 0.25, 0.75 and 1.15 mm below it.
+ * Source: derived by the authors. To refocus when the removed depth reaches the half range is common
+ *         practice, no source.
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_refocus_plan(double total_depth_m,
+                                      double depth_per_pass_m,
+                                      double toward_lens_z_m,
+                                      double away_from_lens_z_m,
+                                      uint32_t aim,
+                                      double *focus_z_m,
+                                      size_t focus_heights,
+                                      struct spotwise_refocus_plan_result *plan,
+                                      struct spotwise_error *error);
+
+/**
+ * The spot through the thickness of a part that is cut or deeply marked, and the best focus for it.
+ *
+ * As in air: light that the walls of the cut guide, block or reflect is not modelled, nor is a
+ * transparent part (see spotwise_focus_inside()). The best focus is mid-thickness. The taper is that of
+ * straight lines between the spots at both faces. C does not notice if the two lengths are swapped.
+ *
+ * @param[in]  beam        beam to read; set with spotwise_beam_init(); not NULL.
+ * @param[in]  focus_z_m   where focus lies in metres, from the top surface, + away from the lens, that
+ *                         is into the part; range: SPOTWISE_PARAM_FOCUS_Z.
+ * @param[in]  thickness_m thickness in metres; range: SPOTWISE_PARAM_THICKNESS.
+ * @param[out] through     result; set with spotwise_spot_through_result_init(); not NULL. On any status
+ *                         other than SPOTWISE_OK its numbers are set to a quiet NaN.
+ * @param[out] error       what was refused; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
+ *         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (half angle above 0.3 rad).
+ *
+ * Accuracy: at most 0.75 ulp (units in the last place) of the exact result; the taper's angle 1.5 ulp.
+ * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+ * Source: derived by the authors from spotwise_defocus().
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_spot_through(const struct spotwise_beam *beam,
+                                      double focus_z_m,
+                                      double thickness_m,
+                                      struct spotwise_spot_through_result *through,
+                                      struct spotwise_error *error);
+
+/**
  * Sets struct_size, the codes to 0, which are none, and every number to a quiet NaN. NULL does nothing.
  */
 void spotwise_contribution_init(struct spotwise_contribution *contribution);
@@ -8195,9 +8770,9 @@ SPOTWISE_MUST_USE const char *spotwise_parameter_unit(uint32_t parameter);
  *
  * For SPOTWISE_PARAM_FOCAL_LENGTH, SPOTWISE_PARAM_FIRST_RADIUS and SPOTWISE_PARAM_SECOND_RADIUS it
  * is the range of the magnitude, for a choice that of its numbers. A call may allow less, and says
- * so. SPOTWISE_PARAM_OUTPUT, SPOTWISE_PARAM_TEXT, SPOTWISE_PARAM_WORKSPACE, SPOTWISE_PARAM_WIDTHS and
- * SPOTWISE_PARAM_DEVIATIONS have no fixed range: both ends are then NaN, and the status is
- * SPOTWISE_OK.
+ * so. SPOTWISE_PARAM_OUTPUT, SPOTWISE_PARAM_TEXT, SPOTWISE_PARAM_WORKSPACE, SPOTWISE_PARAM_WIDTHS,
+ * SPOTWISE_PARAM_DEVIATIONS, SPOTWISE_PARAM_BAND_LIMITS and SPOTWISE_PARAM_FOCUS_HEIGHTS have no fixed
+ * range: both ends are then NaN, and the status is SPOTWISE_OK.
  *
  * @param[in]  parameter one of SPOTWISE_PARAM_*.
  * @param[out] least     least value; not NULL.

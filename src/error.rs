@@ -335,14 +335,34 @@ params! {
     Draws = 140, "whole number of draws", "", 10.0, 1e7;
     /// From where random numbers start; a whole number, up to 2⁵³ − 1.
     Seed = 141, "whole-number seed", "", 0.0, 9_007_199_254_740_991.0;
-    /// Limit of the surface's offset toward the lens.
+    /// Limit of the surface's offset toward the lens, or end of a depth of focus there, + away from the lens.
     TowardLensZ = 142, "limit toward the lens", "m", -FAR, FAR;
-    /// Limit of the surface's offset away from the lens.
+    /// Limit of the surface's offset away from the lens, or end of a depth of focus there.
     AwayFromLensZ = 143, "limit away from the lens", "m", -FAR, FAR;
-    /// Highest place of a surface relative to the waist, + away from the lens.
+    /// Highest place of a surface relative to the waist or to a datum, + away from the lens.
     HighestZ = 144, "z of the highest place", "m", -FAR, FAR;
-    /// Lowest place of a surface relative to the waist, + away from the lens.
+    /// Lowest place of a surface relative to the waist or to a datum, + away from the lens.
     LowestZ = 145, "z of the lowest place", "m", -FAR, FAR;
+    /// What may be used of a depth of focus, from end to end.
+    UsableDepth = 146, "usable depth of focus", "m", 1e-9, 2.0 * FAR;
+    /// Share of the depth of focus that is kept for errors of set-up.
+    BandMargin = 147, "band margin", "", 0.0, 0.99;
+    /// Bands of height into which a surface is divided.
+    HeightBands = 148, "number of height bands", "", 1.0, 1e6;
+    /// The caller's array of limits of bands.
+    BandLimits = 149, "number of band limits", "", 0.0, f64::MAX;
+    /// The caller's array of focus heights.
+    FocusHeights = 150, "number of focus heights", "", 0.0, f64::MAX;
+    /// Radius of a round part.
+    PartRadius = 151, "radius of the part", "m", 1e-6, 1e3;
+    /// What focus is set on, as a code.
+    FocusAim = 152, "focus aim", "", 1.0, 2.0;
+    /// Depth of an engraving.
+    TotalDepth = 153, "total depth", "m", 1e-9, 1e3;
+    /// Depth that one pass removes.
+    DepthPerPass = 154, "depth per pass", "m", 1e-9, 1e3;
+    /// How often an engraving is passed over.
+    Passes = 155, "number of passes", "", 1.0, 1e6;
 }
 
 /// Why an input was refused. No variant ever changes its [`code`](Error::code).
@@ -618,6 +638,9 @@ impl fmt::Display for Error {
             Self::Undetermined { value, .. } => {
                 let value = Short(value);
                 write!(f, "the data cannot tell: {name} = {value}{unit} (must be at least {least}{unit})")
+            }
+            Self::LengthMismatch { param: Param::BandLimits | Param::FocusHeights, value, expected } => {
+                write!(f, "{name} = {value} is too few (must be at least {expected}, or none)")
             }
             Self::LengthMismatch { value, expected, .. } => {
                 write!(f, "{name} = {value} is wrong (must be {expected}, as long as the input)")

@@ -7,7 +7,7 @@
 //!
 //! A budget must hold, and must not exceed twice the error found.
 
-use std::f64::consts::{E, FRAC_1_PI, PI};
+use std::f64::consts::{E, FRAC_1_PI, FRAC_PI_2, PI};
 
 /// One line of the table.
 #[derive(Clone, Copy)]
@@ -131,6 +131,11 @@ fn sine_and_cosine_are_within_1_ulp() {
 }
 
 #[test]
+fn atan_is_within_1_ulp() {
+    normal("atan", libm::atan, anywhere, "all", 1.0);
+}
+
+#[test]
 fn sinh_is_within_2_ulp() {
     normal("sinh", libm::sinh, anywhere, "all", 2.0);
 }
@@ -176,7 +181,7 @@ fn special_values() {
     const INF: f64 = f64::INFINITY;
     const NAN: f64 = f64::NAN;
     type Case = (&'static str, fn(f64) -> f64, [f64; 4]);
-    let cases: [Case; 11] = [
+    let cases: [Case; 12] = [
         ("erf", libm::erf, [-1.0, -0.0, 0.0, 1.0]),
         ("erfc", libm::erfc, [2.0, 1.0, 1.0, 0.0]),
         ("exp", libm::exp, [0.0, 1.0, 1.0, INF]),
@@ -185,6 +190,7 @@ fn special_values() {
         ("log1p", libm::log1p, [NAN, -0.0, 0.0, INF]),
         ("sin", libm::sin, [NAN, -0.0, 0.0, NAN]),
         ("cos", libm::cos, [NAN, 1.0, 1.0, NAN]),
+        ("atan", libm::atan, [-FRAC_PI_2, -0.0, 0.0, FRAC_PI_2]),
         ("sinh", libm::sinh, [-INF, -0.0, 0.0, INF]),
         ("j0", libm::j0, [0.0, 1.0, 1.0, 0.0]),
         ("fabs", libm::fabs, [INF, 0.0, 0.0, INF]),

@@ -10,6 +10,8 @@ use spotwise::model::optics::{
     wave_widths,
 };
 
+#[path = "practice/height_budget.rs"]
+mod height_budget;
 #[path = "practice/height_map.rs"]
 mod height_map;
 #[path = "practice/marks.rs"]

@@ -19,6 +19,8 @@ mod gantry;
 mod given;
 #[path = "properties/glass.rs"]
 mod glass;
+#[path = "properties/height_budget.rs"]
+mod height_budget;
 #[path = "properties/height_map.rs"]
 mod height_map;
 #[path = "properties/lens.rs"]

@@ -19,6 +19,8 @@ use std::f64::consts::{PI, SQRT_2};
 mod fit;
 #[path = "published/heat.rs"]
 mod heat;
+#[path = "published/height_budget.rs"]
+mod height_budget;
 #[path = "published/height_map.rs"]
 mod height_map;
 #[path = "published/marks.rs"]

@@ -24,6 +24,8 @@ use spotwise::model::optics::{
 use spotwise::{Error, Param, REFUSED_HALF_ANGLE};
 use std::collections::BTreeMap;
 
+#[path = "tables/height_budget.rs"]
+mod height_budget;
 #[path = "tables/marks.rs"]
 mod marks;
 #[path = "tables/real.rs"]

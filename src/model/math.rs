@@ -13,6 +13,7 @@
 //! | `erf`                                      | 0.93 ulp                                            |
 //! | `erfc`, x < 0                              | 0.85 ulp                                            |
 //! | `erfc`, x > 0                              | 2.8 ulp; subnormal (x > 26.54) 1.2                  |
+//! | `atan`                                     | 0.84 ulp                                            |
 //! | `exp`                                      | 0.88 ulp; subnormal 0.75                            |
 //! | `expm1`                                    | 0.82 ulp                                            |
 //! | `log`, `log1p`                             | 0.81 ulp                                            |
@@ -30,7 +31,9 @@
 //! a small error of an argument is a large one of the result, the caller carries the argument to twice the
 //! digits and adds the rest by the slope (`mark/contrast.rs`).
 
-pub(crate) use libm::{cos, erf, erfc, exp, expm1, fabs, j0, log, log1p, pow, round, sin, sincos, sinh};
+pub(crate) use libm::{
+    atan, cos, erf, erfc, exp, expm1, fabs, j0, log, log1p, pow, round, sin, sincos, sinh,
+};
 
 /// The greater of two numbers, neither of them NaN.
 pub(crate) fn greater(a: f64, b: f64) -> f64 {

@@ -143,6 +143,20 @@ pub struct Defocus {
     pub validity: Validity,
 }
 
+impl Defocus {
+    pub(crate) fn from_model(defocus: &focus::Defocus) -> Self {
+        Self {
+            spot: BeamWidth::computed(defocus.diameter),
+            growth: defocus.growth,
+            growth_minus_one: defocus.growth_minus_one,
+            irradiance_ratio: defocus.irradiance_ratio,
+            line_dose_ratio: defocus.line_dose_ratio,
+            half_angle: angle(defocus.half_angle),
+            validity: defocus.validity,
+        }
+    }
+}
+
 impl Beam {
     /// A beam from its waist.
     ///
@@ -280,16 +294,7 @@ impl Beam {
     /// As [`Self::at`].
     #[doc(alias = "out of focus")]
     pub fn defocus(&self, surface: Offset) -> Result<Defocus, Error> {
-        let defocus = focus::defocus(&self.beam, surface.metres())?;
-        Ok(Defocus {
-            spot: BeamWidth::computed(defocus.diameter),
-            growth: defocus.growth,
-            growth_minus_one: defocus.growth_minus_one,
-            irradiance_ratio: defocus.irradiance_ratio,
-            line_dose_ratio: defocus.line_dose_ratio,
-            half_angle: angle(defocus.half_angle),
-            validity: defocus.validity,
-        })
+        Ok(Defocus::from_model(&focus::defocus(&self.beam, surface.metres())?))
     }
 
     /// The two offsets at which the spot is this wide. As

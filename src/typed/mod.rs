@@ -13,6 +13,7 @@ mod dose;
 mod fit;
 mod gantry;
 mod glass;
+mod height_budget;
 mod height_map;
 mod job;
 mod lens;
@@ -42,7 +43,7 @@ pub use crate::model::mark::{
 #[doc(inline)]
 pub use crate::model::optics::{FocusMeasure, Glass, LensShape, SpotMeasure};
 #[doc(inline)]
-pub use crate::model::surface::{DrawnShare, HeightQuantity, PlaceOdds, ToleranceSource};
+pub use crate::model::surface::{DrawnShare, FocusAim, HeightQuantity, PlaceOdds, ToleranceSource};
 
 pub use astigmatic::{
     AstigmaticBeam, AstigmaticDefocus, AstigmaticParameters, AstigmaticParts, AstigmaticSection, AxisParts,
@@ -61,6 +62,10 @@ pub use dose::{LineInterval, PulseDose, Scan, ScanDose, dose_over_threshold};
 pub use fit::{TestMark, ThresholdFit, VariedDose, fit_threshold};
 pub use gantry::{EvenGantry, ExpanderToSet, GantryColumns, GantrySpread, GantryTravel};
 pub use glass::{GlassIndex, LensAtWavelength, Material, Wavelengths};
+pub use height_budget::{
+    AstigmaticFocusBetween, BandColumns, CylinderStrip, DeepEngraving, FocusBetween, FocusDepth, HeightBands,
+    RefocusPlan, RoundPart, SpotThrough, ThroughCut, height_bands,
+};
 pub use height_map::{FocusMask, HeightMap, MapExtreme};
 pub use job::{
     Drawing, FocusSetting, Job, JobDose, JobLens, JobScan, JobSinglet, JobText, Laser, RawBeam, Surface,

@@ -186,7 +186,8 @@ impl OffsetOdds {
     }
 }
 
-/// Where the highest and the lowest place of a surface should lie, from the waist.
+/// Where the highest and the lowest place of a surface should lie, from the waist; of a focus yet to be set, from a
+/// datum of the caller's own.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct SurfaceEnds {
     /// The place nearest to the lens.

@@ -1428,7 +1428,7 @@ static void check_texts(void)
     }
     CHECK(is_unknown(spotwise_status_text(SPOTWISE_E_OVERLAP + 1)));
 
-    for (i = SPOTWISE_PARAM_WAVELENGTH; i <= SPOTWISE_PARAM_LOWEST_Z; i++) {
+    for (i = SPOTWISE_PARAM_WAVELENGTH; i <= SPOTWISE_PARAM_PASSES; i++) {
         CHECK(is_text(spotwise_parameter_name(i)) && !is_unknown(spotwise_parameter_name(i)));
         CHECK(!is_unknown(spotwise_parameter_unit(i)));
     }
@@ -1436,7 +1436,7 @@ static void check_texts(void)
     CHECK(strcmp(spotwise_parameter_unit(SPOTWISE_PARAM_FOCUS_Z), "m") == 0);
     CHECK(strcmp(spotwise_parameter_unit(SPOTWISE_PARAM_M2), "") == 0);
     CHECK(is_unknown(spotwise_parameter_name(0)) && is_unknown(spotwise_parameter_unit(0)));
-    CHECK(is_unknown(spotwise_parameter_name(SPOTWISE_PARAM_LOWEST_Z + 1)));
+    CHECK(is_unknown(spotwise_parameter_name(SPOTWISE_PARAM_PASSES + 1)));
     CHECK(is_unknown(spotwise_parameter_unit(UINT32_MAX)));
 
     for (i = SPOTWISE_OUTCOME_HOLDS; i <= SPOTWISE_OUTCOME_NOTHING_MARKS; i++) {
@@ -1522,6 +1522,12 @@ static void check_ranges(void)
     CHECK(spotwise_parameter_range(SPOTWISE_PARAM_DEVIATIONS, &least, &greatest) == SPOTWISE_OK);
     CHECK(isnan(least) && isnan(greatest));
     least = greatest = 0.0;
+    CHECK(spotwise_parameter_range(SPOTWISE_PARAM_BAND_LIMITS, &least, &greatest) == SPOTWISE_OK);
+    CHECK(isnan(least) && isnan(greatest));
+    least = greatest = 0.0;
+    CHECK(spotwise_parameter_range(SPOTWISE_PARAM_FOCUS_HEIGHTS, &least, &greatest) == SPOTWISE_OK);
+    CHECK(isnan(least) && isnan(greatest));
+    least = greatest = 0.0;
     CHECK(spotwise_parameter_range(0, &least, &greatest) == SPOTWISE_E_UNKNOWN_CHOICE);
     CHECK(isnan(least) && isnan(greatest));
     least = 0.0;
@@ -1534,6 +1540,7 @@ static void check_ranges(void)
 #include "face_marks.h"
 #include "face_height_map.h"
 #include "face_tolerance.h"
+#include "face_height_budget.h"
 
 int face(void)
 {
@@ -1564,6 +1571,7 @@ int face(void)
     check_marks();
     check_height_maps();
     check_tolerances();
+    check_height_budget();
     printf("C face: %d checks, %d failed\n", checks, failures);
     return failures;
 }

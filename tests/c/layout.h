@@ -900,5 +900,69 @@ LAYOUT_MEMBER(spotwise_detail_odds_result, lowest_probability, 48);
 LAYOUT_MEMBER(spotwise_detail_odds_result, lowest_drawn_share, 56);
 LAYOUT_MEMBER(spotwise_detail_odds_result, half_angle_rad, 64);
 LAYOUT_MEMBER(spotwise_detail_odds_result, everywhere, 72);
+LAYOUT_SIZE(spotwise_focus_between_result, 72);
+LAYOUT_MEMBER(spotwise_focus_between_result, struct_size, 0);
+LAYOUT_MEMBER(spotwise_focus_between_result, validity, 4);
+LAYOUT_MEMBER(spotwise_focus_between_result, focus_z_m, 8);
+LAYOUT_MEMBER(spotwise_focus_between_result, half_range_m, 16);
+LAYOUT_MEMBER(spotwise_focus_between_result, diameter_m, 24);
+LAYOUT_MEMBER(spotwise_focus_between_result, growth, 32);
+LAYOUT_MEMBER(spotwise_focus_between_result, growth_minus_one, 40);
+LAYOUT_MEMBER(spotwise_focus_between_result, irradiance_ratio, 48);
+LAYOUT_MEMBER(spotwise_focus_between_result, line_dose_ratio, 56);
+LAYOUT_MEMBER(spotwise_focus_between_result, half_angle_rad, 64);
+
+LAYOUT_SIZE(spotwise_astigmatic_focus_between, 64);
+LAYOUT_MEMBER(spotwise_astigmatic_focus_between, struct_size, 0);
+LAYOUT_MEMBER(spotwise_astigmatic_focus_between, validity, 4);
+LAYOUT_MEMBER(spotwise_astigmatic_focus_between, focus_z_m, 8);
+LAYOUT_MEMBER(spotwise_astigmatic_focus_between, worst_diameter_m, 16);
+LAYOUT_MEMBER(spotwise_astigmatic_focus_between, highest_diameter_x_m, 24);
+LAYOUT_MEMBER(spotwise_astigmatic_focus_between, highest_diameter_y_m, 32);
+LAYOUT_MEMBER(spotwise_astigmatic_focus_between, lowest_diameter_x_m, 40);
+LAYOUT_MEMBER(spotwise_astigmatic_focus_between, lowest_diameter_y_m, 48);
+LAYOUT_MEMBER(spotwise_astigmatic_focus_between, half_angle_rad, 56);
+
+LAYOUT_SIZE(spotwise_height_bands_result, 24);
+LAYOUT_MEMBER(spotwise_height_bands_result, struct_size, 0);
+LAYOUT_MEMBER(spotwise_height_bands_result, count, 4);
+LAYOUT_MEMBER(spotwise_height_bands_result, band_height_m, 8);
+LAYOUT_MEMBER(spotwise_height_bands_result, share_of_depth, 16);
+
+LAYOUT_SIZE(spotwise_cylinder_strip_result, 64);
+LAYOUT_MEMBER(spotwise_cylinder_strip_result, struct_size, 0);
+LAYOUT_MEMBER(spotwise_cylinder_strip_result, whole_upper_half, 4);
+LAYOUT_MEMBER(spotwise_cylinder_strip_result, half_chord_m, 8);
+LAYOUT_MEMBER(spotwise_cylinder_strip_result, full_chord_m, 16);
+LAYOUT_MEMBER(spotwise_cylinder_strip_result, arc_length_m, 24);
+LAYOUT_MEMBER(spotwise_cylinder_strip_result, edge_sag_m, 32);
+LAYOUT_MEMBER(spotwise_cylinder_strip_result, edge_incidence_rad, 40);
+LAYOUT_MEMBER(spotwise_cylinder_strip_result, edge_irradiance_ratio, 48);
+LAYOUT_MEMBER(spotwise_cylinder_strip_result, focus_z_m, 56);
+
+LAYOUT_SIZE(spotwise_refocus_plan_result, 48);
+LAYOUT_MEMBER(spotwise_refocus_plan_result, struct_size, 0);
+LAYOUT_MEMBER(spotwise_refocus_plan_result, passes, 4);
+LAYOUT_MEMBER(spotwise_refocus_plan_result, passes_per_stage, 8);
+LAYOUT_MEMBER(spotwise_refocus_plan_result, stages, 12);
+LAYOUT_MEMBER(spotwise_refocus_plan_result, last_stage_passes, 16);
+LAYOUT_MEMBER(spotwise_refocus_plan_result, stays_in_focus, 20);
+LAYOUT_MEMBER(spotwise_refocus_plan_result, reached_depth_m, 24);
+LAYOUT_MEMBER(spotwise_refocus_plan_result, stage_depth_m, 32);
+LAYOUT_MEMBER(spotwise_refocus_plan_result, usable_depth_m, 40);
+
+LAYOUT_SIZE(spotwise_spot_through_result, 88);
+LAYOUT_MEMBER(spotwise_spot_through_result, struct_size, 0);
+LAYOUT_MEMBER(spotwise_spot_through_result, validity, 4);
+LAYOUT_MEMBER(spotwise_spot_through_result, top_diameter_m, 8);
+LAYOUT_MEMBER(spotwise_spot_through_result, bottom_diameter_m, 16);
+LAYOUT_MEMBER(spotwise_spot_through_result, widest_m, 24);
+LAYOUT_MEMBER(spotwise_spot_through_result, narrowest_m, 32);
+LAYOUT_MEMBER(spotwise_spot_through_result, worst_growth, 40);
+LAYOUT_MEMBER(spotwise_spot_through_result, taper_ratio, 48);
+LAYOUT_MEMBER(spotwise_spot_through_result, taper_half_angle_rad, 56);
+LAYOUT_MEMBER(spotwise_spot_through_result, best_focus_z_m, 64);
+LAYOUT_MEMBER(spotwise_spot_through_result, best_worst_growth, 72);
+LAYOUT_MEMBER(spotwise_spot_through_result, half_angle_rad, 80);
 
 #endif

@@ -103,7 +103,13 @@ enum {
     DETAIL_ODDS,
     FOCUS_CHECK,
     MAP_HEIGHTS,
-    IN_FOCUS_MASK
+    IN_FOCUS_MASK,
+    FOCUS_BETWEEN,
+    FOCUS_BETWEEN_ASTIGMATIC,
+    HEIGHT_BANDS,
+    CYLINDER_STRIP,
+    REFOCUS_PLAN,
+    SPOT_THROUGH
 };
 
 /* Name, inputs and outputs of each function. */
@@ -189,6 +195,12 @@ const replay_function replay_functions[REPLAY_FUNCTIONS] = {
     {"focus_check", 48, 103},
     {"map_heights", 12, 14},
     {"in_focus_mask", 14, 14},
+    {"focus_between", 5, 9},
+    {"focus_between_astigmatic", 9, 8},
+    {"height_bands", 5, 16},
+    {"cylinder_strip", 4, 8},
+    {"refocus_plan", 5, 14},
+    {"spot_through", 5, 11},
 };
 
 #define MOST_NUMBERS 104
@@ -508,6 +520,7 @@ static void put_defocus(const spotwise_defocus_result *result, double *out)
     out[6] = result->validity;
 }
 
+#include "replay_height_budget.h"
 #include "replay_marks.h"
 #include "replay_height_map.h"
 #include "replay_tolerance.h"
@@ -1075,6 +1088,13 @@ static uint32_t call(uint32_t function, const double *in, double *out, spotwise_
     case OFFSET_ODDS:
     case DETAIL_ODDS:
         return call_tolerance(function, in, out, error);
+    case FOCUS_BETWEEN:
+    case FOCUS_BETWEEN_ASTIGMATIC:
+    case HEIGHT_BANDS:
+    case CYLINDER_STRIP:
+    case REFOCUS_PLAN:
+    case SPOT_THROUGH:
+        return call_height_budget(function, in, out, error);
     default:
         return call_mark(function, in, out, error);
     }

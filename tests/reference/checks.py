@@ -158,6 +158,14 @@ PARAMETERS = {
     "limit away from the lens": (143, -FAR, FAR),
     "z of the highest place": (144, -FAR, FAR),
     "z of the lowest place": (145, -FAR, FAR),
+    "usable depth of focus": (146, 1e-9, 2e7),
+    "band margin": (147, 0.0, 0.99),
+    "number of height bands": (148, 1.0, 1e6),
+    "radius of the part": (151, 1e-6, 1e3),
+    "focus aim": (152, 1, 2),
+    "total depth": (153, 1e-9, 1e3),
+    "depth per pass": (154, 1e-9, 1e3),
+    "number of passes": (155, 1.0, 1e6),
 }
 
 # A yes or no that hangs on a computed number is not asked this close to its threshold: there the

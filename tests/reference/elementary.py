@@ -49,6 +49,7 @@ CHANGES = {
     ],
     "sin": [s * k * PI / 4.0 for k in (1, 2, 3, 4, 5, 6, 7, 8, 9, 100, 710) for s in (-1, 1)] + [2.0**-26],
     "cos": [s * k * PI / 4.0 for k in (1, 2, 3, 4, 5, 6, 7, 8, 9, 100, 710) for s in (-1, 1)] + [2.0**-27],
+    "atan": [s * x for x in (2.0**-27, 0.4375, 0.6875, 1.1875, 2.4375, 2.0**66) for s in (-1, 1)],
     "sinh": [
         *(s * x for x in (2.0**-26, 0.5 * LN2, 1.0, 18.0, 22.0) for s in (-1, 1)),
         *(709.782712893384, -709.782712893384, 710.4758600739439, -710.4758600739439),
@@ -92,6 +93,11 @@ HARD = {
         *(-195.49742856252183, 657.3685939299695, 7.0433087967833234),
         *(-7.371048680026102e56, 2.4096400830887728e222, -8.527047076403272e170),
     ],
+    "atan": [
+        *(-0.4318059638378528, 0.43228848585612939, -0.67796911998571718, -0.6840785273464618),
+        *(-0.72830162647214369, -0.70485345049713122, -2.4244487361044778, 2.3819437884982664),
+        *(-2.6387011076028881, 3.5329770158013885),
+    ],
     "sinh": [0.7106932881614281, -0.7015973451749422, 0.4541381586967532],
     "j0": [
         *(1.9939133898975845, 1.9850348227389165, 1.9695382364987295),
@@ -109,7 +115,7 @@ HARD = {
 def value(function, x, exponent):
     """The function of these doubles, by its definition."""
     x = mpf(x)
-    if function in ("erf", "erfc", "sin", "cos", "exp", "log"):
+    if function in ("erf", "erfc", "sin", "cos", "atan", "exp", "log"):
         return getattr(mpmath, function)(x)
     if function == "j0":
         return mpmath.besselj(0, x)
@@ -230,6 +236,9 @@ def arguments(function, draw):
         found |= {x for x in tiny(draw) if abs(x) > 1e-20} | spread(draw, 120, -10.0, 10.0)
         found |= spread(draw, 80, -1e3, 1e3) | powers(draw, 50, 0.0, 6.0) | powers(draw, 50, 6.0, 308.0)
         found |= {GREATEST}
+    elif function == "atan":
+        found |= tiny(draw) | spread(draw, 250, -2.5, 2.5) | spread(draw, 60, -60.0, 60.0)
+        found |= powers(draw, 60, 0.0, 22.0) | {-1e30, GREATEST}
     elif function == "sinh":
         found |= tiny(draw) | spread(draw, 150, -1.2, 1.2) | spread(draw, 100, -40.0, 40.0)
         found |= spread(draw, 100, -710.5, 710.5) | {-800.0, 800.0}

@@ -30,6 +30,7 @@ import strata_fit
 import strata_focus
 import strata_gantry
 import strata_height_map
+import strata_height_budget
 import strata_lens
 import strata_mark
 import strata_marks
@@ -66,6 +67,7 @@ MODULES = (
     strata_pulsed,
     strata_text,
     strata_tolerance,
+    strata_height_budget,
     strata_check,
     strata_check_marking,
     strata_height_map,

@@ -1,5 +1,6 @@
 //! The functions of the list, called through the model: plain numbers in and out.
 
+mod height_budget;
 mod height_map;
 mod mark;
 mod tolerance;
@@ -330,7 +331,7 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
         }
         "focus_check" => check(i)?,
         _ => {
-            for part in [mark::call, height_map::call, tolerance::call] {
+            for part in [mark::call, height_map::call, tolerance::call, height_budget::call] {
                 if let Some(outputs) = part(name, i)? {
                     return Ok(outputs);
                 }

@@ -1,5 +1,6 @@
 //! The functions of the list, called through the typed layer: plain SI numbers in and out.
 
+mod typed_height_budget;
 mod typed_height_map;
 mod typed_mark;
 mod typed_tolerance;
@@ -685,7 +686,9 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
         }
         "focus_check" => check(i)?,
         _ => {
-            for part in [typed_mark::call, typed_height_map::call, typed_tolerance::call] {
+            for part in
+                [typed_mark::call, typed_height_map::call, typed_tolerance::call, typed_height_budget::call]
+            {
                 if let Some(outputs) = part(name, i)? {
                     return Ok(outputs);
                 }

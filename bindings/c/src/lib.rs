@@ -57,6 +57,7 @@ mod raster;
 mod compensation;
 mod typeface;
 
+mod height_budget;
 mod tolerance;
 
 mod check;

@@ -300,14 +300,37 @@ pub const SPOTWISE_PARAM_COVERAGE_PROBABILITY: u32 = 139;
 pub const SPOTWISE_PARAM_DRAWS: u32 = 140;
 /// From where random numbers start; a whole number, up to 2^53 - 1. Range: 0 to 9007199254740991.
 pub const SPOTWISE_PARAM_SEED: u32 = 141;
-/// Limit of the surface's offset toward the lens. Range: -1e7 to 1e7 m.
+/// Limit of the surface's offset toward the lens, or end of a depth of focus there, + away from the lens.
+/// Range: -1e7 to 1e7 m.
 pub const SPOTWISE_PARAM_TOWARD_LENS_Z: u32 = 142;
-/// Limit of the surface's offset away from the lens. Range: -1e7 to 1e7 m.
+/// Limit of the surface's offset away from the lens, or end of a depth of focus there. Range: -1e7 to 1e7 m.
 pub const SPOTWISE_PARAM_AWAY_FROM_LENS_Z: u32 = 143;
-/// Highest place of a surface relative to the waist, + away from the lens. Range: -1e7 to 1e7 m.
+/// Highest place of a surface relative to the waist or to a datum, + away from the lens.
+/// Range: -1e7 to 1e7 m.
 pub const SPOTWISE_PARAM_HIGHEST_Z: u32 = 144;
-/// Lowest place of a surface relative to the waist, + away from the lens. Range: -1e7 to 1e7 m.
+/// Lowest place of a surface relative to the waist or to a datum, + away from the lens.
+/// Range: -1e7 to 1e7 m.
 pub const SPOTWISE_PARAM_LOWEST_Z: u32 = 145;
+/// What may be used of a depth of focus, from end to end. Range: 1e-9 to 2e7 m.
+pub const SPOTWISE_PARAM_USABLE_DEPTH: u32 = 146;
+/// Share of the depth of focus that is kept for errors of set-up. Range: 0 to 0.99.
+pub const SPOTWISE_PARAM_BAND_MARGIN: u32 = 147;
+/// Bands of height into which a surface is divided. Range: 1 to 1e6.
+pub const SPOTWISE_PARAM_HEIGHT_BANDS: u32 = 148;
+/// The array of limits of bands. No fixed range.
+pub const SPOTWISE_PARAM_BAND_LIMITS: u32 = 149;
+/// The array of focus heights. No fixed range.
+pub const SPOTWISE_PARAM_FOCUS_HEIGHTS: u32 = 150;
+/// Radius of a round part. Range: 1e-6 to 1e3 m.
+pub const SPOTWISE_PARAM_PART_RADIUS: u32 = 151;
+/// What focus is set on: SPOTWISE_AIM_*. Range: 1 to 2.
+pub const SPOTWISE_PARAM_FOCUS_AIM: u32 = 152;
+/// Depth of an engraving. Range: 1e-9 to 1e3 m.
+pub const SPOTWISE_PARAM_TOTAL_DEPTH: u32 = 153;
+/// Depth that one pass removes. Range: 1e-9 to 1e3 m.
+pub const SPOTWISE_PARAM_DEPTH_PER_PASS: u32 = 154;
+/// How often an engraving is passed over. Range: 1 to 1e6.
+pub const SPOTWISE_PARAM_PASSES: u32 = 155;
 
 const _: () = {
     assert!(SPOTWISE_PARAM_WAVELENGTH == Param::Wavelength as u32);
@@ -461,7 +484,17 @@ const _: () = {
     assert!(SPOTWISE_PARAM_AWAY_FROM_LENS_Z == Param::AwayFromLensZ as u32);
     assert!(SPOTWISE_PARAM_HIGHEST_Z == Param::HighestZ as u32);
     assert!(SPOTWISE_PARAM_LOWEST_Z == Param::LowestZ as u32);
-    assert!(Param::ALL.len() == 145);
+    assert!(SPOTWISE_PARAM_USABLE_DEPTH == Param::UsableDepth as u32);
+    assert!(SPOTWISE_PARAM_BAND_MARGIN == Param::BandMargin as u32);
+    assert!(SPOTWISE_PARAM_HEIGHT_BANDS == Param::HeightBands as u32);
+    assert!(SPOTWISE_PARAM_BAND_LIMITS == Param::BandLimits as u32);
+    assert!(SPOTWISE_PARAM_FOCUS_HEIGHTS == Param::FocusHeights as u32);
+    assert!(SPOTWISE_PARAM_PART_RADIUS == Param::PartRadius as u32);
+    assert!(SPOTWISE_PARAM_FOCUS_AIM == Param::FocusAim as u32);
+    assert!(SPOTWISE_PARAM_TOTAL_DEPTH == Param::TotalDepth as u32);
+    assert!(SPOTWISE_PARAM_DEPTH_PER_PASS == Param::DepthPerPass as u32);
+    assert!(SPOTWISE_PARAM_PASSES == Param::Passes as u32);
+    assert!(Param::ALL.len() == 155);
 };
 
 /// Every parameter's name, in the order of the codes.
@@ -520,9 +553,13 @@ pub extern "C" fn spotwise_parameter_unit(parameter: u32) -> *const c_char {
 /// know.
 fn fixed_range(parameter: Param) -> (f64, f64) {
     match parameter {
-        Param::Output | Param::Text | Param::Workspace | Param::Widths | Param::Deviations => {
-            (f64::BLANK, f64::BLANK)
-        }
+        Param::Output
+        | Param::Text
+        | Param::Workspace
+        | Param::Widths
+        | Param::Deviations
+        | Param::BandLimits
+        | Param::FocusHeights => (f64::BLANK, f64::BLANK),
         parameter => parameter.range(),
     }
 }
@@ -531,9 +568,9 @@ fn fixed_range(parameter: Param) -> (f64, f64) {
 ///
 /// For SPOTWISE_PARAM_FOCAL_LENGTH, SPOTWISE_PARAM_FIRST_RADIUS and SPOTWISE_PARAM_SECOND_RADIUS it
 /// is the range of the magnitude, for a choice that of its numbers. A call may allow less, and says
-/// so. SPOTWISE_PARAM_OUTPUT, SPOTWISE_PARAM_TEXT, SPOTWISE_PARAM_WORKSPACE, SPOTWISE_PARAM_WIDTHS and
-/// SPOTWISE_PARAM_DEVIATIONS have no fixed range: both ends are then NaN, and the status is
-/// SPOTWISE_OK.
+/// so. SPOTWISE_PARAM_OUTPUT, SPOTWISE_PARAM_TEXT, SPOTWISE_PARAM_WORKSPACE, SPOTWISE_PARAM_WIDTHS,
+/// SPOTWISE_PARAM_DEVIATIONS, SPOTWISE_PARAM_BAND_LIMITS and SPOTWISE_PARAM_FOCUS_HEIGHTS have no fixed
+/// range: both ends are then NaN, and the status is SPOTWISE_OK.
 ///
 /// @param[in]  parameter one of SPOTWISE_PARAM_*.
 /// @param[out] least     least value; not NULL.

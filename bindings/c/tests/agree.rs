@@ -74,7 +74,7 @@ fn axis(waist_diameter: f64) -> impl Strategy<Value = Axis> {
 }
 
 /// An astigmatic beam, for C and for the model.
-fn astigmatic(waist_diameter: f64) -> impl Strategy<Value = (spotwise_astigmatic_beam, AstigmaticBeam)> {
+pub fn astigmatic(waist_diameter: f64) -> impl Strategy<Value = (spotwise_astigmatic_beam, AstigmaticBeam)> {
     (near(1e-6), axis(waist_diameter), axis(waist_diameter)).prop_map(|(wavelength, x, y)| {
         let c = spotwise_astigmatic_beam {
             wavelength_m: wavelength,

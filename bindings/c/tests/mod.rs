@@ -2,6 +2,7 @@
 //! what it cannot say it leaves blank. The C side of the tests is in `tests/c`.
 
 mod agree;
+mod agree_height_budget;
 mod agree_height_map;
 mod agree_marks;
 mod agree_tolerance;

@@ -125,7 +125,15 @@ fn texts_are_those_of_the_core() {
         let (mut least, mut greatest) = (0.0, 0.0);
         // SAFETY: both are numbers.
         assert_eq!(unsafe { spotwise_parameter_range(code, &mut least, &mut greatest) }, SPOTWISE_OK);
-        let arrays = [Param::Output, Param::Text, Param::Workspace, Param::Widths, Param::Deviations];
+        let arrays = [
+            Param::Output,
+            Param::Text,
+            Param::Workspace,
+            Param::Widths,
+            Param::Deviations,
+            Param::BandLimits,
+            Param::FocusHeights,
+        ];
         if arrays.contains(param) {
             assert!(least.is_nan() && greatest.is_nan());
         } else {

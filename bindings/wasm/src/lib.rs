@@ -22,6 +22,7 @@ pub mod fill;
 pub mod focus;
 pub mod gantry;
 pub mod glass;
+pub mod height_budget;
 pub mod height_map;
 pub mod isolated;
 pub mod lettering;

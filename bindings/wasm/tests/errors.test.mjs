@@ -546,6 +546,12 @@ test("nothing at all, null, or something else in place of an object", () => {
     toleranceStack: 133,
     offsetOdds: 133,
     detailOdds: 133,
+    focusBetween: 1,
+    focusBetweenAstigmatic: 1,
+    heightBands: 144,
+    cylinderStrip: 152,
+    refocusPlan: 152,
+    spotThrough: 1,
   };
   for (const [name, parameter] of Object.entries(first)) {
     for (const given of [[], [null], [3], ["text"], [true, true], [null, null]]) {

@@ -209,6 +209,7 @@ test("a field may be a getter that calls the package", () => {
   const style = { typeface: { stem: 0.088, effectiveStroke: 0.09, effectiveCounter: 0.139, effectiveGap: 0.13 }, grades: { goodWindow: 3 } };
   const response = { kind: "melt", diffusivity: s.mm2PerS(0.1) };
   const melted = { by: "scan", ...scan, threshold: s.jPerMm2(0.3), response };
+  const eitherWay = { towardLens: towardLens(mm(0.3)), awayFromLens: awayFromLens(mm(0.3)) };
   const calls = [
     [s.focusThroughLens, raw, lens],
     [s.focusCollimated, flat],
@@ -245,6 +246,10 @@ test("a field may be a getter that calls the package", () => {
       { source: "part bow", distribution: { kind: "normal", halfWidth: mm(0.3), coverageFactor: 2 }, mean: inFocus },
       { count: 20, seed: 1 },
     ],
+    [s.focusBetween, spot88, { highest: inFocus, lowest: awayFromLens(mm(1)) }],
+    [s.heightBands, { highest: inFocus, lowest: awayFromLens(mm(1)) }, { depth: eitherWay, margin: 0.1 }],
+    [s.refocusPlan, { totalDepth: mm(1), depthPerPass: mm(0.1), depth: eitherWay, aim: "midway" }],
+    [s.spotThrough, spot88, { focus: inFocus, thickness: mm(3) }],
   ];
   for (const [operation, ...inputs] of calls) {
     const getters = inputs.map((input) => (typeof input === "object" ? lively(input) : input));

@@ -25,6 +25,7 @@ const focusMeasures = { 1: "peak irradiance", 2: "power 86", 3: "second moment" 
 const markKinds = { 1: "pulse", 2: "line" };
 const rules = { 1: "same dose", 2: "same width", 3: "focus-insensitive width" };
 const typefaces = { 1: "sans", 2: "bold sans", 3: "light sans", 4: "serif", 5: "monospaced" };
+const aims = { 1: "highest place", 2: "midway" };
 const textGrades = { 1: "crisp", 2: "good", 3: "readable", 4: "lost" };
 const toleranceSources = [
   "part bow",
@@ -89,6 +90,10 @@ export function functions(s) {
       4: { by: "largest diameter", diameter: width(largest) },
       5: { by: "line dose drop", drop },
     })[code] ?? { by: UNKNOWN };
+  const heights = (highest, lowest) => ({ highest: z(highest), lowest: z(lowest) });
+  const depthEnds = (toward, away) => ({ towardLens: z(toward), awayFromLens: z(away) });
+  /** Heights of as many as a row has room for. */
+  const zs = (offsets, room) => [...offsets.map(zOf), ...Array(room - offsets.length).fill(NaN)];
   const aperture = (x) => (x === Infinity ? undefined : s.diameter(s.m(x)));
   const glass = (code) => glasses[code] ?? UNKNOWN;
   const shape = (code, shapeFactor) =>
@@ -990,6 +995,50 @@ export function functions(s) {
       const mask = s.inFocusMask(beam(wavelength, m2, waist), z(focusZ), limit, Float64Array.from(heights));
       const counts = [mask.inFocusCount, mask.tooNearLens, mask.tooFarFromLens, mask.missing];
       return [...mask.inFocus, ...counts, zOf(mask.towardLens), zOf(mask.awayFromLens), ...cone(mask)];
+    }],
+    ["focus_between", 9, (wavelength, m2, waist, highest, lowest) => {
+      const b = s.focusBetween(beam(wavelength, m2, waist), heights(highest, lowest));
+      return [zOf(b.focus), s.inM(b.halfRange), diameterOf(b.worst.spot), ...offWaist(b.worst)];
+    }],
+    ["focus_between_astigmatic", 8, (...numbers) => {
+      const b = s.focusBetweenAstigmatic(astigmatic(...numbers.slice(0, 7)), heights(numbers[7], numbers[8]));
+      const widths = [b.worst, b.highestX, b.highestY, b.lowestX, b.lowestY];
+      return [zOf(b.focus), ...widths.map(diameterOf), ...cone(b)];
+    }],
+    ["height_bands", 16, (highest, lowest, toward, away, margin) => {
+      const b = s.heightBands(heights(highest, lowest), { depth: depthEnds(toward, away), margin });
+      return [b.count, s.inM(b.bandHeight), b.shareOfDepth, ...zs(b.limits, 7), ...zs(b.focus, 6)];
+    }],
+    ["cylinder_strip", 8, (radius, toward, away, aim) => {
+      const part = { radius: s.m(radius), depth: depthEnds(toward, away), aim: aims[aim] ?? UNKNOWN };
+      const c = s.cylinderStrip(part);
+      const lengths = [c.halfChord, c.fullChord, c.arcLength, c.edgeSag].map(s.inM);
+      return [...lengths, s.inRad(c.edgeIncidence), c.edgeIrradianceRatio, zOf(c.focus), Number(c.wholeUpperHalf)];
+    }],
+    ["refocus_plan", 14, (total, each, toward, away, aim) => {
+      const p = s.refocusPlan({
+        totalDepth: s.m(total),
+        depthPerPass: s.m(each),
+        depth: depthEnds(toward, away),
+        aim: aims[aim] ?? UNKNOWN,
+      });
+      return [
+        p.passes,
+        s.inM(p.reachedDepth),
+        p.passesPerStage,
+        p.stages,
+        p.lastStagePasses,
+        s.inM(p.stageDepth),
+        s.inM(p.usableDepth),
+        Number(p.staysInFocus),
+        ...zs(p.focus, 6),
+      ];
+    }],
+    ["spot_through", 11, (wavelength, m2, waist, focus, thickness) => {
+      const t = s.spotThrough(beam(wavelength, m2, waist), { focus: z(focus), thickness: s.m(thickness) });
+      const widths = [t.top, t.bottom, t.widest, t.narrowest].map(diameterOf);
+      const taper = [t.taperRatio, s.inRad(t.taperHalfAngle)];
+      return [...widths, t.worstGrowth, ...taper, zOf(t.bestFocus), t.bestWorstGrowth, ...cone(t)];
     }],
   ];
 }

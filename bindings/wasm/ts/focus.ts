@@ -85,6 +85,23 @@ export function criterionNumbers(criterion: DepthCriterion): [number, number, nu
 }
 
 /**
+ * A beam off its waist from its seven outputs.
+ *
+ * @internal
+ */
+export function defocusFrom(out: Float64Array): Defocus {
+  return {
+    spot: diameter1e2(out[0] as Length),
+    growth: out[1] as number,
+    growthMinusOne: out[2] as number,
+    irradianceRatio: out[3] as number,
+    lineDoseRatio: out[4] as number,
+    halfAngle: out[5] as Angle,
+    validity: validityOf(out[6] as number),
+  };
+}
+
+/**
  * Spot, growth, irradiance and line dose of a beam on a surface that is off the waist.
  *
  * g = √(1 + (z/z_R)²); irradiance ratio 1/g², line dose ratio 1/g. The dose inside a raster fill
@@ -98,16 +115,7 @@ export function criterionNumbers(criterion: DepthCriterion): [number, number, nu
  * @throws {@link SpotwiseError} for a value outside its range, or a half angle above 0.3 rad.
  */
 export function defocus(beam: Beam, surface: Offset): Defocus {
-  const out = call(core.defocus, ...beamNumbers(beam), surface?.zAwayFromLens);
-  return {
-    spot: diameter1e2(out[0] as Length),
-    growth: out[1] as number,
-    growthMinusOne: out[2] as number,
-    irradianceRatio: out[3] as number,
-    lineDoseRatio: out[4] as number,
-    halfAngle: out[5] as Angle,
-    validity: validityOf(out[6] as number),
-  };
+  return defocusFrom(call(core.defocus, ...beamNumbers(beam), surface?.zAwayFromLens));
 }
 
 /**

@@ -106,6 +106,23 @@ export {
   type MapExtreme,
 } from "./height_map.js";
 export {
+  cylinderStrip,
+  focusBetween,
+  focusBetweenAstigmatic,
+  heightBands,
+  refocusPlan,
+  spotThrough,
+  type AstigmaticFocusBetween,
+  type CylinderStrip,
+  type FocusAim,
+  type FocusBetween,
+  type FocusDepth,
+  type HeightBands,
+  type HeightRange,
+  type RefocusPlan,
+  type SpotThrough,
+} from "./height_budget.js";
+export {
   focusAstigmatic,
   focusCollimated,
   focusThroughLens,

@@ -31,6 +31,7 @@ pub fn check() -> Result<(), String> {
     typed.extend(arms("tests/support/typed_mark.rs")?);
     typed.extend(arms("tests/support/typed_height_map.rs")?);
     typed.extend(arms("tests/support/typed_tolerance.rs")?);
+    typed.extend(arms("tests/support/typed_height_budget.rs")?);
     compare("Rust model (src/model)", &model_functions()?);
     compare("Rust typed layer (tests/support/typed.rs)", &typed);
     compare("C (include/spotwise.h)", &header_functions()?);
@@ -115,7 +116,7 @@ fn module_functions() -> Result<Names, String> {
         "compensation",
         "lettering",
     ];
-    let surface = ["height_map", "tolerance"];
+    let surface = ["height_map", "tolerance", "height_budget"];
     for module in optics.into_iter().chain(["focus", "mark", "check"]).chain(marking).chain(surface) {
         let source = read(&root().join(format!("bindings/wasm/src/{module}.rs")))?;
         names.extend(public_functions(&source));

@@ -102,6 +102,7 @@ fn is_choice(function: &Function, input: &str) -> bool {
             | "distribution2"
             | "distribution3"
             | "distribution4"
+            | "aim"
     )
 }
 
@@ -201,6 +202,11 @@ fn ordinary(function: &Function, input: &str) -> Result<f64, String> {
         "drop" => 0.3,
         "largest_diameter" => 70e-6,
         "finest_stroke" | "finest_gap" => 80e-6,
+        "margin" => 0.1,
+        "part_radius" => 25e-3,
+        "aim" => 2.0,
+        "total_depth" => 1.3e-3,
+        "depth_per_pass" => 0.1e-3,
         "dose_ratio" => 2.7,
         "pitch" => 90e-6,
         "contrast" => 0.4,
@@ -292,7 +298,7 @@ impl Dice {
         let number = self.next();
         match input {
             _ if is_choice(function, input) => (1.0 + 5.0 * number).floor(),
-            "power_share" | "drop" | "contrast" | "ripple_contrast" | "crispness_weight" => number,
+            "power_share" | "drop" | "contrast" | "ripple_contrast" | "crispness_weight" | "margin" => number,
             "incubation" | "crisp_exposure" => 0.5 + 0.5 * number,
             // Marks that scatter as much as this can still tell, with an outlier or without.
             _ if function.name == "fit_threshold" => ordinary * (1.0 + 0.1 * number * number),

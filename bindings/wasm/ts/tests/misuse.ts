@@ -14,6 +14,7 @@ import {
   blurBudget,
   compensate,
   convexTowardLaser,
+  cylinderStrip,
   d4sigma,
   defocus,
   deg,
@@ -26,6 +27,7 @@ import {
   downstream,
   fitThreshold,
   focusAstigmatic,
+  focusBetween,
   focusCheck,
   focusCollimated,
   focusSinglet,
@@ -34,6 +36,7 @@ import {
   fwhm,
   gantrySpread,
   halfAngle,
+  heightBands,
   inch,
   inFocus,
   inJPerMm2,
@@ -72,6 +75,7 @@ import {
   rad,
   radius,
   radius1e2,
+  refocusPlan,
   refractiveIndex,
   roundRawBeam,
   scanDose,
@@ -82,6 +86,7 @@ import {
   smallestDetails,
   smallestSpot,
   smallestText,
+  spotThrough,
   textQuality,
   tiltedSpot,
   toleranceStack,
@@ -620,3 +625,30 @@ inFocusMask(beam, inFocus, { by: "rayleigh" }, new Float64Array(3), new Uint8Arr
 inFocusMask(beam, inFocus, { by: "rayleigh" }, new Float64Array(3), new Float64Array(3));
 
 export { bad1, bad2, bad3, bad4, bad5, bad6, ok2, ok3, ok4, ok5, ok6 };
+
+// --- heights of a surface ---
+
+const bowed = { highest: towardLens(mm(0.2)), lowest: awayFromLens(mm(0.8)) };
+const eitherWay = { towardLens: towardLens(mm(0.25)), awayFromLens: awayFromLens(mm(0.25)) };
+
+focusBetween(beam, bowed);
+// @ts-expect-error above the datum or below it?
+focusBetween(beam, { ...bowed, highest: mm(0.2) });
+heightBands(bowed, { depth: depthOfFocus(beam, { by: "rayleigh" }) });
+// @ts-expect-error half the depth of focus, or all of it?
+heightBands(bowed, { depth: mm(0.5) });
+heightBands(bowed, { depth: eitherWay, margin: 0.1 });
+// @ts-expect-error a margin is a share
+heightBands(bowed, { depth: eitherWay, margin: mm(0.1) });
+
+cylinderStrip({ radius: mm(25), depth: eitherWay, aim: "midway" });
+// @ts-expect-error radius or diameter?
+cylinderStrip({ diameter: mm(50), depth: eitherWay, aim: "midway" });
+// @ts-expect-error an aim that does not exist
+cylinderStrip({ radius: mm(25), depth: eitherWay, aim: "crown" });
+refocusPlan({ totalDepth: mm(1), depthPerPass: mm(0.1), depth: eitherWay, aim: "highest place" });
+// @ts-expect-error passes are counted by the plan
+refocusPlan({ totalDepth: mm(1), depthPerPass: 10, depth: eitherWay, aim: "highest place" });
+spotThrough(beam, { focus: awayFromLens(mm(1.5)), thickness: mm(3) });
+// @ts-expect-error into the part or above it?
+spotThrough(beam, { focus: mm(1.5), thickness: mm(3) });
