@@ -17,6 +17,7 @@ from model_dose import scan_dose
 from model_fill import outward, widest
 from model_fit import Line
 from model_gantry import most_even, unevenness
+from model_height_budget import least_greatest
 from model_isolated import LINE, PULSE, mark_limits, mark_width
 from model_moments import many_digits, plane_of
 from model_plate import focus_behind_plate
@@ -35,6 +36,7 @@ def demand_agreement():
     smallest_spots()
     even_settings()
     ends_of_a_contour()
+    least_bad_places()
     craters_by_integrals()
     edge_of_a_fill()
     line_through_marks()
@@ -43,6 +45,24 @@ def demand_agreement():
     ripple_line_by_line()
     widest_marks()
     widest_strokes()
+
+
+def least_bad_places():
+    """The least greatest of four parabolas against halving: their greatest is convex."""
+    draws = Draws("least bad places")
+    for _ in range(40):
+        ranges = ((draws.evenly, 0.1, 2.0), (draws.octaves, 0.01, 100.0), (draws.evenly, -1.0, 1.0))
+        parabolas = [[mpf(draw(least, most)) for draw, least, most in ranges] for _ in range(4)]
+
+        def greatest(m):
+            return max(A + B * (m - c) ** 2 for A, B, c in parabolas)
+
+        low, high = mpf(-1), mpf(1)
+        # Thirds: of two places the worse one bounds the least.
+        for _ in range(260):
+            a, b = low + (high - low) / 3, high - (high - low) / 3
+            low, high = (low, b) if greatest(a) < greatest(b) else (a, high)
+        demand("least greatest", greatest(least_greatest(parabolas)), greatest((low + high) / 2), mpf(10) ** -30)
 
 
 def demand(what, got, expected, tolerance):
