@@ -363,6 +363,64 @@ params! {
     DepthPerPass = 154, "depth per pass", "m", 1e-9, 1e3;
     /// How often an engraving is passed over.
     Passes = 155, "number of passes", "", 1.0, 1e6;
+    /// Shape of a surface, as a code.
+    SurfaceShape = 156, "surface shape", "", 1.0, 5.0;
+    /// How far a surface drops away from the lens on each length in x.
+    SlopeX = 157, "slope in x", "", -2.0, 2.0;
+    /// How far a surface drops away from the lens on each length in y.
+    SlopeY = 158, "slope in y", "", -2.0, 2.0;
+    /// Radius of a cylinder or sphere.
+    CurvatureRadius = 159, "radius of curvature", "m", 1e-6, 1e9;
+    /// Which way a cylinder or sphere bulges, as a code.
+    Bulge = 160, "bulge", "", 1.0, 2.0;
+    /// Where the crown of a cylinder or sphere is, in x.
+    CrownX = 161, "crown x", "m", -1e3, 1e3;
+    /// Where the crown of a cylinder or sphere is, in y.
+    CrownY = 162, "crown y", "m", -1e3, 1e3;
+    /// Angle of a cylinder's axis from the x axis, toward + y.
+    AxisAngle = 163, "axis angle", "rad", -10.0, 10.0;
+    /// Place on a surface, in x.
+    PlaceX = 164, "place x", "m", -1e3, 1e3;
+    /// Place on a surface, in y.
+    PlaceY = 165, "place y", "m", -1e3, 1e3;
+    /// End of a region in x.
+    RegionX = 166, "region x", "m", -1e3, 1e3;
+    /// End of a region in y.
+    RegionY = 167, "region y", "m", -1e3, 1e3;
+    /// Extent of a region in x.
+    RegionWidthX = 168, "region width in x", "m", 1e-9, 2e3;
+    /// Extent of a region in y.
+    RegionWidthY = 169, "region width in y", "m", 1e-9, 2e3;
+    /// Distance from the crown of a cylinder or sphere; it must be less than the radius.
+    DistanceFromCrown = 170, "distance from the crown", "m", 0.0, 1e9;
+    /// Edge of a step, in x.
+    StepEdge = 171, "step edge", "m", -1e3, 1e3;
+    /// From one edge of a step to the next.
+    StepWidth = 172, "step width", "m", 1e-9, 2e3;
+    /// Height of a step, + away from the lens.
+    StepHeight = 173, "step height", "m", -1e3, 1e3;
+    /// The array of the edges of steps.
+    StepEdges = 174, "number of step edges", "", 2.0, f64::MAX;
+    /// The array of the heights of steps.
+    StepHeights = 175, "number of step heights", "", 0.0, f64::MAX;
+    /// Place of a column of probes, in x.
+    GridX = 176, "grid x", "m", -1e3, 1e3;
+    /// Place of a row of probes, in y.
+    GridY = 177, "grid y", "m", -1e3, 1e3;
+    /// From one column or row of probes to the next.
+    GridSpacing = 178, "grid spacing", "m", 1e-9, 2e3;
+    /// Height that a probe found, + away from the lens.
+    ProbedHeight = 179, "probed height", "m", -1e3, 1e3;
+    /// The array of the places of columns of probes.
+    GridColumns = 180, "number of grid columns", "", 2.0, f64::MAX;
+    /// The array of the places of rows of probes.
+    GridRows = 181, "number of grid rows", "", 2.0, f64::MAX;
+    /// The array of the heights that probes found.
+    ProbedHeights = 182, "number of probed heights", "", 0.0, f64::MAX;
+    /// How many probes have found a height, of a grid or at the corners of one of its cells.
+    KnownProbes = 183, "known probes", "", 4.0, f64::MAX;
+    /// How many strips, or cells with all their probes, a region meets.
+    KnownParts = 184, "known parts of the region", "", 1.0, f64::MAX;
 }
 
 /// Why an input was refused. No variant ever changes its [`code`](Error::code).

@@ -39,6 +39,8 @@ mod refusal;
 mod refusal_marks;
 #[path = "properties/refusal_real.rs"]
 mod refusal_real;
+#[path = "properties/shape.rs"]
+mod shape;
 #[path = "properties/singlet.rs"]
 mod singlet;
 #[path = "properties/singlet_focus.rs"]

@@ -25,6 +25,8 @@ mod height_budget;
 mod height_map;
 #[path = "published/marks.rs"]
 mod marks;
+#[path = "published/shape.rs"]
+mod shape;
 #[path = "published/tolerance.rs"]
 mod tolerance;
 

@@ -30,6 +30,8 @@ mod height_budget;
 mod marks;
 #[path = "tables/real.rs"]
 mod real;
+#[path = "tables/shape.rs"]
+mod shape;
 #[path = "tables/typefaces.rs"]
 mod typefaces;
 #[path = "tables/wave.rs"]

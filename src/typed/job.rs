@@ -118,7 +118,7 @@ pub enum FocusSetting {
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[cfg_attr(feature = "serde", derive(serde::Serialize, serde::Deserialize))]
 #[cfg_attr(feature = "serde", serde(remote = "Self", deny_unknown_fields))]
-pub struct Surface {
+pub struct SurfaceExtent {
     /// How far it comes toward the lens from its datum; not negative.
     #[cfg_attr(feature = "serde", serde(with = "super::serde_text::rise"))]
     pub rise: Length,
@@ -285,7 +285,7 @@ pub struct Job {
     #[cfg_attr(feature = "serde", serde(deserialize_with = "super::serde_text::focus"))]
     pub focus: FocusSetting,
     /// The surface of the part.
-    pub surface: Surface,
+    pub surface: SurfaceExtent,
     /// What counts as in focus.
     #[cfg_attr(feature = "serde", serde(deserialize_with = "super::serde_text::criterion"))]
     pub depth_criterion: Criterion,
@@ -312,14 +312,14 @@ impl Job {
     /// use spotwise::units::{inch, mm, um};
     /// use spotwise::{
     ///     BeamWidth, Criterion, Drawing, FocusSetting, Job, JobDose, Laser, Lens, Offset, Outcome, RawBeam,
-    ///     Surface,
+    ///     SurfaceExtent,
     /// };
     /// let job = Job {
     ///     laser: Laser { wavelength: um(10.6), m_squared: 1.2 },
     ///     raw_beam: RawBeam::WidthAtLens(BeamWidth::from_diameter_1e2(mm(7.0))?),
     ///     lens: Lens::new(inch(1.5)).into(),
     ///     focus: FocusSetting::FromDatum(Offset::ZERO),
-    ///     surface: Surface { rise: mm(0.3), fall: mm(0.3) },
+    ///     surface: SurfaceExtent { rise: mm(0.3), fall: mm(0.3) },
     ///     depth_criterion: Criterion::Rayleigh,
     ///     drawing: Drawing { finest_stroke: mm(0.1), finest_gap: mm(0.1) },
     ///     dose: JobDose::Ratio(2.7),

@@ -27,6 +27,7 @@ mod pulsed;
 mod raster;
 #[cfg(feature = "serde")]
 mod serde_text;
+mod shape;
 mod singlet;
 mod tilt;
 mod tolerance;
@@ -43,7 +44,7 @@ pub use crate::model::mark::{
 #[doc(inline)]
 pub use crate::model::optics::{FocusMeasure, Glass, LensShape, SpotMeasure};
 #[doc(inline)]
-pub use crate::model::surface::{DrawnShare, FocusAim, HeightQuantity, PlaceOdds, ToleranceSource};
+pub use crate::model::surface::{Bulge, DrawnShare, FocusAim, HeightQuantity, PlaceOdds, ToleranceSource};
 
 pub use astigmatic::{
     AstigmaticBeam, AstigmaticDefocus, AstigmaticParameters, AstigmaticParts, AstigmaticSection, AxisParts,
@@ -68,7 +69,7 @@ pub use height_budget::{
 };
 pub use height_map::{FocusMask, HeightMap, MapExtreme};
 pub use job::{
-    Drawing, FocusSetting, Job, JobDose, JobLens, JobScan, JobSinglet, JobText, Laser, RawBeam, Surface,
+    Drawing, FocusSetting, Job, JobDose, JobLens, JobScan, JobSinglet, JobText, Laser, RawBeam, SurfaceExtent,
 };
 pub use lens::{AstigmaticFocus, Focus, Lens, WaistPosition};
 pub use lettering::{Lettering, SmallestText, TextOffset, TypeSize};
@@ -81,6 +82,10 @@ pub use pulsed::{
     ConnectedSpeed, Crater, CraterPlace, Groove, GroovePlace, Incubation, PulseSpot, PulsedLine,
 };
 pub use raster::{FillQuality, Taste, interval_for_ripple, raster_ripple};
+pub use shape::{
+    ProbedGrid, Region, RoundShape, RoundSize, Steps, Surface, SurfaceExtremes, SurfaceHeight, SurfacePlace,
+    SurfaceSlope, TablePlace, heights_from_toward_lens,
+};
 pub use singlet::{
     AberratedWaist, AberrationGrowth, LensAberration, LensForm, LensNumbers, Power86Growth, RadiiParts,
     Singlet, SingletDefocus, SingletDepth, SingletFocus, SmallestSpot, SurfaceRadius, aberration_growth,

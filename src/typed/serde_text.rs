@@ -6,7 +6,7 @@
 
 use super::depth::Criterion;
 use super::divergence::Divergence;
-use super::job::{Drawing, FocusSetting, Job, JobLens, JobSinglet, Laser, RawBeam, Surface};
+use super::job::{Drawing, FocusSetting, Job, JobLens, JobSinglet, Laser, RawBeam, SurfaceExtent};
 use super::lens::{Lens, WaistPosition};
 use super::offset::{Offset, Side};
 use super::path::ExpanderWaist;
@@ -484,7 +484,7 @@ by_field_name! {
     Job, "a job by its fields: laser, raw_beam, lens, focus, surface, depth_criterion, drawing, dose, and text if there is any";
     Laser, "a laser by its fields: wavelength, m_squared";
     Lens, "a lens by its field: focal_length";
-    Surface, "a surface by its fields: rise, fall";
+    SurfaceExtent, "a surface by its fields: rise, fall";
     Drawing, "a drawing by its fields: finest_stroke, finest_gap";
 }
 

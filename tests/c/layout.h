@@ -964,5 +964,57 @@ LAYOUT_MEMBER(spotwise_spot_through_result, taper_half_angle_rad, 56);
 LAYOUT_MEMBER(spotwise_spot_through_result, best_focus_z_m, 64);
 LAYOUT_MEMBER(spotwise_spot_through_result, best_worst_growth, 72);
 LAYOUT_MEMBER(spotwise_spot_through_result, half_angle_rad, 80);
+/* Pointers and lengths have 4 or 8 bytes, by the target. */
+LAYOUT_SIZE(spotwise_surface, 64 + 6 * sizeof(void *));
+LAYOUT_CHECK(sizeof(size_t) == sizeof(void *), size_of_a_length);
+LAYOUT_MEMBER(spotwise_surface, struct_size, 0);
+LAYOUT_MEMBER(spotwise_surface, surface, 4);
+LAYOUT_MEMBER(spotwise_surface, bulge, 8);
+LAYOUT_MEMBER(spotwise_surface, reserved, 12);
+LAYOUT_MEMBER(spotwise_surface, slope_x, 16);
+LAYOUT_MEMBER(spotwise_surface, slope_y, 24);
+LAYOUT_MEMBER(spotwise_surface, curvature_radius_m, 32);
+LAYOUT_MEMBER(spotwise_surface, crown_x_m, 40);
+LAYOUT_MEMBER(spotwise_surface, crown_y_m, 48);
+LAYOUT_MEMBER(spotwise_surface, axis_angle_rad, 56);
+LAYOUT_MEMBER(spotwise_surface, x_m, 64);
+LAYOUT_MEMBER(spotwise_surface, y_m, 64 + sizeof(void *));
+LAYOUT_MEMBER(spotwise_surface, z_m, 64 + 2 * sizeof(void *));
+LAYOUT_MEMBER(spotwise_surface, x_count, 64 + 3 * sizeof(void *));
+LAYOUT_MEMBER(spotwise_surface, y_count, 64 + 4 * sizeof(void *));
+LAYOUT_MEMBER(spotwise_surface, z_count, 64 + 5 * sizeof(void *));
+
+LAYOUT_SIZE(spotwise_region, 40);
+LAYOUT_MEMBER(spotwise_region, struct_size, 0);
+LAYOUT_MEMBER(spotwise_region, reserved, 4);
+LAYOUT_MEMBER(spotwise_region, x_least_m, 8);
+LAYOUT_MEMBER(spotwise_region, x_greatest_m, 16);
+LAYOUT_MEMBER(spotwise_region, y_least_m, 24);
+LAYOUT_MEMBER(spotwise_region, y_greatest_m, 32);
+
+LAYOUT_SIZE(spotwise_surface_place, 56);
+LAYOUT_MEMBER(spotwise_surface_place, struct_size, 0);
+LAYOUT_MEMBER(spotwise_surface_place, reserved, 4);
+LAYOUT_MEMBER(spotwise_surface_place, z_m, 8);
+LAYOUT_MEMBER(spotwise_surface_place, slope_x, 16);
+LAYOUT_MEMBER(spotwise_surface_place, slope_y, 24);
+LAYOUT_MEMBER(spotwise_surface_place, incidence_rad, 32);
+LAYOUT_MEMBER(spotwise_surface_place, stretch, 40);
+LAYOUT_MEMBER(spotwise_surface_place, irradiance_factor, 48);
+
+LAYOUT_SIZE(spotwise_surface_extremes_result, 96);
+LAYOUT_MEMBER(spotwise_surface_extremes_result, struct_size, 0);
+LAYOUT_MEMBER(spotwise_surface_extremes_result, missing_probes, 4);
+LAYOUT_MEMBER(spotwise_surface_extremes_result, highest_z_m, 8);
+LAYOUT_MEMBER(spotwise_surface_extremes_result, highest_x_m, 16);
+LAYOUT_MEMBER(spotwise_surface_extremes_result, highest_y_m, 24);
+LAYOUT_MEMBER(spotwise_surface_extremes_result, lowest_z_m, 32);
+LAYOUT_MEMBER(spotwise_surface_extremes_result, lowest_x_m, 40);
+LAYOUT_MEMBER(spotwise_surface_extremes_result, lowest_y_m, 48);
+LAYOUT_MEMBER(spotwise_surface_extremes_result, range_m, 56);
+LAYOUT_MEMBER(spotwise_surface_extremes_result, steepest_incidence_rad, 64);
+LAYOUT_MEMBER(spotwise_surface_extremes_result, steepest_x_m, 72);
+LAYOUT_MEMBER(spotwise_surface_extremes_result, steepest_y_m, 80);
+LAYOUT_MEMBER(spotwise_surface_extremes_result, unknown_share, 88);
 
 #endif

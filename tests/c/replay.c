@@ -109,7 +109,9 @@ enum {
     HEIGHT_BANDS,
     CYLINDER_STRIP,
     REFOCUS_PLAN,
-    SPOT_THROUGH
+    SPOT_THROUGH,
+    SURFACE_AT,
+    SURFACE_EXTREMES
 };
 
 /* Name, inputs and outputs of each function. */
@@ -201,6 +203,8 @@ const replay_function replay_functions[REPLAY_FUNCTIONS] = {
     {"cylinder_strip", 4, 8},
     {"refocus_plan", 5, 14},
     {"spot_through", 5, 11},
+    {"surface_at", 36, 6},
+    {"surface_extremes", 38, 12},
 };
 
 #define MOST_NUMBERS 104
@@ -524,6 +528,7 @@ static void put_defocus(const spotwise_defocus_result *result, double *out)
 #include "replay_marks.h"
 #include "replay_height_map.h"
 #include "replay_tolerance.h"
+#include "replay_shape.h"
 
 /* A map with just the working space that it asks for. */
 static uint32_t call_map(uint32_t function, const double *in, double *out, spotwise_error *error)
@@ -1095,6 +1100,9 @@ static uint32_t call(uint32_t function, const double *in, double *out, spotwise_
     case REFOCUS_PLAN:
     case SPOT_THROUGH:
         return call_height_budget(function, in, out, error);
+    case SURFACE_AT:
+    case SURFACE_EXTREMES:
+        return call_shape(function, in, out, error);
     default:
         return call_mark(function, in, out, error);
     }

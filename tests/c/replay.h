@@ -4,7 +4,7 @@
 
 #include <stdint.h>
 
-#define REPLAY_FUNCTIONS 87
+#define REPLAY_FUNCTIONS 89
 
 typedef struct replay_function {
     const char *name;

@@ -166,6 +166,33 @@ PARAMETERS = {
     "total depth": (153, 1e-9, 1e3),
     "depth per pass": (154, 1e-9, 1e3),
     "number of passes": (155, 1.0, 1e6),
+    "surface shape": (156, 1, 5),
+    "slope in x": (157, -2.0, 2.0),
+    "slope in y": (158, -2.0, 2.0),
+    "radius of curvature": (159, 1e-6, 1e9),
+    "bulge": (160, 1, 2),
+    "crown x": (161, -1e3, 1e3),
+    "crown y": (162, -1e3, 1e3),
+    "axis angle": (163, -10.0, 10.0),
+    "place x": (164, -1e3, 1e3),
+    "place y": (165, -1e3, 1e3),
+    "region x": (166, -1e3, 1e3),
+    "region y": (167, -1e3, 1e3),
+    "region width in x": (168, 1e-9, 2e3),
+    "region width in y": (169, 1e-9, 2e3),
+    "distance from the crown": (170, 0.0, 1e9),  # and less than the radius
+    "step edge": (171, -1e3, 1e3),
+    "step width": (172, 1e-9, 2e3),
+    "step height": (173, -1e3, 1e3),
+    "number of step edges": (174, 2, sys.float_info.max),
+    "grid x": (176, -1e3, 1e3),
+    "grid y": (177, -1e3, 1e3),
+    "grid spacing": (178, 1e-9, 2e3),
+    "probed height": (179, -1e3, 1e3),  # or not a number where the probe found nothing
+    "number of grid columns": (180, 2, sys.float_info.max),
+    "number of grid rows": (181, 2, sys.float_info.max),
+    "known probes": (183, 4, sys.float_info.max),
+    "known parts of the region": (184, 1, sys.float_info.max),
 }
 
 # A yes or no that hangs on a computed number is not asked this close to its threshold: there the

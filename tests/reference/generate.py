@@ -37,6 +37,7 @@ import strata_marks
 import strata_optics
 import strata_path
 import strata_pulsed
+import strata_shape
 import strata_singlet_focus
 import strata_text
 import strata_tilt
@@ -71,6 +72,7 @@ MODULES = (
     strata_check,
     strata_check_marking,
     strata_height_map,
+    strata_shape,
 )
 # Every outcome and reason of the check must come up at least this often.
 LEAST_OF_EACH = 5

@@ -3,6 +3,7 @@
 mod height_budget;
 mod height_map;
 mod mark;
+mod shape;
 mod tolerance;
 
 use mark::{ems, grades, typeface};
@@ -331,7 +332,7 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
         }
         "focus_check" => check(i)?,
         _ => {
-            for part in [mark::call, height_map::call, tolerance::call, height_budget::call] {
+            for part in [mark::call, height_map::call, tolerance::call, height_budget::call, shape::call] {
                 if let Some(outputs) = part(name, i)? {
                     return Ok(outputs);
                 }

@@ -3,6 +3,7 @@
 mod typed_height_budget;
 mod typed_height_map;
 mod typed_mark;
+mod typed_shape;
 mod typed_tolerance;
 
 use spotwise::units::{m, per_m, rad};
@@ -297,7 +298,7 @@ fn job(i: &[f64]) -> Result<Job, Error> {
         raw_beam,
         lens: JobLens { focal_length: m(i[6]), singlet },
         focus,
-        surface: Surface { rise: m(i[10]), fall: m(i[11]) },
+        surface: SurfaceExtent { rise: m(i[10]), fall: m(i[11]) },
         depth_criterion: criterion(&i[12..16])?,
         drawing: Drawing { finest_stroke: m(i[16]), finest_gap: m(i[17]) },
         dose: job_dose(&i[18..28])?,
@@ -686,9 +687,13 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
         }
         "focus_check" => check(i)?,
         _ => {
-            for part in
-                [typed_mark::call, typed_height_map::call, typed_tolerance::call, typed_height_budget::call]
-            {
+            for part in [
+                typed_mark::call,
+                typed_height_map::call,
+                typed_tolerance::call,
+                typed_height_budget::call,
+                typed_shape::call,
+            ] {
                 if let Some(outputs) = part(name, i)? {
                     return Ok(outputs);
                 }

@@ -15,7 +15,7 @@ type Column = (&'static str, i32);
 const LAST_PLACES: f64 = 5.0;
 
 /// Compares every row of a table: `of` makes the outputs of the inputs.
-fn compare<const N: usize>(
+pub fn compare<const N: usize>(
     ledger: &mut Ledger,
     row: &Row,
     inputs: &[Column],

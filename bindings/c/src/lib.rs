@@ -58,6 +58,7 @@ mod compensation;
 mod typeface;
 
 mod height_budget;
+mod shape;
 mod tolerance;
 
 mod check;

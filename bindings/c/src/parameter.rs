@@ -331,6 +331,65 @@ pub const SPOTWISE_PARAM_TOTAL_DEPTH: u32 = 153;
 pub const SPOTWISE_PARAM_DEPTH_PER_PASS: u32 = 154;
 /// How often an engraving is passed over. Range: 1 to 1e6.
 pub const SPOTWISE_PARAM_PASSES: u32 = 155;
+/// Shape of a surface, as a code. Range: 1 to 5.
+pub const SPOTWISE_PARAM_SURFACE_SHAPE: u32 = 156;
+/// How far a surface drops away from the lens on each length in x. Range: -2 to 2.
+pub const SPOTWISE_PARAM_SLOPE_X: u32 = 157;
+/// How far a surface drops away from the lens on each length in y. Range: -2 to 2.
+pub const SPOTWISE_PARAM_SLOPE_Y: u32 = 158;
+/// Radius of a cylinder or sphere. Range: 1e-6 to 1e9 m.
+pub const SPOTWISE_PARAM_CURVATURE_RADIUS: u32 = 159;
+/// Which way a cylinder or sphere bulges, as a code. Range: 1 to 2.
+pub const SPOTWISE_PARAM_BULGE: u32 = 160;
+/// Where the crown of a cylinder or sphere is, in x. Range: -1e3 to 1e3 m.
+pub const SPOTWISE_PARAM_CROWN_X: u32 = 161;
+/// Where the crown of a cylinder or sphere is, in y. Range: -1e3 to 1e3 m.
+pub const SPOTWISE_PARAM_CROWN_Y: u32 = 162;
+/// Angle of a cylinder's axis from the x axis, toward + y. Range: -10 to 10 rad.
+pub const SPOTWISE_PARAM_AXIS_ANGLE: u32 = 163;
+/// Place on a surface, in x. Range: -1e3 to 1e3 m.
+pub const SPOTWISE_PARAM_PLACE_X: u32 = 164;
+/// Place on a surface, in y. Range: -1e3 to 1e3 m.
+pub const SPOTWISE_PARAM_PLACE_Y: u32 = 165;
+/// End of a region in x. Range: -1e3 to 1e3 m.
+pub const SPOTWISE_PARAM_REGION_X: u32 = 166;
+/// End of a region in y. Range: -1e3 to 1e3 m.
+pub const SPOTWISE_PARAM_REGION_Y: u32 = 167;
+/// Extent of a region in x. Range: 1e-9 to 2e3 m.
+pub const SPOTWISE_PARAM_REGION_WIDTH_X: u32 = 168;
+/// Extent of a region in y. Range: 1e-9 to 2e3 m.
+pub const SPOTWISE_PARAM_REGION_WIDTH_Y: u32 = 169;
+/// Distance from the crown of a cylinder or sphere; it must be less than the radius. Range: 0 to 1e9 m.
+pub const SPOTWISE_PARAM_DISTANCE_FROM_CROWN: u32 = 170;
+/// Edge of a step, in x. Range: -1e3 to 1e3 m.
+pub const SPOTWISE_PARAM_STEP_EDGE: u32 = 171;
+/// From one edge of a step to the next. Range: 1e-9 to 2e3 m.
+pub const SPOTWISE_PARAM_STEP_WIDTH: u32 = 172;
+/// Height of a step, + away from the lens. Range: -1e3 to 1e3 m.
+pub const SPOTWISE_PARAM_STEP_HEIGHT: u32 = 173;
+/// The array of the edges of steps. Range: 2 and above.
+pub const SPOTWISE_PARAM_STEP_EDGES: u32 = 174;
+/// The array of the heights of steps. No fixed range.
+pub const SPOTWISE_PARAM_STEP_HEIGHTS: u32 = 175;
+/// Place of a column of probes, in x. Range: -1e3 to 1e3 m.
+pub const SPOTWISE_PARAM_GRID_X: u32 = 176;
+/// Place of a row of probes, in y. Range: -1e3 to 1e3 m.
+pub const SPOTWISE_PARAM_GRID_Y: u32 = 177;
+/// From one column or row of probes to the next. Range: 1e-9 to 2e3 m.
+pub const SPOTWISE_PARAM_GRID_SPACING: u32 = 178;
+/// Height that a probe found, + away from the lens. Range: -1e3 to 1e3 m.
+pub const SPOTWISE_PARAM_PROBED_HEIGHT: u32 = 179;
+/// The array of the places of columns of probes. Range: 2 and above.
+pub const SPOTWISE_PARAM_GRID_COLUMNS: u32 = 180;
+/// The array of the places of rows of probes. Range: 2 and above.
+pub const SPOTWISE_PARAM_GRID_ROWS: u32 = 181;
+/// The array of the heights that probes found. No fixed range.
+pub const SPOTWISE_PARAM_PROBED_HEIGHTS: u32 = 182;
+/// How many probes have found a height, of a grid or at the corners of one of its cells. Range: 4 and
+/// above.
+pub const SPOTWISE_PARAM_KNOWN_PROBES: u32 = 183;
+/// How many strips, or cells with all their probes, a region meets. Range: 1 and above.
+pub const SPOTWISE_PARAM_KNOWN_PARTS: u32 = 184;
 
 const _: () = {
     assert!(SPOTWISE_PARAM_WAVELENGTH == Param::Wavelength as u32);
@@ -494,7 +553,36 @@ const _: () = {
     assert!(SPOTWISE_PARAM_TOTAL_DEPTH == Param::TotalDepth as u32);
     assert!(SPOTWISE_PARAM_DEPTH_PER_PASS == Param::DepthPerPass as u32);
     assert!(SPOTWISE_PARAM_PASSES == Param::Passes as u32);
-    assert!(Param::ALL.len() == 155);
+    assert!(SPOTWISE_PARAM_SURFACE_SHAPE == Param::SurfaceShape as u32);
+    assert!(SPOTWISE_PARAM_SLOPE_X == Param::SlopeX as u32);
+    assert!(SPOTWISE_PARAM_SLOPE_Y == Param::SlopeY as u32);
+    assert!(SPOTWISE_PARAM_CURVATURE_RADIUS == Param::CurvatureRadius as u32);
+    assert!(SPOTWISE_PARAM_BULGE == Param::Bulge as u32);
+    assert!(SPOTWISE_PARAM_CROWN_X == Param::CrownX as u32);
+    assert!(SPOTWISE_PARAM_CROWN_Y == Param::CrownY as u32);
+    assert!(SPOTWISE_PARAM_AXIS_ANGLE == Param::AxisAngle as u32);
+    assert!(SPOTWISE_PARAM_PLACE_X == Param::PlaceX as u32);
+    assert!(SPOTWISE_PARAM_PLACE_Y == Param::PlaceY as u32);
+    assert!(SPOTWISE_PARAM_REGION_X == Param::RegionX as u32);
+    assert!(SPOTWISE_PARAM_REGION_Y == Param::RegionY as u32);
+    assert!(SPOTWISE_PARAM_REGION_WIDTH_X == Param::RegionWidthX as u32);
+    assert!(SPOTWISE_PARAM_REGION_WIDTH_Y == Param::RegionWidthY as u32);
+    assert!(SPOTWISE_PARAM_DISTANCE_FROM_CROWN == Param::DistanceFromCrown as u32);
+    assert!(SPOTWISE_PARAM_STEP_EDGE == Param::StepEdge as u32);
+    assert!(SPOTWISE_PARAM_STEP_WIDTH == Param::StepWidth as u32);
+    assert!(SPOTWISE_PARAM_STEP_HEIGHT == Param::StepHeight as u32);
+    assert!(SPOTWISE_PARAM_STEP_EDGES == Param::StepEdges as u32);
+    assert!(SPOTWISE_PARAM_STEP_HEIGHTS == Param::StepHeights as u32);
+    assert!(SPOTWISE_PARAM_GRID_X == Param::GridX as u32);
+    assert!(SPOTWISE_PARAM_GRID_Y == Param::GridY as u32);
+    assert!(SPOTWISE_PARAM_GRID_SPACING == Param::GridSpacing as u32);
+    assert!(SPOTWISE_PARAM_PROBED_HEIGHT == Param::ProbedHeight as u32);
+    assert!(SPOTWISE_PARAM_GRID_COLUMNS == Param::GridColumns as u32);
+    assert!(SPOTWISE_PARAM_GRID_ROWS == Param::GridRows as u32);
+    assert!(SPOTWISE_PARAM_PROBED_HEIGHTS == Param::ProbedHeights as u32);
+    assert!(SPOTWISE_PARAM_KNOWN_PROBES == Param::KnownProbes as u32);
+    assert!(SPOTWISE_PARAM_KNOWN_PARTS == Param::KnownParts as u32);
+    assert!(Param::ALL.len() == 184);
 };
 
 /// Every parameter's name, in the order of the codes.
@@ -560,6 +648,7 @@ fn fixed_range(parameter: Param) -> (f64, f64) {
         | Param::Deviations
         | Param::BandLimits
         | Param::FocusHeights => (f64::BLANK, f64::BLANK),
+        Param::StepHeights | Param::ProbedHeights => (f64::BLANK, f64::BLANK),
         parameter => parameter.range(),
     }
 }
@@ -570,6 +659,7 @@ fn fixed_range(parameter: Param) -> (f64, f64) {
 /// is the range of the magnitude, for a choice that of its numbers. A call may allow less, and says
 /// so. SPOTWISE_PARAM_OUTPUT, SPOTWISE_PARAM_TEXT, SPOTWISE_PARAM_WORKSPACE, SPOTWISE_PARAM_WIDTHS,
 /// SPOTWISE_PARAM_DEVIATIONS, SPOTWISE_PARAM_BAND_LIMITS and SPOTWISE_PARAM_FOCUS_HEIGHTS have no fixed
+/// SPOTWISE_PARAM_DEVIATIONS, SPOTWISE_PARAM_STEP_HEIGHTS and SPOTWISE_PARAM_PROBED_HEIGHTS have no fixed
 /// range: both ends are then NaN, and the status is SPOTWISE_OK.
 ///
 /// @param[in]  parameter one of SPOTWISE_PARAM_*.

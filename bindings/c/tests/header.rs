@@ -5,8 +5,21 @@ use std::collections::BTreeSet;
 
 const HEADER: &str = include_str!("../../../include/spotwise.h");
 
+/// Arrays and a text, whose allowed lengths are not fixed.
+pub const ARRAYS: [Param; 9] = [
+    Param::Output,
+    Param::Text,
+    Param::Workspace,
+    Param::Widths,
+    Param::Deviations,
+    Param::BandLimits,
+    Param::FocusHeights,
+    Param::StepHeights,
+    Param::ProbedHeights,
+];
+
 /// The structs that a caller fills in.
-const INPUTS: [&str; 14] = [
+const INPUTS: [&str; 16] = [
     "spotwise_beam",
     "spotwise_astigmatic_beam",
     "spotwise_singlet",
@@ -21,6 +34,8 @@ const INPUTS: [&str; 14] = [
     "spotwise_typeface",
     "spotwise_text_grades",
     "spotwise_job",
+    "spotwise_surface",
+    "spotwise_region",
 ];
 
 /// Every comment that opens with `/**`, in one line, with the code that follows it.
@@ -49,16 +64,7 @@ fn each_constant_states_the_range_of_its_parameter() {
         let Some((name, number)) = constant(code) else { continue };
         let param = Param::ALL[number as usize - 1];
         seen += 1;
-        let arrays = [
-            Param::Output,
-            Param::Text,
-            Param::Workspace,
-            Param::Widths,
-            Param::Deviations,
-            Param::BandLimits,
-            Param::FocusHeights,
-        ];
-        if arrays.contains(&param) {
+        if ARRAYS.contains(&param) {
             assert!(comment.ends_with("No fixed range."), "{name}: {comment}");
             continue;
         }
@@ -125,6 +131,11 @@ fn fits(owner: &str, number: &str, parameter: &str) -> bool {
             "effective_counter" => parameter == "COUNTER_SHARE",
             "effective_gap" => parameter == "GAP_SHARE",
             "good_window" | "readable_window" => parameter == "DOSE_WINDOW",
+            "x_least_m" | "x_greatest_m" => parameter == "REGION_X",
+            "y_least_m" | "y_greatest_m" => parameter == "REGION_Y",
+            "x_m" => matches!(parameter, "STEP_EDGE" | "GRID_X"),
+            "y_m" => parameter == "GRID_Y",
+            "z_m" => matches!(parameter, "STEP_HEIGHT" | "PROBED_HEIGHT"),
             _ => false,
         }
 }
@@ -150,7 +161,7 @@ fn each_number_that_goes_in_names_its_range() {
     for (comment, code) in &documented {
         if let Some(rest) = code.strip_prefix("typedef struct ") {
             inside = rest.split(' ').next().unwrap();
-        } else if let Some(rest) = code.strip_prefix("double ") {
+        } else if let Some(rest) = code.strip_prefix("double ").or(code.strip_prefix("const double *")) {
             if INPUTS.contains(&inside) {
                 check(inside, rest.split(';').next().unwrap(), comment, &known);
                 members += 1;
@@ -169,9 +180,9 @@ fn each_number_that_goes_in_names_its_range() {
         }
     }
     // So that none is passed over if the form of the header changes: 3, 7, 3, 6, 6, 3, 5, 5, 8, 2, 7,
-    // 4, 3 and 37 members, and every argument that is a number.
+    // 4, 3, 37, 9 and 4 members, 3 of them arrays, and every argument that is a number.
     let numbers = HEADER.split("double ").skip(1).filter_map(|rest| rest.split_whitespace().next());
     let numbers = numbers.filter(|name| !name.starts_with('*') && name.ends_with(',')).count();
-    assert_eq!(members, 99);
-    assert_eq!(arguments, numbers + HEADER.matches("const double *").count());
+    assert_eq!(members, 112);
+    assert_eq!(arguments, numbers + HEADER.matches("const double *").count() - 3);
 }

@@ -1,6 +1,7 @@
 //! NULL, wrong sizes and texts. Each function's own refusals are in `tests/c/face.c`; here are the
 //! rules that all share, and the texts against the core's.
 
+use super::header::ARRAYS;
 use super::raw::words_of;
 use crate::abi::{Fault, Plain, init, input, report};
 use crate::beam::{spotwise_beam, spotwise_beam_section};
@@ -125,16 +126,7 @@ fn texts_are_those_of_the_core() {
         let (mut least, mut greatest) = (0.0, 0.0);
         // SAFETY: both are numbers.
         assert_eq!(unsafe { spotwise_parameter_range(code, &mut least, &mut greatest) }, SPOTWISE_OK);
-        let arrays = [
-            Param::Output,
-            Param::Text,
-            Param::Workspace,
-            Param::Widths,
-            Param::Deviations,
-            Param::BandLimits,
-            Param::FocusHeights,
-        ];
-        if arrays.contains(param) {
+        if ARRAYS.contains(param) {
             assert!(least.is_nan() && greatest.is_nan());
         } else {
             assert_eq!((least, greatest), param.range());

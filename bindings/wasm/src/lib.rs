@@ -33,6 +33,7 @@ pub mod path;
 pub mod plate;
 pub mod pulsed;
 pub mod raster;
+pub mod shape;
 pub mod singlet;
 pub mod text;
 pub mod tolerance;

@@ -24,6 +24,7 @@ const spotMeasures = { 1: "second moment", 2: "power 86", 3: "handbook" };
 const focusMeasures = { 1: "peak irradiance", 2: "power 86", 3: "second moment" };
 const markKinds = { 1: "pulse", 2: "line" };
 const rules = { 1: "same dose", 2: "same width", 3: "focus-insensitive width" };
+const bulges = { 1: "toward lens", 2: "away from lens" };
 const typefaces = { 1: "sans", 2: "bold sans", 3: "light sans", 4: "serif", 5: "monospaced" };
 const aims = { 1: "highest place", 2: "midway" };
 const textGrades = { 1: "crisp", 2: "good", 3: "readable", 4: "lost" };
@@ -262,6 +263,30 @@ export function functions(s) {
     Number(p.detailsHold),
     Number(p.inDepth),
   ];
+
+  const shapeOf = ([code, bulge, slopeX, slopeY, radius, crownX, crownY, axisAngle, columns, rows, ...lists]) => {
+    const slope = { awayFromLensAlongX: slopeX, awayFromLensAlongY: slopeY };
+    const part = {
+      bulge: bulges[bulge] ?? UNKNOWN,
+      radius: s.m(radius),
+      crown: { x: s.m(crownX), y: s.m(crownY) },
+      lean: slope,
+    };
+    const [columnCount, rowCount] = [columns, rows].map((count) => (count >= 0 ? Math.min(4, Math.trunc(count)) : 0));
+    const list = (start, count) => Float64Array.from(lists.slice(start, start + count));
+    const [x, y] = [list(0, columnCount), list(4, rowCount)];
+    const z = (count) => ({ heightsAwayFromLensInMetres: list(8, count) });
+    return (
+      {
+        1: { kind: "plane", slope },
+        2: { kind: "cylinder", axisAngle: s.rad(axisAngle), ...part },
+        3: { kind: "sphere", ...part },
+        4: { kind: "steps", edgesInMetres: x, ...z(Math.max(0, columnCount - 1)) },
+        5: { kind: "grid", columnsInMetres: x, rowsInMetres: y, ...z(columnCount * rowCount) },
+      }[code] ?? { kind: UNKNOWN }
+    );
+  };
+  const tablePlace = (x, y) => ({ x: s.m(x), y: s.m(y) });
 
   return [
     ["convert_width", 1, (d, from, to) => [
@@ -1039,6 +1064,33 @@ export function functions(s) {
       const widths = [t.top, t.bottom, t.widest, t.narrowest].map(diameterOf);
       const taper = [t.taperRatio, s.inRad(t.taperHalfAngle)];
       return [...widths, t.worstGrowth, ...taper, zOf(t.bestFocus), t.bestWorstGrowth, ...cone(t)];
+    }],
+    ["surface_at", 6, (...numbers) => {
+      const p = s.surfaceAt(shapeOf(numbers.slice(0, 34)), tablePlace(...numbers.slice(34)));
+      return [
+        zOf(p.height),
+        p.slope.awayFromLensAlongX,
+        p.slope.awayFromLensAlongY,
+        s.inRad(p.incidence),
+        p.stretch,
+        p.irradianceFactor,
+      ];
+    }],
+    ["surface_extremes", 12, (...numbers) => {
+      const [xLeast, xGreatest, yLeast, yGreatest] = numbers.slice(34).map(s.m);
+      const e = s.surfaceExtremes(shapeOf(numbers.slice(0, 34)), { xLeast, xGreatest, yLeast, yGreatest });
+      const at = (place) => [s.inM(place.x), s.inM(place.y)];
+      return [
+        zOf(e.highest.height),
+        ...at(e.highest.at),
+        zOf(e.lowest.height),
+        ...at(e.lowest.at),
+        s.inM(e.range),
+        s.inRad(e.steepest.incidence),
+        ...at(e.steepest.at),
+        e.missingProbes,
+        e.unknownShare,
+      ];
     }],
   ];
 }

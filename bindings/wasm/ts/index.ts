@@ -301,6 +301,20 @@ export {
   type SpotMeasure,
 } from "./singlet.js";
 export {
+  surfaceAt,
+  surfaceExtremes,
+  type Bulge,
+  type ProbedHeights,
+  type Region,
+  type RoundSize,
+  type Surface,
+  type SurfaceExtremes,
+  type SurfaceHeight,
+  type SurfacePlace,
+  type SurfaceSlope,
+  type TablePlace,
+} from "./shape.js";
+export {
   singletDefocus,
   singletDepthOfFocus,
   type LensNumbers,

@@ -32,6 +32,7 @@ pub fn check() -> Result<(), String> {
     typed.extend(arms("tests/support/typed_height_map.rs")?);
     typed.extend(arms("tests/support/typed_tolerance.rs")?);
     typed.extend(arms("tests/support/typed_height_budget.rs")?);
+    typed.extend(arms("tests/support/typed_shape.rs")?);
     compare("Rust model (src/model)", &model_functions()?);
     compare("Rust typed layer (tests/support/typed.rs)", &typed);
     compare("C (include/spotwise.h)", &header_functions()?);
@@ -115,6 +116,7 @@ fn module_functions() -> Result<Names, String> {
         "pulsed",
         "compensation",
         "lettering",
+        "shape",
     ];
     let surface = ["height_map", "tolerance", "height_budget"];
     for module in optics.into_iter().chain(["focus", "mark", "check"]).chain(marking).chain(surface) {

@@ -103,6 +103,10 @@ fn is_choice(function: &Function, input: &str) -> bool {
             | "distribution3"
             | "distribution4"
             | "aim"
+            | "surface"
+            | "bulge"
+            | "columns"
+            | "rows"
     )
 }
 
@@ -280,6 +284,23 @@ fn ordinary(function: &Function, input: &str) -> Result<f64, String> {
         "away_from_lens_z" | "lowest_z" => 0.2e-3,
         "draws" => 40.0,
         "seed" => 12_345.0,
+        "surface" => 5.0,
+        "bulge" => 1.0,
+        "slope_x" => 0.02,
+        "slope_y" => -0.03,
+        "curvature_radius" => 0.2,
+        "crown_x" => 5e-3,
+        "crown_y" => 2e-3,
+        "axis_angle" => 0.4,
+        "columns" | "rows" => 4.0,
+        "grid_x1" | "grid_y1" => -10e-3,
+        "grid_x2" | "grid_y2" => 1e-3,
+        "grid_x3" | "grid_y3" => 12e-3,
+        "grid_x4" | "grid_y4" => 30e-3,
+        _ if input.starts_with("probe") => 1e-4 * input.len() as f64,
+        "place_x" | "place_y" => 4e-3,
+        "region_x_least" | "region_y_least" => -8e-3,
+        "region_x_greatest" | "region_y_greatest" => 15e-3,
         _ => return Err(format!("{}: no sample for the input {input}", function.name)),
     })
 }

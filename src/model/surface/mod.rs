@@ -1,16 +1,23 @@
-//! Where the surface really is: what a measured one does to the spot, what heights ask of the focus, and what
-//! makes a surface stray.
+//! Where the surface really is: its shape, how high it lies in the marked region, what measured heights do to the
+//! spot, what heights ask of the focus, and what makes a surface stray.
 //!
-//! Heights count **+ away from the lens**, so that the highest place of a surface has the least z.
+//! x and y count across the table, heights z **+ away from the lens** from the datum of the surface, as the
+//! heights of a job do. The *highest* place is the one nearest the lens, that of the least z.
 
 pub mod astigmatic_height;
 pub mod bands;
+mod extremes;
 pub mod focus_height;
+mod grid;
 pub mod height_map;
 pub mod held;
 pub mod odds;
+mod place;
 pub mod random;
 pub mod refocus;
+mod region;
+mod shape;
+mod smooth;
 pub mod strip;
 pub mod through;
 pub mod tolerance;
@@ -20,6 +27,8 @@ pub use astigmatic_height::{AstigmaticFocusBetween, focus_between_astigmatic};
 #[doc(inline)]
 pub use bands::{HeightBands, height_bands};
 #[doc(inline)]
+pub use extremes::{SurfaceExtremes, surface_extremes};
+#[doc(inline)]
 pub use focus_height::{DepthEnds, FocusAim, FocusBetween, focus_between};
 #[doc(inline)]
 pub use height_map::{FocusMask, HeightMap, HeightQuantity, in_focus_mask, map_heights};
@@ -28,9 +37,15 @@ pub use held::{DetailOdds, PlaceOdds, SurfaceDetail, detail_odds};
 #[doc(inline)]
 pub use odds::{DrawnOffsets, DrawnShare, OffsetOdds, offset_odds};
 #[doc(inline)]
+pub use place::{SurfacePlace, surface_at};
+#[doc(inline)]
 pub use random::Draws;
 #[doc(inline)]
 pub use refocus::{RefocusPlan, refocus_plan};
+#[doc(inline)]
+pub use region::Region;
+#[doc(inline)]
+pub use shape::{Bulge, Surface, SurfaceNumbers};
 #[doc(inline)]
 pub use strip::{CylinderStrip, cylinder_strip};
 #[doc(inline)]

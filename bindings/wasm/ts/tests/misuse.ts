@@ -87,6 +87,7 @@ import {
   smallestSpot,
   smallestText,
   spotThrough,
+  surfaceAt,
   textQuality,
   tiltedSpot,
   toleranceStack,
@@ -585,6 +586,17 @@ const expanded = {
 focusCheck({ ...job, rawBeam: expanded });
 // @ts-expect-error on which side of the expander?
 focusCheck({ ...job, rawBeam: { ...expanded, waistAt: mm(300) } });
+
+const table = { x: mm(10), y: mm(5) };
+const bar = { kind: "cylinder", bulge: "toward lens", crown: table, axisAngle: deg(0) } as const;
+surfaceAt({ ...bar, diameter: mm(30) }, table);
+// @ts-expect-error a size that does not say whether it is a radius
+surfaceAt({ ...bar, size: mm(30) }, table);
+
+const places = { kind: "grid", columnsInMetres: new Float64Array(2), rowsInMetres: new Float64Array(2) } as const;
+surfaceAt({ ...places, heightsTowardLensInMetres: new Float64Array(4) }, table);
+// @ts-expect-error heights that do not say which way they count
+surfaceAt({ ...places, heightsInMetres: new Float64Array(4) }, table);
 
 // Results cannot be written to.
 const verdict = focusCheck(job);
