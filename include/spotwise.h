@@ -51,7 +51,7 @@
  *   The name of a result ends in _result where a function has the shorter name.
  *   No call allocates, keeps state, sets errno or reads the locale: any may be made from any
  *   thread, and from an interrupt if the caller's FPU state is saved. Waves take up to 58 kB of
- *   stack, jobs 8 kB, all else 5 kB.
+ *   stack, jobs 8 kB, the choice of a lens 13 kB, all else 5 kB.
  *
  * WHAT C DOES NOT STOP
  *   Names carry the units, the compiler does not: a length in millimetres, or two arguments of one
@@ -583,6 +583,21 @@
 #define SPOTWISE_HEIGHT_SMALLEST_STROKE 5
 
 /**
+ * Which of two beams is the sharper: neither, their spots are equal.
+ */
+#define SPOTWISE_SHARPER_NEITHER 0
+
+/**
+ * Which of two beams is the sharper: the first.
+ */
+#define SPOTWISE_SHARPER_FIRST 1
+
+/**
+ * Which of two beams is the sharper: the second.
+ */
+#define SPOTWISE_SHARPER_SECOND 2
+
+/**
  * Kind of mark: one pulse, or any mark that goes by the peak irradiance.
  */
 #define SPOTWISE_MARK_PULSE 1
@@ -860,6 +875,76 @@
  * The most contributions that one call takes, since the library has no heap.
  */
 #define SPOTWISE_TOLERANCE_MOST_CONTRIBUTIONS 32
+
+/**
+ * The most lenses of one call.
+ */
+#define SPOTWISE_MOST_LENSES 8
+
+/**
+ * It serves: every detail holds over the whole surface, tolerance included, and the clearance is enough.
+ */
+#define SPOTWISE_LENS_REASON_SERVES 1
+
+/**
+ * The finest stroke or gap is lost even in the waist.
+ */
+#define SPOTWISE_LENS_REASON_SPOT_TOO_LARGE 2
+
+/**
+ * Stroke and gap hold in the waist, but one is lost at the worst places.
+ */
+#define SPOTWISE_LENS_REASON_DEPTH_TOO_SHORT 4
+
+/**
+ * The text lacks its grade even in the waist.
+ */
+#define SPOTWISE_LENS_REASON_TEXT_TOO_SMALL 8
+
+/**
+ * The text keeps its grade in the waist, but not at the worst places.
+ */
+#define SPOTWISE_LENS_REASON_TEXT_LOST_OFF_FOCUS 16
+
+/**
+ * The lines of the fill leave gaps in the waist, where the spot is smallest.
+ */
+#define SPOTWISE_LENS_REASON_FILL_HAS_GAPS 32
+
+/**
+ * The dose is too little for the material.
+ */
+#define SPOTWISE_LENS_REASON_NOTHING_MARKS 64
+
+/**
+ * The worst places are outside the depth of focus.
+ */
+#define SPOTWISE_LENS_REASON_OUT_OF_FOCUS 128
+
+/**
+ * The clearance over the highest place is less than the least.
+ */
+#define SPOTWISE_LENS_REASON_CLEARANCE_TOO_SMALL 256
+
+/**
+ * The model cannot follow the light of this lens; the entry says why.
+ */
+#define SPOTWISE_LENS_REASON_REFUSED 512
+
+/**
+ * No lens has a smaller spot in focus.
+ */
+#define SPOTWISE_LENS_REASON_SMALLEST_IN_FOCUS 1024
+
+/**
+ * No lens has a smaller spot at the worst places.
+ */
+#define SPOTWISE_LENS_REASON_SMALLEST_ON_SURFACE 2048
+
+/**
+ * No lens has a greater depth of focus.
+ */
+#define SPOTWISE_LENS_REASON_DEEPEST 4096
 
 /**
  * Vacuum wavelength. Range: 1e-8 to 1e-2 m.
@@ -1796,6 +1881,26 @@
  * How many strips, or cells with all their probes, a region meets. Range: 1 and above.
  */
 #define SPOTWISE_PARAM_KNOWN_PARTS 184
+
+/**
+ * Half width of all errors of height together. Range: 0 to 1e3 m.
+ */
+#define SPOTWISE_PARAM_SET_UP_TOLERANCE 185
+
+/**
+ * Least clearance over the highest place of the surface. Range: 0 to 1e4 m.
+ */
+#define SPOTWISE_PARAM_LEAST_CLEARANCE 186
+
+/**
+ * From the lowest part of the head to a flat surface in focus. Range: 0 to 1e4 m.
+ */
+#define SPOTWISE_PARAM_WORKING_DISTANCE 187
+
+/**
+ * How many lenses there are to choose from. Range: 1 to 8.
+ */
+#define SPOTWISE_PARAM_LENS_CANDIDATES 188
 
 /**
  * What was refused, and what would have been accepted. Every call fills it if it is given one.
@@ -3479,6 +3584,41 @@ typedef struct spotwise_tilted_spot_result {
      */
     double half_angle_rad;
 } spotwise_tilted_spot_result;
+
+/**
+ * Which of two beams is the sharper, and where that changes: the result of spotwise_caustic_crossing().
+ */
+typedef struct spotwise_caustic_crossing_result {
+    /**
+     * Size of this struct; spotwise_caustic_crossing_result_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * SPOTWISE_VALIDITY_* bits that apply.
+     */
+    uint32_t validity;
+    /**
+     * Which has the smaller waist: one of SPOTWISE_SHARPER_*.
+     */
+    uint32_t sharper_in_focus;
+    /**
+     * Which has the smaller spot far from the waist: one of SPOTWISE_SHARPER_*.
+     */
+    uint32_t sharper_far_off;
+    /**
+     * Distance from the common waist, on either side, at which the two spots are equal, in metres; NaN, as
+     * the next, if one beam is the sharper everywhere, or the two are alike.
+     */
+    double offset_m;
+    /**
+     * Spot diameter of both there in metres, 1/e^2 (D4 sigma).
+     */
+    double diameter_m;
+    /**
+     * Greatest 1/e^2 half angle of both in radians: the number behind SPOTWISE_VALIDITY_WIDE_CONE.
+     */
+    double half_angle_rad;
+} spotwise_caustic_crossing_result;
 
 /**
  * The finest details that hold: the result of spotwise_smallest_details().
@@ -5794,6 +5934,183 @@ typedef struct spotwise_verdict {
     struct spotwise_singlet_focus real;
 } spotwise_verdict;
 
+/**
+ * A lens that might serve a job.
+ */
+typedef struct spotwise_lens_candidate {
+    /**
+     * Size of this struct; spotwise_lens_candidate_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * What is known of the lens besides its focal length: one of SPOTWISE_LENS_*;
+     * spotwise_lens_candidate_init() sets SPOTWISE_LENS_IDEAL.
+     */
+    uint32_t lens;
+    /**
+     * Material of the lens: one of SPOTWISE_GLASS_*; for SPOTWISE_LENS_SINGLET.
+     */
+    uint32_t glass;
+    /**
+     * Shape of the lens: one of SPOTWISE_SHAPE_*; for SPOTWISE_LENS_SINGLET.
+     */
+    uint32_t lens_shape;
+    /**
+     * Focal length at the working wavelength in metres, converging; range: SPOTWISE_PARAM_FOCAL_LENGTH.
+     */
+    double focal_length_m;
+    /**
+     * Shape factor of the lens, as in spotwise_singlet; for SPOTWISE_LENS_SINGLET with
+     * SPOTWISE_SHAPE_BY_FACTOR; range: SPOTWISE_PARAM_SHAPE_FACTOR.
+     */
+    double shape_factor;
+    /**
+     * Diameter of the clear aperture of the lens or its mount in metres, INFINITY if unknown, which
+     * spotwise_lens_candidate_init() sets; for SPOTWISE_LENS_SINGLET; range:
+     * SPOTWISE_PARAM_CLEAR_APERTURE.
+     */
+    double clear_aperture_m;
+    /**
+     * From the lowest part of lens, mount and nozzle to a flat surface in focus, in metres; range:
+     * SPOTWISE_PARAM_WORKING_DISTANCE.
+     */
+    double working_distance_m;
+} spotwise_lens_candidate;
+
+/**
+ * What comes on top of the surface of a job, and what must be left of the working distance.
+ */
+typedef struct spotwise_set_up {
+    /**
+     * Size of this struct; spotwise_set_up_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * Not read.
+     */
+    uint32_t reserved;
+    /**
+     * Half width of all errors of height together in metres, not negative: it widens the surface at both
+     * ends; range: SPOTWISE_PARAM_SET_UP_TOLERANCE.
+     */
+    double tolerance_m;
+    /**
+     * Least clearance over the highest place in metres, not negative; range:
+     * SPOTWISE_PARAM_LEAST_CLEARANCE.
+     */
+    double least_clearance_m;
+} spotwise_set_up;
+
+/**
+ * Where a lens stands among the others, and what it does on the surface with focus at mid-height.
+ */
+typedef struct spotwise_lens_ranking {
+    /**
+     * Size of this struct; spotwise_lens_ranking_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * Its place in the order, 1 for the best; 0 if the call failed.
+     */
+    uint32_t rank;
+    /**
+     * Why: SPOTWISE_LENS_REASON_* bits.
+     */
+    uint32_t reasons;
+    /**
+     * What spotwise_focus_check() says of it: one of SPOTWISE_OUTCOME_*; 0, and all numbers NaN, if the
+     * model cannot follow its light.
+     */
+    uint32_t outcome;
+    /**
+     * SPOTWISE_VALIDITY_* bits that apply.
+     */
+    uint32_t validity;
+    /**
+     * 0.
+     */
+    uint32_t reserved;
+    /**
+     * Why the model cannot follow its light; code 0 if it can.
+     */
+    struct spotwise_error refused;
+    /**
+     * Waist diameter in metres: 1/e^2 (D4 sigma), for a real lens that of 86.5 % of the power.
+     */
+    double waist_diameter_m;
+    /**
+     * Distance from the waist at which the diameter has grown by sqrt(2), in metres.
+     */
+    double rayleigh_range_m;
+    /**
+     * From the lens to the waist in metres.
+     */
+    double lens_to_waist_m;
+    /**
+     * Depth of focus from end to end by the job's criterion, in metres; NaN if the waist is larger than the
+     * largest diameter allowed.
+     */
+    double depth_full_m;
+    /**
+     * By how much farther the surface might reach to either side with stroke, gap and text still holding, in
+     * metres; negative by how much too far it does; NaN if they do not even hold in the waist.
+     */
+    double spare_half_span_m;
+    /**
+     * What is left between the lowest part of the head and the highest place of the surface in metres;
+     * negative if they collide.
+     */
+    double clearance_m;
+    /**
+     * The worst places: the lower one, which is as far from the waist as the upper one.
+     */
+    struct spotwise_place worst;
+} spotwise_lens_ranking;
+
+/**
+ * What a choice of lenses comes to: the result of spotwise_choose_lens().
+ */
+typedef struct spotwise_lens_choice {
+    /**
+     * Size of this struct; spotwise_lens_choice_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * How many lenses serve.
+     */
+    uint32_t serving;
+    /**
+     * Place of the first in order among the candidates, from 0 on. It serves if any does.
+     */
+    uint32_t best;
+    /**
+     * 0.
+     */
+    uint32_t reserved;
+    /**
+     * Where focus is set relative to the datum in metres, + away from the lens: at mid-height of the surface.
+     */
+    double focus_z_m;
+    /**
+     * How far the worst places lie from the waist in metres, tolerance included.
+     */
+    double half_span_m;
+    /**
+     * Distance from the waist at which the spots of the first two in order are equal, in metres; NaN, as the
+     * next, if one is smaller everywhere, or if there are not two.
+     */
+    double crossing_offset_m;
+    /**
+     * Spot diameter of both there in metres.
+     */
+    double crossing_diameter_m;
+    /**
+     * Span of the surface, from its highest to its lowest place without the tolerance, at which the worst
+     * spots of these two swap, in metres; NaN if no span does that.
+     */
+    double flip_span_m;
+} spotwise_lens_choice;
+
 #ifdef __cplusplus
 extern "C" {
 #endif // __cplusplus
@@ -7510,6 +7827,41 @@ spotwise_status spotwise_tilted_spot(const struct spotwise_beam *beam,
                                      struct spotwise_error *error);
 
 /**
+ * Sets struct_size, codes and flags to 0, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_caustic_crossing_result_init(struct spotwise_caustic_crossing_result *crossing);
+
+/**
+ * Which of two beams with their waists at one height has the smaller spot, and the offset beyond which it
+ * is the other.
+ *
+ * Two lenses on one beam: the shorter one has the smaller spot in focus and the larger one beyond the
+ * crossing, sqrt(zR1 zR2) from the waist if both lenses are ideal. On a surface whose heights span twice
+ * that, with focus at mid-height, their worst spots are equal. That one beam is the sharper everywhere is no
+ * error but a finding: offset_m is then NaN.
+ *
+ * @param[in]  first    a beam; set with spotwise_beam_init(); not NULL.
+ * @param[in]  second   another; set with spotwise_beam_init(); not NULL. Its wavelength may differ.
+ * @param[out] crossing result; set with spotwise_caustic_crossing_result_init(); not NULL. On any status
+ *                      other than SPOTWISE_OK its numbers are set to a quiet NaN, codes and flags to 0.
+ * @param[out] error    what was refused; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
+ *         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (half angle above 0.3 rad), for the first
+ *         beam, then for the second.
+ *
+ * Accuracy: at most 0.75 ulp (units in the last place) of the exact result.
+ * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+ * Example: waists of 85 and 142 um at 10.6 um with M^2 = 1: Rayleigh ranges 535.3 and 1494.0 um,
+ *          crossing at 894 um.
+ * Source: derived by the authors from spotwise_beam_at().
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_caustic_crossing(const struct spotwise_beam *first,
+                                          const struct spotwise_beam *second,
+                                          struct spotwise_caustic_crossing_result *crossing,
+                                          struct spotwise_error *error);
+
+/**
  * Sets struct_size, and every number to a quiet NaN. NULL does nothing.
  */
 void spotwise_smallest_details_result_init(struct spotwise_smallest_details_result *details);
@@ -9220,6 +9572,88 @@ SPOTWISE_MUST_USE
 spotwise_status spotwise_focus_check(const struct spotwise_job *job,
                                      struct spotwise_verdict *verdict,
                                      struct spotwise_error *error);
+
+/**
+ * Sets struct_size, the choices to 0, which is none, and every number to a quiet NaN; but lens to
+ * SPOTWISE_LENS_IDEAL and clear_aperture_m to INFINITY, which is none. NULL does nothing.
+ */
+void spotwise_lens_candidate_init(struct spotwise_lens_candidate *candidate);
+
+/**
+ * Sets struct_size, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_set_up_init(struct spotwise_set_up *set_up);
+
+/**
+ * Sets struct_size, also of the nested structs, codes and flags to 0, and every number to a quiet NaN.
+ * NULL does nothing.
+ */
+void spotwise_lens_ranking_init(struct spotwise_lens_ranking *ranking);
+
+/**
+ * Sets struct_size, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_lens_choice_init(struct spotwise_lens_choice *choice);
+
+/**
+ * Ranks the lenses that might serve a job, with reasons, and says where the first two would swap.
+ *
+ * Every lens has its focus at mid-height of the surface; the worst places lie (rise + fall)/2 + tolerance
+ * from the waist. What a lens does there is what spotwise_focus_check() says. The order: lenses that serve;
+ * those of which only the clearance is too small; those with which a detail or the text is lost, the fill
+ * breaks up into its lines, or nothing marks; those whose light the model cannot follow. Within each the
+ * smaller spot at the worst places goes first, then the greater depth of focus, then the one named first. A
+ * lens whose light the model cannot follow spoils nothing: its entry says why. So it is with a glass opaque
+ * at the wavelength, a spot that no closed form gives, lines of a scan too far apart for the spot, and a
+ * surface that reaches the lens. A lens taken for ideal looks better than the same lens taken as it is.
+ *
+ * @param[in]  job        job to read; set with spotwise_job_init(); not NULL. Its own lens and focus
+ *                        (focal_length_m, lens and all that goes with it, focus_setting, focus_z_m,
+ *                        lens_to_surface_m) are not read.
+ * @param[in]  candidates count lenses, each set with spotwise_lens_candidate_init(); not NULL unless count
+ *                        is 0.
+ * @param[in]  count      number of lenses, 1 to SPOTWISE_MOST_LENSES.
+ * @param[in]  set_up     tolerance and least clearance; set with spotwise_set_up_init(); not NULL.
+ * @param[out] rankings   count entries, the i-th for the i-th lens; each set with
+ *                        spotwise_lens_ranking_init(); not NULL unless count is 0, and apart from the
+ *                        lenses. On any status other than SPOTWISE_OK each is made as that makes it, but for
+ *                        a number of lenses that no array can have: then nothing is written to it.
+ * @param[out] choice     result; set with spotwise_lens_choice_init(); not NULL. On any status other than
+ *                        SPOTWISE_OK its numbers are set to a quiet NaN, serving and best to 0.
+ * @param[out] error      what was refused; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_OVERLAP,
+ *         SPOTWISE_E_OUT_OF_RANGE (no lenses or more than SPOTWISE_MOST_LENSES, as
+ *         SPOTWISE_PARAM_LENS_CANDIDATES, before any choice), SPOTWISE_E_UNKNOWN_CHOICE (of the job, in the
+ *         order of spotwise_focus_check(), then of the lenses, one by one), SPOTWISE_E_NOT_FINITE,
+ *         SPOTWISE_E_OUT_OF_RANGE (of the job, then of the set-up, then focal length, shape factor,
+ *         aperture and working distance of each lens), SPOTWISE_E_OUTSIDE_MODEL (raw beam and dose as
+ *         spotwise_focus_check(); worst places more than 1 km from the waist, as
+ *         SPOTWISE_PARAM_SURFACE_RISE).
+ *
+ * Accuracy: waist, Rayleigh range, lens_to_waist_m, crossing, clearance and spans at most 0.75 ulp (units in
+ *           the last place) of the exact result, depth_full_m too; growth, line dose and diameters at most 2,
+ *           irradiance 2.5; details and text 5 ulp, ripple 8 and spare_half_span_m 4 ulp of the heights that
+ *           hold, times the factors that spotwise_focus_check() names.
+ * No allocation, no globals, no errno; any thread or interrupt. About 5 kB of stack besides that of
+ * spotwise_focus_check(). Since ABI 1.
+ * Source: those of spotwise_focus_check() and spotwise_caustic_crossing().
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_choose_lens(const struct spotwise_job *job,
+                                     const struct spotwise_lens_candidate *candidates,
+                                     size_t count,
+                                     const struct spotwise_set_up *set_up,
+                                     struct spotwise_lens_ranking *rankings,
+                                     struct spotwise_lens_choice *choice,
+                                     struct spotwise_error *error);
+
+/**
+ * One sentence for a reason of a lens; "unknown" unless exactly one reason is given.
+ *
+ * @param[in] reason one bit, one of SPOTWISE_LENS_REASON_*.
+ * @return a constant text, never NULL. Any thread or interrupt. Since ABI 1.
+ */
+SPOTWISE_MUST_USE const char *spotwise_lens_reason_text(uint32_t reason);
 
 /**
  * Name of a parameter in plain words, such as "waist diameter"; "unknown" for any other number.

@@ -421,6 +421,14 @@ params! {
     KnownProbes = 183, "known probes", "", 4.0, f64::MAX;
     /// How many strips, or cells with all their probes, a region meets.
     KnownParts = 184, "known parts of the region", "", 1.0, f64::MAX;
+    /// Half width of all errors of height together.
+    SetUpTolerance = 185, "set-up tolerance", "m", 0.0, 1e3;
+    /// Least clearance over the highest place of the surface.
+    LeastClearance = 186, "least clearance", "m", 0.0, 1e4;
+    /// From the lowest part of the head to a flat surface in focus.
+    WorkingDistance = 187, "working distance", "m", 0.0, 1e4;
+    /// How many lenses there are to choose from.
+    LensCandidates = 188, "lenses to choose from", "", 1.0, crate::model::lens_choice::MOST_LENSES as f64;
 }
 
 /// Why an input was refused. No variant ever changes its [`code`](Error::code).

@@ -57,6 +57,8 @@ mod validity;
 
 pub use error::{Error, Kind, Param, TextFault, check_distance};
 pub use model::check::{Outcome, Reasons};
+pub use model::focus::Sharper;
+pub use model::lens_choice::LensReasons;
 pub use model::optics::WidthDefinition;
 #[cfg(feature = "units")]
 pub use typed::*;

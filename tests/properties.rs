@@ -25,6 +25,8 @@ mod height_budget;
 mod height_map;
 #[path = "properties/lens.rs"]
 mod lens;
+#[path = "properties/lens_choice.rs"]
+mod lens_choice;
 #[path = "properties/mark.rs"]
 mod mark;
 #[path = "properties/marks.rs"]

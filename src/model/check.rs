@@ -31,8 +31,8 @@ use super::mark::{
 use super::math::{greater, lesser};
 use super::optics::carried::expanded_before_lens;
 use super::optics::{
-    Beam, CheckedFocus, FocusedBeam, Glass, LensShape, SingletFocus, before_lens, check_clear_aperture,
-    checked_singlet_of, focus_of, singlet_focus_of,
+    Beam, BeforeLens, CheckedBeam, CheckedFocus, FocusedBeam, Glass, LensShape, SingletFocus, before_lens,
+    check_clear_aperture, checked_singlet_of, focus_of, singlet_focus_of,
 };
 use super::twofold::Twofold;
 use crate::error::{Error, Param, check, within_model};
@@ -647,6 +647,27 @@ pub(crate) fn verdict_over(job: &Job, heights: &Heights) -> Result<Verdict, Erro
     })
 }
 
+/// The beam on which the verdict of a job rests.
+pub(crate) fn beam_of(job: &Job) -> Result<CheckedBeam, Error> {
+    let optics = optics_of(job)?;
+    Ok(optics.real.map_or(optics.ideal, |(_, focus)| focus).beam)
+}
+
+/// Refuses what [`focus_check`] would refuse of a job whatever its lens and focus.
+pub(crate) fn check_all_but_lens(job: &Job) -> Result<(), Error> {
+    raw_of(job)?;
+    check(Param::SurfaceRise, job.surface_rise)?;
+    check(Param::SurfaceFall, job.surface_fall)?;
+    checked_criterion(job.criterion)?;
+    check(Param::FinestStroke, job.finest_stroke)?;
+    check(Param::FinestGap, job.finest_gap)?;
+    // In the largest spot there is, no interval is too wide; the dose of the fill does not depend on the spot.
+    let (_, widest) = Param::SpotDiameter.range();
+    let fill = checked_fill(job.dose, widest)?;
+    job.text.as_ref().map(|text| CheckedText::of(text, fill.q)).transpose()?;
+    Ok(())
+}
+
 /// What the light of a job does: with its lens taken for ideal and, if more is known of it, as it is,
 /// with the beam on which the verdict then rests.
 struct Optics {
@@ -654,17 +675,16 @@ struct Optics {
     real: Option<(SingletFocus, CheckedFocus)>,
 }
 
-fn optics_of(job: &Job) -> Result<Optics, Error> {
+/// The beam of a job on its way to the lens.
+fn raw_of(job: &Job) -> Result<BeforeLens, Error> {
     let wavelength = check(Param::Wavelength, job.wavelength)?;
     let m2 = check(Param::M2, job.m2)?;
     let beam = |waist_diameter| Beam { wavelength, m2, waist_diameter };
-    let raw = match job.raw_beam {
+    match job.raw_beam {
         RawBeam::Collimated { diameter_at_lens } => {
-            before_lens(&beam(check(Param::DiameterAtLens, diameter_at_lens)?), 0.0)?
+            before_lens(&beam(check(Param::DiameterAtLens, diameter_at_lens)?), 0.0)
         }
-        RawBeam::Waist { waist_diameter, waist_to_lens } => {
-            before_lens(&beam(waist_diameter), waist_to_lens)?
-        }
+        RawBeam::Waist { waist_diameter, waist_to_lens } => before_lens(&beam(waist_diameter), waist_to_lens),
         RawBeam::Expanded {
             waist_diameter,
             waist_to_expander,
@@ -677,8 +697,12 @@ fn optics_of(job: &Job) -> Result<Optics, Error> {
             magnification,
             exit_power,
             expander_to_lens,
-        )?,
-    };
+        ),
+    }
+}
+
+fn optics_of(job: &Job) -> Result<Optics, Error> {
+    let raw = raw_of(job)?;
     // A job focuses onto a surface, so its lens converges.
     let focal_length = check(Param::FocalLength, job.focal_length)?;
     match job.lens {
@@ -687,7 +711,7 @@ fn optics_of(job: &Job) -> Result<Optics, Error> {
             Ok(Optics { ideal, real: None })
         }
         JobLens::Singlet { glass, shape, clear_aperture } => {
-            let lens = checked_singlet_of(glass, wavelength, shape, focal_length)?;
+            let lens = checked_singlet_of(glass, raw.wavelength, shape, focal_length)?;
             let clear_aperture = check_clear_aperture(clear_aperture)?;
             let found = singlet_focus_of(&raw, &lens, clear_aperture)?;
             let ideal = real_waist(found.ideal)?;

@@ -94,6 +94,20 @@ pub struct JobSinglet {
     pub clear_aperture: Option<Aperture>,
 }
 
+impl JobLens {
+    /// What is known of the lens besides its focal length.
+    pub(super) fn as_model(&self) -> check::JobLens {
+        match self.singlet {
+            None => check::JobLens::Ideal,
+            Some(singlet) => check::JobLens::Singlet {
+                glass: singlet.glass,
+                shape: singlet.shape,
+                clear_aperture: Aperture::metres_or_none(singlet.clear_aperture),
+            },
+        }
+    }
+}
+
 impl From<Lens> for JobLens {
     /// The ideal lens of this focal length.
     fn from(lens: Lens) -> Self {
@@ -336,7 +350,7 @@ impl Job {
         Ok(Verdict::from_model(&verdict, self.laser, clear_aperture))
     }
 
-    fn as_model(&self) -> Result<check::Job, Error> {
+    pub(super) fn as_model(&self) -> Result<check::Job, Error> {
         let raw_beam = match self.raw_beam {
             RawBeam::WidthAtLens(width) => {
                 check::RawBeam::Collimated { diameter_at_lens: width.metres_1e2() }
@@ -354,14 +368,6 @@ impl Job {
                     expander_to_lens: expander_to_lens.value,
                 }
             }
-        };
-        let lens = match self.lens.singlet {
-            None => check::JobLens::Ideal,
-            Some(singlet) => check::JobLens::Singlet {
-                glass: singlet.glass,
-                shape: singlet.shape,
-                clear_aperture: Aperture::metres_or_none(singlet.clear_aperture),
-            },
         };
         let focus = match self.focus {
             FocusSetting::FromDatum(offset) => check::FocusSetting::FromDatum { focus_z: offset.metres() },
@@ -390,7 +396,7 @@ impl Job {
             m2: self.laser.m_squared,
             raw_beam,
             focal_length: self.lens.focal_length.value,
-            lens,
+            lens: self.lens.as_model(),
             focus,
             surface_rise: self.surface.rise.value,
             surface_fall: self.surface.fall.value,

@@ -17,6 +17,7 @@ mod height_budget;
 mod height_map;
 mod job;
 mod lens;
+mod lens_choice;
 mod lettering;
 mod marks;
 mod material;
@@ -72,6 +73,9 @@ pub use job::{
     Drawing, FocusSetting, Job, JobDose, JobLens, JobScan, JobSinglet, JobText, Laser, RawBeam, SurfaceExtent,
 };
 pub use lens::{AstigmaticFocus, Focus, Lens, WaistPosition};
+pub use lens_choice::{
+    CausticCrossing, Crossing, LensCandidate, LensChoice, LensFindings, LensRanking, SetUp,
+};
 pub use lettering::{Lettering, SmallestText, TextOffset, TypeSize};
 pub use marks::{FillLimits, FillWidth, MarkLimits, MarkWidth};
 pub use material::{MaterialMark, PartMaterial, PlaceDose, RemovalEnergy, Response};

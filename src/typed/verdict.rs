@@ -113,7 +113,7 @@ pub struct Verdict {
     pub validity: Validity,
 }
 
-fn place(place: &check::Place) -> Place {
+pub(super) fn place(place: &check::Place) -> Place {
     Place {
         from_waist: Offset::from_metres(place.z_offset),
         spot: BeamWidth::computed(place.diameter),

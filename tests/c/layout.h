@@ -1017,4 +1017,56 @@ LAYOUT_MEMBER(spotwise_surface_extremes_result, steepest_x_m, 72);
 LAYOUT_MEMBER(spotwise_surface_extremes_result, steepest_y_m, 80);
 LAYOUT_MEMBER(spotwise_surface_extremes_result, unknown_share, 88);
 
+LAYOUT_SIZE(spotwise_caustic_crossing_result, 40);
+LAYOUT_MEMBER(spotwise_caustic_crossing_result, struct_size, 0);
+LAYOUT_MEMBER(spotwise_caustic_crossing_result, validity, 4);
+LAYOUT_MEMBER(spotwise_caustic_crossing_result, sharper_in_focus, 8);
+LAYOUT_MEMBER(spotwise_caustic_crossing_result, sharper_far_off, 12);
+LAYOUT_MEMBER(spotwise_caustic_crossing_result, offset_m, 16);
+LAYOUT_MEMBER(spotwise_caustic_crossing_result, diameter_m, 24);
+LAYOUT_MEMBER(spotwise_caustic_crossing_result, half_angle_rad, 32);
+
+LAYOUT_SIZE(spotwise_lens_candidate, 48);
+LAYOUT_MEMBER(spotwise_lens_candidate, struct_size, 0);
+LAYOUT_MEMBER(spotwise_lens_candidate, lens, 4);
+LAYOUT_MEMBER(spotwise_lens_candidate, glass, 8);
+LAYOUT_MEMBER(spotwise_lens_candidate, lens_shape, 12);
+LAYOUT_MEMBER(spotwise_lens_candidate, focal_length_m, 16);
+LAYOUT_MEMBER(spotwise_lens_candidate, shape_factor, 24);
+LAYOUT_MEMBER(spotwise_lens_candidate, clear_aperture_m, 32);
+LAYOUT_MEMBER(spotwise_lens_candidate, working_distance_m, 40);
+
+LAYOUT_SIZE(spotwise_set_up, 24);
+LAYOUT_MEMBER(spotwise_set_up, struct_size, 0);
+LAYOUT_MEMBER(spotwise_set_up, reserved, 4);
+LAYOUT_MEMBER(spotwise_set_up, tolerance_m, 8);
+LAYOUT_MEMBER(spotwise_set_up, least_clearance_m, 16);
+
+LAYOUT_SIZE(spotwise_lens_choice, 56);
+LAYOUT_MEMBER(spotwise_lens_choice, struct_size, 0);
+LAYOUT_MEMBER(spotwise_lens_choice, serving, 4);
+LAYOUT_MEMBER(spotwise_lens_choice, best, 8);
+LAYOUT_MEMBER(spotwise_lens_choice, reserved, 12);
+LAYOUT_MEMBER(spotwise_lens_choice, focus_z_m, 16);
+LAYOUT_MEMBER(spotwise_lens_choice, half_span_m, 24);
+LAYOUT_MEMBER(spotwise_lens_choice, crossing_offset_m, 32);
+LAYOUT_MEMBER(spotwise_lens_choice, crossing_diameter_m, 40);
+LAYOUT_MEMBER(spotwise_lens_choice, flip_span_m, 48);
+
+LAYOUT_SIZE(spotwise_lens_ranking, 240);
+LAYOUT_MEMBER(spotwise_lens_ranking, struct_size, 0);
+LAYOUT_MEMBER(spotwise_lens_ranking, rank, 4);
+LAYOUT_MEMBER(spotwise_lens_ranking, reasons, 8);
+LAYOUT_MEMBER(spotwise_lens_ranking, outcome, 12);
+LAYOUT_MEMBER(spotwise_lens_ranking, validity, 16);
+LAYOUT_MEMBER(spotwise_lens_ranking, reserved, 20);
+LAYOUT_MEMBER(spotwise_lens_ranking, refused, 24);
+LAYOUT_MEMBER(spotwise_lens_ranking, waist_diameter_m, 64);
+LAYOUT_MEMBER(spotwise_lens_ranking, rayleigh_range_m, 72);
+LAYOUT_MEMBER(spotwise_lens_ranking, lens_to_waist_m, 80);
+LAYOUT_MEMBER(spotwise_lens_ranking, depth_full_m, 88);
+LAYOUT_MEMBER(spotwise_lens_ranking, spare_half_span_m, 96);
+LAYOUT_MEMBER(spotwise_lens_ranking, clearance_m, 104);
+LAYOUT_MEMBER(spotwise_lens_ranking, worst, 112);
+
 #endif

@@ -111,7 +111,9 @@ enum {
     REFOCUS_PLAN,
     SPOT_THROUGH,
     SURFACE_AT,
-    SURFACE_EXTREMES
+    SURFACE_EXTREMES,
+    CAUSTIC_CROSSING,
+    CHOOSE_LENS
 };
 
 /* Name, inputs and outputs of each function. */
@@ -205,6 +207,8 @@ const replay_function replay_functions[REPLAY_FUNCTIONS] = {
     {"spot_through", 5, 11},
     {"surface_at", 36, 6},
     {"surface_extremes", 38, 12},
+    {"caustic_crossing", 6, 6},
+    {"choose_lens", 63, 94},
 };
 
 #define MOST_NUMBERS 104
@@ -529,6 +533,8 @@ static void put_defocus(const spotwise_defocus_result *result, double *out)
 #include "replay_height_map.h"
 #include "replay_tolerance.h"
 #include "replay_shape.h"
+
+#include "replay_lens_choice.h"
 
 /* A map with just the working space that it asks for. */
 static uint32_t call_map(uint32_t function, const double *in, double *out, spotwise_error *error)
@@ -1103,6 +1109,9 @@ static uint32_t call(uint32_t function, const double *in, double *out, spotwise_
     case SURFACE_AT:
     case SURFACE_EXTREMES:
         return call_shape(function, in, out, error);
+    case CAUSTIC_CROSSING:
+    case CHOOSE_LENS:
+        return call_lens_choice(function, in, out, error);
     default:
         return call_mark(function, in, out, error);
     }

@@ -193,6 +193,10 @@ PARAMETERS = {
     "number of grid rows": (181, 2, sys.float_info.max),
     "known probes": (183, 4, sys.float_info.max),
     "known parts of the region": (184, 1, sys.float_info.max),
+    "set-up tolerance": (185, 0.0, 1e3),
+    "least clearance": (186, 0.0, 1e4),
+    "working distance": (187, 0.0, 1e4),
+    "lenses to choose from": (188, 1, 8),
 }
 
 # A yes or no that hangs on a computed number is not asked this close to its threshold: there the

@@ -25,6 +25,7 @@ import check_wave
 import strata_check
 import strata_check_marking
 import strata_crisp
+import strata_crossing
 import strata_dose
 import strata_fit
 import strata_focus
@@ -32,6 +33,7 @@ import strata_gantry
 import strata_height_map
 import strata_height_budget
 import strata_lens
+import strata_lens_choice
 import strata_mark
 import strata_marks
 import strata_optics
@@ -73,6 +75,8 @@ MODULES = (
     strata_check_marking,
     strata_height_map,
     strata_shape,
+    strata_crossing,
+    strata_lens_choice,
 )
 # Every outcome and reason of the check must come up at least this often.
 LEAST_OF_EACH = 5

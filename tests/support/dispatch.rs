@@ -2,6 +2,7 @@
 
 mod height_budget;
 mod height_map;
+mod lens_choice;
 mod mark;
 mod shape;
 mod tolerance;
@@ -332,7 +333,14 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
         }
         "focus_check" => check(i)?,
         _ => {
-            for part in [mark::call, height_map::call, tolerance::call, height_budget::call, shape::call] {
+            for part in [
+                mark::call,
+                height_map::call,
+                tolerance::call,
+                height_budget::call,
+                shape::call,
+                lens_choice::call,
+            ] {
                 if let Some(outputs) = part(name, i)? {
                     return Ok(outputs);
                 }
@@ -510,7 +518,8 @@ fn text(i: &[f64]) -> Result<Option<JobText>, Error> {
     }
 }
 
-fn check(i: &[f64]) -> Result<Vec<f64>, Error> {
+/// A job from the inputs of the check.
+fn check_job(i: &[f64]) -> Result<Job, Error> {
     // Choices first, in the order of the inputs.
     let raw_beam = RawBeam::from_code(i[2] as u32, i[3], i[4], i[5], i[28], i[29], i[30], i[31])?;
     let focus_setting = FocusSetting::from_code(i[7] as u32, i[8], i[9])?;
@@ -529,7 +538,7 @@ fn check(i: &[f64]) -> Result<Vec<f64>, Error> {
     )?;
     let lens = JobLens::from_code(i[32] as u32, i[33] as u32, i[34] as u32, i[35], i[36])?;
     let text = text(&i[37..48])?;
-    let v = focus_check(&Job {
+    Ok(Job {
         wavelength: i[0],
         m2: i[1],
         raw_beam,
@@ -543,7 +552,11 @@ fn check(i: &[f64]) -> Result<Vec<f64>, Error> {
         finest_gap: i[17],
         dose: job_dose,
         text,
-    })?;
+    })
+}
+
+fn check(i: &[f64]) -> Result<Vec<f64>, Error> {
+    let v = focus_check(&check_job(i)?)?;
     Ok([
         vec![f64::from(v.outcome as u32), f64::from(v.reasons.bits())],
         focus(&v.focused),

@@ -2,6 +2,7 @@
 
 mod typed_height_budget;
 mod typed_height_map;
+mod typed_lens_choice;
 mod typed_mark;
 mod typed_shape;
 mod typed_tolerance;
@@ -693,6 +694,7 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
                 typed_tolerance::call,
                 typed_height_budget::call,
                 typed_shape::call,
+                typed_lens_choice::call,
             ] {
                 if let Some(outputs) = part(name, i)? {
                     return Ok(outputs);

@@ -38,6 +38,8 @@ mod real_depth;
 mod singlet_focus;
 mod tilt;
 
+mod crossing;
+
 mod mark;
 
 mod choices;
@@ -62,6 +64,8 @@ mod shape;
 mod tolerance;
 
 mod check;
+
+mod lens_choice;
 
 mod parameter;
 mod text;

@@ -390,6 +390,14 @@ pub const SPOTWISE_PARAM_PROBED_HEIGHTS: u32 = 182;
 pub const SPOTWISE_PARAM_KNOWN_PROBES: u32 = 183;
 /// How many strips, or cells with all their probes, a region meets. Range: 1 and above.
 pub const SPOTWISE_PARAM_KNOWN_PARTS: u32 = 184;
+/// Half width of all errors of height together. Range: 0 to 1e3 m.
+pub const SPOTWISE_PARAM_SET_UP_TOLERANCE: u32 = 185;
+/// Least clearance over the highest place of the surface. Range: 0 to 1e4 m.
+pub const SPOTWISE_PARAM_LEAST_CLEARANCE: u32 = 186;
+/// From the lowest part of the head to a flat surface in focus. Range: 0 to 1e4 m.
+pub const SPOTWISE_PARAM_WORKING_DISTANCE: u32 = 187;
+/// How many lenses there are to choose from. Range: 1 to 8.
+pub const SPOTWISE_PARAM_LENS_CANDIDATES: u32 = 188;
 
 const _: () = {
     assert!(SPOTWISE_PARAM_WAVELENGTH == Param::Wavelength as u32);
@@ -582,7 +590,11 @@ const _: () = {
     assert!(SPOTWISE_PARAM_PROBED_HEIGHTS == Param::ProbedHeights as u32);
     assert!(SPOTWISE_PARAM_KNOWN_PROBES == Param::KnownProbes as u32);
     assert!(SPOTWISE_PARAM_KNOWN_PARTS == Param::KnownParts as u32);
-    assert!(Param::ALL.len() == 184);
+    assert!(SPOTWISE_PARAM_SET_UP_TOLERANCE == Param::SetUpTolerance as u32);
+    assert!(SPOTWISE_PARAM_LEAST_CLEARANCE == Param::LeastClearance as u32);
+    assert!(SPOTWISE_PARAM_WORKING_DISTANCE == Param::WorkingDistance as u32);
+    assert!(SPOTWISE_PARAM_LENS_CANDIDATES == Param::LensCandidates as u32);
+    assert!(Param::ALL.len() == 188);
 };
 
 /// Every parameter's name, in the order of the codes.

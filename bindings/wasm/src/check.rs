@@ -176,7 +176,7 @@ fn range_cone(range: Option<FocusRange>) -> [f64; 2] {
     range.map_or([f64::NAN; 2], |r| [r.half_angle, flags(r.validity)])
 }
 
-fn place(p: &Place) -> [f64; PLACE] {
+pub(crate) fn place(p: &Place) -> [f64; PLACE] {
     let [stroke, gap, dot_diameter, hole_diameter] =
         p.smallest.map_or([f64::NAN; 4], |d| [d.bar, d.gap, d.dot_diameter, d.hole_diameter]);
     let [crisp_em, good_em, readable_em] = p.smallest_text.map_or([f64::NAN; 3], |text| sizes(&text));

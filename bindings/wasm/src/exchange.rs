@@ -1,6 +1,7 @@
 //! Where answers and errors wait until JavaScript reads them.
 
 use spotwise::model::focus::FocusRange;
+use spotwise::model::lens_choice::MOST_LENSES;
 use spotwise::{Error, Param, Validity};
 use std::cell::Cell;
 use wasm_bindgen::prelude::wasm_bindgen;
@@ -12,6 +13,26 @@ thread_local! {
     // A cell can be written without `unsafe` and has an address to tell.
     static ANSWER: [Cell<f64>; OUTPUTS] = const { [const { Cell::new(f64::NAN) }; OUTPUTS] };
     static LAST_ERROR: Cell<Option<Error>> = const { Cell::new(None) };
+    /// Why the last choice of lenses refused some of them.
+    static REFUSALS: [Cell<Option<Error>>; MOST_LENSES] = const { [const { Cell::new(None) }; MOST_LENSES] };
+}
+
+/// Keeps why lenses were refused, for [`lens_refusal`].
+pub(crate) fn keep_refusals(refusals: impl Iterator<Item = Option<Error>>) {
+    REFUSALS.with(|kept| {
+        for (cell, refusal) in kept.iter().zip(refusals.chain(std::iter::repeat(None))) {
+            cell.set(refusal);
+        }
+    });
+}
+
+/// The status of one of the lenses of the last choice; it becomes the last error, of which [`error_message`] and its
+/// neighbours tell the rest.
+#[wasm_bindgen]
+#[must_use]
+pub fn lens_refusal(place: usize) -> u32 {
+    let refusal = REFUSALS.with(|kept| kept.get(place).and_then(Cell::get));
+    refusal.map_or(0, refused)
 }
 
 /// Address of the outputs in linear memory. It never changes.

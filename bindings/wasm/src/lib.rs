@@ -25,6 +25,7 @@ pub mod glass;
 pub mod height_budget;
 pub mod height_map;
 pub mod isolated;
+pub mod lens_choice;
 pub mod lettering;
 pub mod mark;
 pub mod material;

@@ -2,6 +2,7 @@
 
 use crate::exchange::{answer, status};
 use spotwise::model::check::{Outcome, Reasons};
+use spotwise::model::lens_choice::LensReasons;
 use spotwise::model::mark::{CompensationLimits, TextGrades};
 use spotwise::model::optics::Glass;
 use spotwise::text::{
@@ -181,6 +182,16 @@ pub fn outcome_text(code: u32) -> String {
 #[must_use]
 pub fn reason_text(bit: u32) -> String {
     Reasons::ALL
+        .into_iter()
+        .find(|(reason, _)| reason.bits() == bit)
+        .map_or_else(String::new, |(_, text)| text.to_owned())
+}
+
+/// The sentence for one bit of the reasons of a lens; empty for any other number.
+#[wasm_bindgen]
+#[must_use]
+pub fn lens_reason_text(bit: u32) -> String {
+    LensReasons::ALL
         .into_iter()
         .find(|(reason, _)| reason.bits() == bit)
         .map_or_else(String::new, |(_, text)| text.to_owned())

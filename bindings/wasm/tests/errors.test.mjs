@@ -64,6 +64,8 @@ const testMarks = [20, 30, 40].map((width, i) => ({ dose: s.watt(2 ** i), width:
 const bow = { source: "part bow", distribution: { kind: "uniform", halfWidth: mm(0.3) } };
 const aside = { towardLens: s.towardLens(mm(0.2)), awayFromLens: awayFromLens(mm(0.1)) };
 const uneven = { finestStroke: um(60), finestGap: um(60), doseRatio: 2.7, highest: s.towardLens(mm(0.2)), lowest: awayFromLens(mm(0.1)) };
+const shortLens = { focalLength: mm(38.1), workingDistance: mm(25) };
+const setUp = { tolerance: mm(0.2), leastClearance: mm(3) };
 
 /** The error that a call throws. */
 function thrown(call) {
@@ -240,6 +242,15 @@ test("each code", () => {
       s.inFocusMask(beam, inFocus, { by: "largest diameter", diameter: diameter1e2(um(80)) }, new Float64Array(1))],
     ["outOfRange", 131, () => s.compensate(beam, inFocus, "same dose", { ...setting, greatestSpeed: s.mPerS(0.4) })],
     ["notFinite", 131, () => s.compensate(beam, inFocus, "same dose", { ...setting, greatestSpeed: undefined })],
+    ["outOfRange", 185, () => s.chooseLens(job, [shortLens], { ...setUp, tolerance: mm(-1) })],
+    ["notFinite", 185, () => s.chooseLens(job, [shortLens])],
+    ["outOfRange", 186, () => s.chooseLens(job, [shortLens], { ...setUp, leastClearance: mm(-1) })],
+    ["outOfRange", 187, () => s.chooseLens(job, [shortLens, { ...shortLens, workingDistance: mm(-1) }], setUp)],
+    ["outOfRange", 188, () => s.chooseLens(job, [], setUp)],
+    ["outOfRange", 188, () => s.chooseLens(job, new Array(9).fill(shortLens), setUp)],
+    ["notFinite", 8, () => s.chooseLens(job, [null], setUp)],
+    ["unknownChoice", 70, () => s.chooseLens(job, [{ ...shortLens, singlet: null }], setUp)],
+    ["outOfRange", 3, () => s.causticCrossing(beam, { ...beam, waist: diameter1e2(m(0)) })],
     ["outsideModel", 87, () => s.focusCheck({ ...scanJob, dose: { ...scanJob.dose, lineInterval: mm(1) } })],
     ["notAQuantity", 42, () => s.power("20")],
     ["notAQuantity", 42, () => s.speed("500 W")],
@@ -552,6 +563,8 @@ test("nothing at all, null, or something else in place of an object", () => {
     cylinderStrip: 152,
     refocusPlan: 152,
     spotThrough: 1,
+    causticCrossing: 1,
+    chooseLens: 188,
   };
   for (const [name, parameter] of Object.entries(first)) {
     for (const given of [[], [null], [3], ["text"], [true, true], [null, null]]) {

@@ -287,6 +287,98 @@ export function functions(s) {
     );
   };
   const tablePlace = (x, y) => ({ x: s.m(x), y: s.m(y) });
+  const outcomeCode = { holds: 1, "holds out of focus": 2, lost: 3, "nothing marks": 4 };
+  const singletOf = (code, glassCode, shapeCode, shapeFactor, clear) => {
+    const singlet = { glass: glass(glassCode), shape: shape(shapeCode, shapeFactor), clearAperture: aperture(clear) };
+    return code === 1 ? undefined : code === 2 ? singlet : UNKNOWN;
+  };
+  /** A job from the inputs of the check. */
+  const jobOf = (numbers) => {
+    const [wavelength, m2, rawCode, atLens, waist, waistToLens, focalLength] = numbers;
+    const [focusCode, focusZ, lensToSurface, rise, fall, criterionCode, ...rest] = numbers.slice(7);
+    const [growthRatio, drop, largest, finestStroke, finestGap, doseCode, doseRatio, ...scanAndRest] = rest;
+    const [power, speed, interval, threshold, ...responseAndRest] = scanAndRest;
+    const expanderAndRest = responseAndRest.slice(4);
+    const [waistToExpander, magnification, exitPower, expanderToLens] = expanderAndRest;
+    const lens = expanderAndRest.slice(4, 9);
+    const [textCode, ...style] = expanderAndRest.slice(9);
+    const [em, leastGrade, ...textCuts] = style.slice(5);
+    const dose = {
+      1: { by: "ratio", doseRatio },
+      2: {
+        by: "scan",
+        power: s.watt(power),
+        speed: s.mPerS(speed),
+        lineInterval: s.m(interval),
+        threshold: s.jPerM2(threshold),
+        response: response(...responseAndRest.slice(0, 4)),
+      },
+    };
+    const text = {
+      typeface: typeface(...style.slice(0, 5)),
+      em: s.m(em),
+      leastGrade: textGrade(leastGrade),
+      grades: cuts(...textCuts),
+    };
+    const rawBeam = {
+      1: { by: "collimated", atLens: width(atLens) },
+      2: { by: "waist", waist: width(waist), waistAt: rawPlace(-waistToLens) },
+      3: {
+        by: "expanded",
+        waist: width(waist),
+        waistAt: rawPlace(-waistToExpander),
+        magnification,
+        exitPower: s.perM(exitPower),
+        expanderToLens: s.m(expanderToLens),
+      },
+    };
+    const focus = {
+      1: { by: "datum", waistZ: z(focusZ) },
+      2: { by: "lens height", lensToSurface: s.m(lensToSurface) },
+    };
+    return {
+      wavelength: s.m(wavelength),
+      m2,
+      rawBeam: rawBeam[rawCode] ?? { by: UNKNOWN },
+      focalLength: s.m(focalLength),
+      singlet: singletOf(...lens),
+      focus: focus[focusCode] ?? { by: UNKNOWN },
+      surfaceRise: s.m(rise),
+      surfaceFall: s.m(fall),
+      criterion: criterion(criterionCode, growthRatio, drop, largest),
+      finestStroke: s.m(finestStroke),
+      finestGap: s.m(finestGap),
+      dose: dose[doseCode] ?? { by: UNKNOWN },
+      text: textCode === 1 ? undefined : textCode === 2 ? text : UNKNOWN,
+    };
+  };
+  const SET_UP = 39;
+  const LENS = 7;
+  /** A job without lens and focus from the inputs of the choice of a lens. */
+  const jobForAnyLens = (numbers) => {
+    const lens = [NaN, 1, 0, NaN];
+    const real = [1, 0, 0, NaN, NaN];
+    return jobOf([...numbers.slice(0, 6), ...lens, ...numbers.slice(6, 28), ...real, ...numbers.slice(28, SET_UP)]);
+  };
+  /** Outputs of a lens, of one that is refused, or of a place without one. */
+  const rankingNumbers = (r) => {
+    const standing = [r?.rank ?? 0, r?.reasonBits ?? 0, r?.refused?.code ?? 0, r?.refused?.parameter ?? 0];
+    const f = r?.found ?? null;
+    if (f === null) return [...standing, 0, ...new Array(4 + 14).fill(NaN), 0, 0, 0, NaN, NaN, 0];
+    return [
+      ...standing,
+      outcomeCode[f.outcome],
+      diameterOf(f.spotInFocus),
+      s.inM(f.rayleighRange),
+      s.inM(f.lensToWaist),
+      orNaN(f.depthFull),
+      ...place(f.worst),
+      orNaN(f.spareHalfSpan),
+      s.inM(f.clearance),
+      flags(f.validity),
+    ];
+  };
+  const crossing = (c) => (c === null ? [NaN, NaN] : [s.inM(c.distanceFromWaist), diameterOf(c.spot)]);
 
   return [
     ["convert_width", 1, (d, from, to) => [
@@ -917,66 +1009,9 @@ export function functions(s) {
       ];
     }],
     ["focus_check", 103, (...numbers) => {
-      const [wavelength, m2, rawCode, atLens, waist, waistToLens, focalLength] = numbers;
-      const [focusCode, focusZ, lensToSurface, rise, fall, criterionCode, ...rest] = numbers.slice(7);
-      const [growthRatio, drop, largest, finestStroke, finestGap, doseCode, doseRatio, ...scanAndRest] = rest;
-      const [power, speed, interval, threshold, ...responseAndRest] = scanAndRest;
-      const expanderAndRest = responseAndRest.slice(4);
-      const [waistToExpander, magnification, exitPower, expanderToLens] = expanderAndRest;
-      const [lensCode, glassCode, shapeCode, shapeFactor, clear, textCode, ...style] = expanderAndRest.slice(4);
-      const [em, leastGrade, ...textCuts] = style.slice(5);
-      const dose = {
-        1: { by: "ratio", doseRatio },
-        2: {
-          by: "scan",
-          power: s.watt(power),
-          speed: s.mPerS(speed),
-          lineInterval: s.m(interval),
-          threshold: s.jPerM2(threshold),
-          response: response(...responseAndRest.slice(0, 4)),
-        },
-      };
-      const text = {
-        typeface: typeface(...style.slice(0, 5)),
-        em: s.m(em),
-        leastGrade: textGrade(leastGrade),
-        grades: cuts(...textCuts),
-      };
-      const singlet = { glass: glass(glassCode), shape: shape(shapeCode, shapeFactor), clearAperture: aperture(clear) };
-      const rawBeam = {
-        1: { by: "collimated", atLens: width(atLens) },
-        2: { by: "waist", waist: width(waist), waistAt: rawPlace(-waistToLens) },
-        3: {
-          by: "expanded",
-          waist: width(waist),
-          waistAt: rawPlace(-waistToExpander),
-          magnification,
-          exitPower: s.perM(exitPower),
-          expanderToLens: s.m(expanderToLens),
-        },
-      };
-      const focus = {
-        1: { by: "datum", waistZ: z(focusZ) },
-        2: { by: "lens height", lensToSurface: s.m(lensToSurface) },
-      };
-      const v = s.focusCheck({
-        wavelength: s.m(wavelength),
-        m2,
-        rawBeam: rawBeam[rawCode] ?? { by: UNKNOWN },
-        focalLength: s.m(focalLength),
-        singlet: lensCode === 1 ? undefined : lensCode === 2 ? singlet : UNKNOWN,
-        focus: focus[focusCode] ?? { by: UNKNOWN },
-        surfaceRise: s.m(rise),
-        surfaceFall: s.m(fall),
-        criterion: criterion(criterionCode, growthRatio, drop, largest),
-        finestStroke: s.m(finestStroke),
-        finestGap: s.m(finestGap),
-        dose: dose[doseCode] ?? { by: UNKNOWN },
-        text: textCode === 1 ? undefined : textCode === 2 ? text : UNKNOWN,
-      });
-      const outcome = { holds: 1, "holds out of focus": 2, lost: 3, "nothing marks": 4 };
+      const v = s.focusCheck(jobOf(numbers));
       return [
-        outcome[v.outcome],
+        outcomeCode[v.outcome],
         v.reasonBits,
         ...focusedNumbers(v.focused),
         s.inRad(v.focused.halfAngle),
@@ -992,7 +1027,7 @@ export function functions(s) {
         ...place(v.lowest),
         zOf(v.bestFocusZ),
         v.bestWorstGrowth,
-        outcome[v.promised],
+        outcomeCode[v.promised],
         ...(v.real === null ? new Array(22).fill(NaN) : real(v.real)),
         flags(v.validity),
       ];
@@ -1090,6 +1125,31 @@ export function functions(s) {
         ...at(e.steepest.at),
         e.missingProbes,
         e.unknownShare,
+      ];
+    }],
+    ["caustic_crossing", 6, (...numbers) => {
+      const found = s.causticCrossing(beam(...numbers.slice(0, 3)), beam(...numbers.slice(3)));
+      const code = { neither: 0, first: 1, second: 2 };
+      return [...crossing(found.crossing), code[found.sharperInFocus], code[found.sharperFarOff], ...cone(found)];
+    }],
+    ["choose_lens", 94, (...numbers) => {
+      const [tolerance, leastClearance, count] = numbers.slice(SET_UP);
+      // More lenses than three repeat them.
+      const lenses = Array.from({ length: count > 0 ? Math.min(Math.trunc(count), 9) : 0 }, (_, i) => {
+        const [focalLength, ...rest] = numbers.slice(SET_UP + 3 + (i % 3) * LENS).slice(0, LENS);
+        const workingDistance = s.m(rest.pop());
+        return { focalLength: s.m(focalLength), singlet: singletOf(...rest), workingDistance };
+      });
+      const setUp = { tolerance: s.m(tolerance), leastClearance: s.m(leastClearance) };
+      const c = s.chooseLens(jobForAnyLens(numbers), lenses, setUp);
+      return [
+        c.serving,
+        c.best,
+        zOf(c.focusZ),
+        s.inM(c.halfSpan),
+        ...crossing(c.crossing),
+        orNaN(c.flipSpan),
+        ...[0, 1, 2].flatMap((i) => rankingNumbers(c.rankings[i])),
       ];
     }],
   ];

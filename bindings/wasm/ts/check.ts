@@ -289,12 +289,21 @@ export interface Verdict {
   readonly validity: Validity;
 }
 
-const outcomes: readonly Outcome[] = ["holds", "holds out of focus", "lost", "nothing marks"];
+/**
+ * Every outcome, in the order of its code, which counts from 1.
+ *
+ * @internal
+ */
+export const outcomes: readonly Outcome[] = ["holds", "holds out of focus", "lost", "nothing marks"];
 const summaries = outcomes.map((_, i) => core.outcome_text(i + 1));
 const reasonTexts = Object.values(reasonBit).map((bit): [number, string] => [bit, core.reason_text(bit)]);
 
-/** A raw beam in the model's order: code, diameter at the lens, waist diameter, waist to lens. */
-function rawBeamNumbers(raw: RawBeam): [number, number, number, number] {
+/**
+ * A raw beam in the model's order: code, diameter at the lens, waist diameter, waist to lens.
+ *
+ * @internal
+ */
+export function rawBeamNumbers(raw: RawBeam): [number, number, number, number] {
   switch (raw?.by) {
     case "collimated":
       return [1, raw.atLens?.diameter1e2, NaN, NaN];
@@ -307,14 +316,22 @@ function rawBeamNumbers(raw: RawBeam): [number, number, number, number] {
   }
 }
 
-/** An expander in the model's order: waist to expander, magnification, exit power, expander to lens. */
-function expanderNumbers(raw: RawBeam): [number, number, number, number] {
+/**
+ * An expander in the model's order: waist to expander, magnification, exit power, expander to lens.
+ *
+ * @internal
+ */
+export function expanderNumbers(raw: RawBeam): [number, number, number, number] {
   if (raw?.by !== "expanded") return [NaN, NaN, NaN, NaN];
   return [distanceToLens(raw.waistAt), raw.magnification, raw.exitPower, raw.expanderToLens];
 }
 
-/** A job's lens in the model's order: code, glass, shape, shape factor, clear aperture. */
-function lensNumbers(singlet: JobSinglet | undefined): [number, number, number, number, number] {
+/**
+ * A job's lens in the model's order: code, glass, shape, shape factor, clear aperture.
+ *
+ * @internal
+ */
+export function lensNumbers(singlet: JobSinglet | undefined): [number, number, number, number, number] {
   if (singlet === undefined) return [1, 0, 0, NaN, NaN];
   // What is no object is no kind of lens.
   if (typeof singlet !== "object" || singlet === null) return [0, 0, 0, NaN, NaN];
@@ -327,8 +344,10 @@ const coating: Response = { kind: "coating" };
 /**
  * A dose in the model's order: code, dose ratio, power, speed, line interval, threshold, and the four numbers of
  * the response.
+ *
+ * @internal
  */
-function doseNumbers(
+export function doseNumbers(
   dose: JobDose,
 ): [number, number, number, number, number, number, number, number, number, number] {
   switch (dose?.by) {
@@ -343,8 +362,12 @@ function doseNumbers(
   }
 }
 
-/** A text in the model's order: code, typeface and its four shares, em, least grade, the three cut-offs. */
-function textNumbers(
+/**
+ * A text in the model's order: code, typeface and its four shares, em, least grade, the three cut-offs.
+ *
+ * @internal
+ */
+export function textNumbers(
   text: JobText | undefined,
 ): [number, number, number, number, number, number, number, number, number, number, number] {
   if (text === undefined) return [1, 0, NaN, NaN, NaN, NaN, NaN, 0, NaN, NaN, NaN];
@@ -375,8 +398,12 @@ function diameterOrNull(value: Length): Diameter | null {
   return Number.isNaN(value) ? null : diameter(value);
 }
 
-/** A place from its seventeen outputs. */
-function placeFrom(out: Float64Array): Place {
+/**
+ * A place from its seventeen outputs.
+ *
+ * @internal
+ */
+export function placeFrom(out: Float64Array): Place {
   return {
     zOffset: signedOffset(out[0] as Length),
     spotDiameter: out[1] as Length,

@@ -40,6 +40,12 @@ export function check(status: number): void {
   if (status !== 0) throw new SpotwiseError(core.error_message(), lastError(status));
 }
 
+/** Why one of the lenses of the last choice is refused; `null` if it is not. */
+export function refusedLens(place: number): SpotwiseError | null {
+  const status = core.lens_refusal(place);
+  return status === 0 ? null : new SpotwiseError(core.error_message(), lastError(status));
+}
+
 /**
  * Calls a compiled function and gives its outputs, a view that the next call overwrites. So read
  * every field of an input before: a field may be a getter, and a getter may call this package.

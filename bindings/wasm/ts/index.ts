@@ -322,6 +322,19 @@ export {
   type SingletDepth,
   type WaistMeasure,
 } from "./singlet_focus.js";
+export { causticCrossing, type CausticCrossing, type Crossing, type Sharper } from "./crossing.js";
+
+export {
+  chooseLens,
+  lensReasonBit,
+  type JobForAnyLens,
+  type LensCandidate,
+  type LensChoice,
+  type LensFindings,
+  type LensRanking,
+  type SetUp,
+} from "./lens_choice.js";
+
 export { tiltedSpot, type TiltedSpot } from "./tilt.js";
 export {
   detailOdds,

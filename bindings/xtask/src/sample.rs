@@ -66,10 +66,15 @@ pub fn is_search(function: &Function) -> bool {
     matches!(function.name.as_str(), "wave_focus" | "wave_depth_of_focus")
 }
 
+/// Whether the function takes a job.
+fn is_of_job(function: &Function) -> bool {
+    matches!(function.name.as_str(), "focus_check" | "choose_lens")
+}
+
 fn is_choice(function: &Function, input: &str) -> bool {
     // Elsewhere a dose is a number.
     if matches!(input, "dose" | "text") {
-        return function.name == "focus_check";
+        return is_of_job(function);
     }
     matches!(
         input,
@@ -107,6 +112,15 @@ fn is_choice(function: &Function, input: &str) -> bool {
             | "bulge"
             | "columns"
             | "rows"
+            | "lens1"
+            | "lens2"
+            | "lens3"
+            | "glass1"
+            | "glass2"
+            | "glass3"
+            | "lens_shape1"
+            | "lens_shape2"
+            | "lens_shape3"
     )
 }
 
@@ -141,16 +155,17 @@ fn ordinary(function: &Function, input: &str) -> Result<f64, String> {
             | "gantry_spread"
             | "even_out_gantry"
             | "focus_check"
+            | "choose_lens"
     );
     Ok(match input {
-        "wavelength" => 1.064e-6,
+        "wavelength" | "first_wavelength" | "second_wavelength" => 1.064e-6,
         // A search over planes is quick only for a coherent wave.
         "m2" if is_search(function) => 1.0,
-        "m2" => 1.2,
+        "m2" | "first_m2" | "second_m2" => 1.2,
         "m2_x" | "m2_y" => 1.5,
         "waist_diameter" | "waist_diameter_x" | "waist_diameter_y" if before_lens => 5e-3,
-        "waist_diameter" | "waist_diameter_x" => 40e-6,
-        "waist_diameter_y" => 50e-6,
+        "waist_diameter" | "waist_diameter_x" | "first_waist_diameter" => 40e-6,
+        "waist_diameter_y" | "second_waist_diameter" => 50e-6,
         "waist_z_x" => -0.2e-3,
         "waist_z_y" => 0.3e-3,
         "diameter_at_lens" if is_wave(function) => 12e-3,
@@ -166,11 +181,20 @@ fn ordinary(function: &Function, input: &str) -> Result<f64, String> {
         "quantity" => 5.0,
         "to" | "criterion" => 3.0,
         "lens" | "lens_shape" | "measure" | "focus_measure" => 2.0,
-        "glass" | "element1" => 4.0,
+        "lens1" | "lens_shape1" | "lens2" | "lens_shape2" => 2.0,
+        "lens3" => 1.0,
+        "lens_shape3" => 4.0,
+        "glass" | "element1" | "glass1" | "glass2" | "glass3" => 4.0,
+        "lenses" => 3.0,
+        "set_up_tolerance" => 0.1e-3,
+        "least_clearance" => 5e-3,
+        "working_distance1" => 80e-3,
+        "working_distance2" => 90e-3,
+        "working_distance3" => 75e-3,
         "element3" => 5.0,
         "index" | "index1" | "index2" | "index3" => 1.45,
         "shape_factor" | "shape_factor1" | "shape_factor2" | "shape_factor3" => 0.7,
-        "clear_aperture" => 14e-3,
+        "clear_aperture" | "clear_aperture1" | "clear_aperture2" | "clear_aperture3" => 14e-3,
         "design_wavelength" => 0.532e-6,
         "first_radius" => 50e-3,
         "second_radius" => -0.2,
@@ -214,7 +238,7 @@ fn ordinary(function: &Function, input: &str) -> Result<f64, String> {
         "dose_ratio" => 2.7,
         "pitch" => 90e-6,
         "contrast" => 0.4,
-        "dose" if function.name == "focus_check" => 2.0,
+        "dose" if is_of_job(function) => 2.0,
         "dose" => 2e6,
         "threshold" => 0.5e6,
         "power" => 20.0,
@@ -326,8 +350,10 @@ impl Dice {
             "draws" => 10.0 + (30.0 * number).floor(),
             // Now and then too little for one exposure to mark.
             "dose_ratio" => 0.9 + 3.0 * number * number,
-            "m2" | "m2_x" | "m2_y" | "growth" | "growth_ratio" | "index" | "index1" | "index2" | "index3"
-            | "good_window" | "readable_window" => 1.0 + 3.0 * number * number,
+            "first_m2" | "second_m2" | "m2" | "m2_x" | "m2_y" | "growth" | "growth_ratio" | "index"
+            | "index1" | "index2" | "index3" | "good_window" | "readable_window" => {
+                1.0 + 3.0 * number * number
+            }
             _ => ordinary * 10f64.powf(2.0 * number - 1.0),
         }
     }

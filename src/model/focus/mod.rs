@@ -2,6 +2,7 @@
 
 pub mod astigmatic_depth;
 pub mod clipped_depth;
+pub mod crossing;
 pub mod depth;
 pub mod offset;
 pub mod singlet_focus;
@@ -12,6 +13,9 @@ pub mod wave_depth;
 pub use astigmatic_depth::astigmatic_depth_of_focus;
 #[doc(inline)]
 pub use clipped_depth::{ClippedDepth, clipped_depth_of_focus};
+pub(crate) use crossing::crossing_of;
+#[doc(inline)]
+pub use crossing::{CausticCrossing, Crossing, Sharper, caustic_crossing};
 #[doc(inline)]
 pub use depth::{DepthCriterion, FocusRange, depth_of_focus};
 pub(crate) use depth::{checked_criterion, half_range_of, range_for_diameter, range_of};

@@ -39,7 +39,7 @@ pub use gantry::{EvenGantry, GantrySpread, even_out_gantry, focus_along_gantry, 
 pub use glass::{Glass, GlassIndex, refractive_index};
 #[doc(inline)]
 pub use lens::{AstigmaticFocus, FocusedBeam, focus_astigmatic, focus_collimated, focus_through_lens};
-pub(crate) use lens::{CheckedFocus, before_lens, focus_of};
+pub(crate) use lens::{BeforeLens, CheckedFocus, before_lens, focus_of};
 #[doc(inline)]
 pub use other_wavelength::{LensAtWavelength, lens_at_wavelength};
 #[doc(inline)]
