@@ -57,7 +57,8 @@ pub struct LensCandidate {
 /// What comes on top of the surface, and what must be left of the working distance.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct SetUp {
-    /// Half width of all errors of height together in metres, not negative: it widens the surface at both ends.
+    /// Half width of all errors of height together in metres, not negative: it widens the surface at both ends. A
+    /// [`tolerance_stack`](crate::model::surface::tolerance_stack) tells it, in the worst case or expanded.
     pub tolerance: f64,
     /// Least clearance over the highest place in metres, not negative.
     pub least_clearance: f64,

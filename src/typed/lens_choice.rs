@@ -101,7 +101,8 @@ impl LensCandidate {
 /// What comes on top of the surface of a job, and what must be left of the working distance.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct SetUp {
-    /// Half width of all errors of height together, 0 to 1 km: it widens the surface at both ends.
+    /// Half width of all errors of height together, 0 to 1 km: it widens the surface at both ends. A
+    /// [`ToleranceStack`](crate::ToleranceStack) tells it, in the worst case or expanded.
     pub tolerance: Length,
     /// Least clearance over the highest place, 0 to 10 km.
     pub least_clearance: Length,
@@ -204,14 +205,14 @@ impl Job {
     /// use spotwise::units::{inch, mm, um};
     /// use spotwise::{
     ///     BeamWidth, Criterion, Drawing, FocusSetting, Job, JobDose, Laser, Lens, LensCandidate, LensRanking,
-    ///     LensReasons, Offset, RawBeam, SetUp, Surface,
+    ///     LensReasons, Offset, RawBeam, SetUp, SurfaceExtent,
     /// };
     /// let job = Job {
     ///     laser: Laser { wavelength: um(10.6), m_squared: 1.2 },
     ///     raw_beam: RawBeam::WidthAtLens(BeamWidth::from_diameter_1e2(mm(7.0))?),
     ///     lens: Lens::new(inch(1.5)).into(),
     ///     focus: FocusSetting::FromDatum(Offset::ZERO),
-    ///     surface: Surface { rise: mm(0.8), fall: mm(1.2) }, // a bowed part
+    ///     surface: SurfaceExtent { rise: mm(0.8), fall: mm(1.2) }, // a bowed part
     ///     depth_criterion: Criterion::Rayleigh,
     ///     drawing: Drawing { finest_stroke: mm(0.15), finest_gap: mm(0.15) },
     ///     dose: JobDose::Ratio(2.7),

@@ -37,7 +37,10 @@ export interface LensCandidate {
 
 /** What comes on top of the surface of a job, and what must be left of the working distance. */
 export interface SetUp {
-  /** **Half** width of all errors of height together, 0 to 1 km: it widens the surface at both ends. */
+  /**
+   * **Half** width of all errors of height together, 0 to 1 km: it widens the surface at both ends.
+   * {@link toleranceStack} tells it, in the worst case or expanded.
+   */
   readonly tolerance: Length;
   /** Least clearance over the highest place, 0 to 10 km. */
   readonly leastClearance: Length;
