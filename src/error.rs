@@ -429,6 +429,8 @@ params! {
     WorkingDistance = 187, "working distance", "m", 0.0, 1e4;
     /// How many lenses there are to choose from.
     LensCandidates = 188, "lenses to choose from", "", 1.0, crate::model::lens_choice::MOST_LENSES as f64;
+    /// Cells that are laid over a curved surface, in x and in y each.
+    CellsPerSide = 189, "cells per side", "", 1.0, 1000.0;
 }
 
 /// Why an input was refused. No variant ever changes its [`code`](Error::code).

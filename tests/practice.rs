@@ -14,6 +14,8 @@ use spotwise::model::optics::{
 mod height_budget;
 #[path = "practice/height_map.rs"]
 mod height_map;
+#[path = "practice/in_focus.rs"]
+mod in_focus;
 #[path = "practice/lens_choice.rs"]
 mod lens_choice;
 #[path = "practice/marks.rs"]

@@ -23,6 +23,8 @@ mod glass;
 mod height_budget;
 #[path = "properties/height_map.rs"]
 mod height_map;
+#[path = "properties/in_focus.rs"]
+mod in_focus;
 #[path = "properties/lens.rs"]
 mod lens;
 #[path = "properties/lens_choice.rs"]

@@ -23,6 +23,8 @@ mod heat;
 mod height_budget;
 #[path = "published/height_map.rs"]
 mod height_map;
+#[path = "published/in_focus.rs"]
+mod in_focus;
 #[path = "published/marks.rs"]
 mod marks;
 #[path = "published/shape.rs"]

@@ -26,6 +26,8 @@ use std::collections::BTreeMap;
 
 #[path = "tables/height_budget.rs"]
 mod height_budget;
+#[path = "tables/in_focus.rs"]
+mod in_focus;
 #[path = "tables/marks.rs"]
 mod marks;
 #[path = "tables/real.rs"]

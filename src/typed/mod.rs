@@ -15,6 +15,7 @@ mod gantry;
 mod glass;
 mod height_budget;
 mod height_map;
+mod in_focus;
 mod job;
 mod lens;
 mod lens_choice;
@@ -69,6 +70,7 @@ pub use height_budget::{
     RefocusPlan, RoundPart, SpotThrough, ThroughCut, height_bands,
 };
 pub use height_map::{FocusMask, HeightMap, MapExtreme};
+pub use in_focus::{CellsPerSide, FocusHeight, HeightBand, RegionHeights, ShareInFocus, SurfaceFocus};
 pub use job::{
     Drawing, FocusSetting, Job, JobDose, JobLens, JobScan, JobSinglet, JobText, Laser, RawBeam, SurfaceExtent,
 };

@@ -1068,5 +1068,38 @@ LAYOUT_MEMBER(spotwise_lens_ranking, depth_full_m, 88);
 LAYOUT_MEMBER(spotwise_lens_ranking, spare_half_span_m, 96);
 LAYOUT_MEMBER(spotwise_lens_ranking, clearance_m, 104);
 LAYOUT_MEMBER(spotwise_lens_ranking, worst, 112);
+LAYOUT_SIZE(spotwise_region_heights_result, 48);
+LAYOUT_MEMBER(spotwise_region_heights_result, struct_size, 0);
+LAYOUT_MEMBER(spotwise_region_heights_result, reserved, 4);
+LAYOUT_MEMBER(spotwise_region_heights_result, mean_z_m, 8);
+LAYOUT_MEMBER(spotwise_region_heights_result, z_deviation_m, 16);
+LAYOUT_MEMBER(spotwise_region_heights_result, highest_z_m, 24);
+LAYOUT_MEMBER(spotwise_region_heights_result, lowest_z_m, 32);
+LAYOUT_MEMBER(spotwise_region_heights_result, unknown_share, 40);
+
+LAYOUT_SIZE(spotwise_share_in_focus_result, 40);
+LAYOUT_MEMBER(spotwise_share_in_focus_result, struct_size, 0);
+LAYOUT_MEMBER(spotwise_share_in_focus_result, reserved, 4);
+LAYOUT_MEMBER(spotwise_share_in_focus_result, in_focus, 8);
+LAYOUT_MEMBER(spotwise_share_in_focus_result, toward_lens, 16);
+LAYOUT_MEMBER(spotwise_share_in_focus_result, away_from_lens, 24);
+LAYOUT_MEMBER(spotwise_share_in_focus_result, unknown_share, 32);
+
+LAYOUT_SIZE(spotwise_focus_height, 40);
+LAYOUT_MEMBER(spotwise_focus_height, struct_size, 0);
+LAYOUT_MEMBER(spotwise_focus_height, reserved, 4);
+LAYOUT_MEMBER(spotwise_focus_height, focus_z_m, 8);
+LAYOUT_MEMBER(spotwise_focus_height, worst_growth, 16);
+LAYOUT_MEMBER(spotwise_focus_height, mean_area_growth, 24);
+LAYOUT_MEMBER(spotwise_focus_height, share_in_focus, 32);
+
+LAYOUT_SIZE(spotwise_surface_focus, 144);
+LAYOUT_MEMBER(spotwise_surface_focus, struct_size, 0);
+LAYOUT_MEMBER(spotwise_surface_focus, validity, 4);
+LAYOUT_MEMBER(spotwise_surface_focus, least_worst, 8);
+LAYOUT_MEMBER(spotwise_surface_focus, least_mean_area, 48);
+LAYOUT_MEMBER(spotwise_surface_focus, most_in_focus, 88);
+LAYOUT_MEMBER(spotwise_surface_focus, unknown_share, 128);
+LAYOUT_MEMBER(spotwise_surface_focus, half_angle_rad, 136);
 
 #endif

@@ -113,7 +113,10 @@ enum {
     SURFACE_AT,
     SURFACE_EXTREMES,
     CAUSTIC_CROSSING,
-    CHOOSE_LENS
+    CHOOSE_LENS,
+    REGION_HEIGHTS,
+    SHARE_IN_FOCUS,
+    FOCUS_FOR_SURFACE
 };
 
 /* Name, inputs and outputs of each function. */
@@ -209,6 +212,9 @@ const replay_function replay_functions[REPLAY_FUNCTIONS] = {
     {"surface_extremes", 38, 12},
     {"caustic_crossing", 6, 6},
     {"choose_lens", 63, 94},
+    {"region_heights", 39, 5},
+    {"share_in_focus", 41, 4},
+    {"focus_for_surface", 46, 15},
 };
 
 #define MOST_NUMBERS 104
@@ -533,6 +539,7 @@ static void put_defocus(const spotwise_defocus_result *result, double *out)
 #include "replay_height_map.h"
 #include "replay_tolerance.h"
 #include "replay_shape.h"
+#include "replay_in_focus.h"
 
 #include "replay_lens_choice.h"
 
@@ -1112,6 +1119,10 @@ static uint32_t call(uint32_t function, const double *in, double *out, spotwise_
     case CAUSTIC_CROSSING:
     case CHOOSE_LENS:
         return call_lens_choice(function, in, out, error);
+    case REGION_HEIGHTS:
+    case SHARE_IN_FOCUS:
+    case FOCUS_FOR_SURFACE:
+        return call_in_focus(function, in, out, error);
     default:
         return call_mark(function, in, out, error);
     }

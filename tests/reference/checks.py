@@ -197,6 +197,7 @@ PARAMETERS = {
     "least clearance": (186, 0.0, 1e4),
     "working distance": (187, 0.0, 1e4),
     "lenses to choose from": (188, 1, 8),
+    "cells per side": (189, 1, 1000),
 }
 
 # A yes or no that hangs on a computed number is not asked this close to its threshold: there the

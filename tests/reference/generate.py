@@ -32,6 +32,7 @@ import strata_focus
 import strata_gantry
 import strata_height_map
 import strata_height_budget
+import strata_in_focus
 import strata_lens
 import strata_lens_choice
 import strata_mark
@@ -77,6 +78,7 @@ MODULES = (
     strata_shape,
     strata_crossing,
     strata_lens_choice,
+    strata_in_focus,
 )
 # Every outcome and reason of the check must come up at least this often.
 LEAST_OF_EACH = 5

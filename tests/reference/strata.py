@@ -47,6 +47,7 @@ class Function:
     extra: callable = None  # from Draws to rows of any answer, as (stratum, row)
     tries: int = 60  # to find a row in which the end of a range is accepted
     per_slot: int = None  # so many rows at limits and specials for each input, not all of them
+    base: callable = None  # draws the rows of which one input is replaced, where others take long
     finish: callable = None  # fills in what this function's rows do not read
 
     @property
@@ -131,7 +132,7 @@ def ends(parameter, both_signs):
 
 def base_row(function, draws, slot):
     """An accepted row in which this input is read."""
-    sources = [draw for _, _, draw in function.strata]
+    sources = [function.base] if function.base else [draw for _, _, draw in function.strata]
     start = draws.randrange(len(sources))
     return function.drawn(
         draws, sources[start:] + sources[:start], lambda row, code, _: code == 0 and slot.read_in(row)
@@ -181,7 +182,7 @@ def refused_rows(function, draws):
     for name, parameter in function.choices.items():
         _, _, greatest = PARAMETERS[parameter]
         for code in (0, greatest + 1, 2**32 - 1):
-            base = function.accepted(draws, function.strata[0][2])
+            base = function.accepted(draws, function.base or function.strata[0][2])
             rows.append(("refused", base | {name: code}))
     sources = [draw for _, _, draw in function.strata] + ([function.free] if function.free else [])
     if function.refusals_from_free:
@@ -207,7 +208,7 @@ def order_rows(function, draws):
     rows = []
     inputs = {slot.name: slot.parameter for slot in function.slots}
     while len(rows) < ORDER_ROWS and len(inputs) + len(function.choices) > 1:
-        row = function.accepted(draws, draws.choice(function.strata)[2])
+        row = function.accepted(draws, function.base or draws.choice(function.strata)[2])
         row = dict(row)
         names = sorted(inputs)
         for name in draws.sample(names, min(len(names), draws.randint(2, 4))):

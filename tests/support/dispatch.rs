@@ -2,6 +2,7 @@
 
 mod height_budget;
 mod height_map;
+mod in_focus;
 mod lens_choice;
 mod mark;
 mod shape;
@@ -340,6 +341,7 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
                 height_budget::call,
                 shape::call,
                 lens_choice::call,
+                in_focus::call,
             ] {
                 if let Some(outputs) = part(name, i)? {
                     return Ok(outputs);

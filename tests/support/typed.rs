@@ -2,6 +2,7 @@
 
 mod typed_height_budget;
 mod typed_height_map;
+mod typed_in_focus;
 mod typed_lens_choice;
 mod typed_mark;
 mod typed_shape;
@@ -695,6 +696,7 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
                 typed_height_budget::call,
                 typed_shape::call,
                 typed_lens_choice::call,
+                typed_in_focus::call,
             ] {
                 if let Some(outputs) = part(name, i)? {
                     return Ok(outputs);

@@ -8,7 +8,7 @@ use spotwise::{
 };
 
 /// So many numbers make a surface in the list.
-const NUMBERS: usize = 34;
+pub const NUMBERS: usize = 34;
 /// Most columns and rows that a grid has there.
 const SIDE: usize = 4;
 

@@ -60,6 +60,7 @@ mod compensation;
 mod typeface;
 
 mod height_budget;
+mod in_focus;
 mod shape;
 mod tolerance;
 

@@ -398,6 +398,8 @@ pub const SPOTWISE_PARAM_LEAST_CLEARANCE: u32 = 186;
 pub const SPOTWISE_PARAM_WORKING_DISTANCE: u32 = 187;
 /// How many lenses there are to choose from. Range: 1 to 8.
 pub const SPOTWISE_PARAM_LENS_CANDIDATES: u32 = 188;
+/// Cells that are laid over a curved surface, in x and in y each. Range: 1 to 1000.
+pub const SPOTWISE_PARAM_CELLS_PER_SIDE: u32 = 189;
 
 const _: () = {
     assert!(SPOTWISE_PARAM_WAVELENGTH == Param::Wavelength as u32);
@@ -594,7 +596,8 @@ const _: () = {
     assert!(SPOTWISE_PARAM_LEAST_CLEARANCE == Param::LeastClearance as u32);
     assert!(SPOTWISE_PARAM_WORKING_DISTANCE == Param::WorkingDistance as u32);
     assert!(SPOTWISE_PARAM_LENS_CANDIDATES == Param::LensCandidates as u32);
-    assert!(Param::ALL.len() == 188);
+    assert!(SPOTWISE_PARAM_CELLS_PER_SIDE == Param::CellsPerSide as u32);
+    assert!(Param::ALL.len() == 189);
 };
 
 /// Every parameter's name, in the order of the codes.

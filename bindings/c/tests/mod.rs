@@ -4,6 +4,7 @@
 mod agree;
 mod agree_height_budget;
 mod agree_height_map;
+mod agree_in_focus;
 mod agree_lens_choice;
 mod agree_marks;
 mod agree_shape;

@@ -24,6 +24,7 @@ pub mod gantry;
 pub mod glass;
 pub mod height_budget;
 pub mod height_map;
+pub mod in_focus;
 pub mod isolated;
 pub mod lens_choice;
 pub mod lettering;

@@ -565,6 +565,9 @@ test("nothing at all, null, or something else in place of an object", () => {
     spotThrough: 1,
     causticCrossing: 1,
     chooseLens: 188,
+    regionHeights: 156,
+    shareInFocus: 156,
+    focusForSurface: 28,
   };
   for (const [name, parameter] of Object.entries(first)) {
     for (const given of [[], [null], [3], ["text"], [true, true], [null, null]]) {

@@ -208,6 +208,8 @@ test("a field may be a getter that calls the package", () => {
   const scan = { power: s.watt(20), speed: s.mPerS(0.5), lineInterval: um(50) };
   const style = { typeface: { stem: 0.088, effectiveStroke: 0.09, effectiveCounter: 0.139, effectiveGap: 0.13 }, grades: { goodWindow: 3 } };
   const response = { kind: "melt", diffusivity: s.mm2PerS(0.1) };
+  const plate = { kind: "plane", slope: { awayFromLensAlongX: 0.01, awayFromLensAlongY: 0.02 } };
+  const plateRegion = { xLeast: mm(0), xGreatest: mm(60), yLeast: mm(0), yGreatest: mm(40) };
   const melted = { by: "scan", ...scan, threshold: s.jPerMm2(0.3), response };
   const eitherWay = { towardLens: towardLens(mm(0.3)), awayFromLens: awayFromLens(mm(0.3)) };
   const calls = [
@@ -250,6 +252,9 @@ test("a field may be a getter that calls the package", () => {
     [s.heightBands, { highest: inFocus, lowest: awayFromLens(mm(1)) }, { depth: eitherWay, margin: 0.1 }],
     [s.refocusPlan, { totalDepth: mm(1), depthPerPass: mm(0.1), depth: eitherWay, aim: "midway" }],
     [s.spotThrough, spot88, { focus: inFocus, thickness: mm(3) }],
+    [s.regionHeights, plate, plateRegion, { cellsPerSide: 3 }],
+    [s.shareInFocus, plate, plateRegion, { towardLens: inFocus, awayFromLens: awayFromLens(mm(0.3)) }],
+    [s.focusForSurface, spot88, { by: "growth", ratio: 1.1 }, plate, plateRegion],
   ];
   for (const [operation, ...inputs] of calls) {
     const getters = inputs.map((input) => (typeof input === "object" ? lively(input) : input));

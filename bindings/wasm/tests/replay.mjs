@@ -286,6 +286,10 @@ export function functions(s) {
       }[code] ?? { kind: UNKNOWN }
     );
   };
+  const regionOf = ([xLeast, xGreatest, yLeast, yGreatest, ...rest]) => [
+    { xLeast: s.m(xLeast), xGreatest: s.m(xGreatest), yLeast: s.m(yLeast), yGreatest: s.m(yGreatest) },
+    ...rest,
+  ];
   const tablePlace = (x, y) => ({ x: s.m(x), y: s.m(y) });
   const outcomeCode = { holds: 1, "holds out of focus": 2, lost: 3, "nothing marks": 4 };
   const singletOf = (code, glassCode, shapeCode, shapeFactor, clear) => {
@@ -1151,6 +1155,29 @@ export function functions(s) {
         orNaN(c.flipSpan),
         ...[0, 1, 2].flatMap((i) => rankingNumbers(c.rankings[i])),
       ];
+    }],
+    ["region_heights", 5, (...numbers) => {
+      const [region, cellsPerSide] = regionOf(numbers.slice(34));
+      const h = s.regionHeights(shapeOf(numbers.slice(0, 34)), region, { cellsPerSide });
+      return [zOf(h.mean), s.inM(h.deviation), zOf(h.highest), zOf(h.lowest), h.unknownShare];
+    }],
+    ["share_in_focus", 4, (...numbers) => {
+      const [region, cellsPerSide, towardLens, awayFromLens] = regionOf(numbers.slice(34));
+      const band = { towardLens: z(towardLens), awayFromLens: z(awayFromLens) };
+      const f = s.shareInFocus(shapeOf(numbers.slice(0, 34)), region, band, { cellsPerSide });
+      return [f.inFocus, f.towardLens, f.awayFromLens, f.unknownShare];
+    }],
+    ["focus_for_surface", 15, (...numbers) => {
+      const [region, cellsPerSide] = regionOf(numbers.slice(41));
+      const light = [beam(...numbers.slice(0, 3)), criterion(...numbers.slice(3, 7))];
+      const f = s.focusForSurface(...light, shapeOf(numbers.slice(7, 41)), region, { cellsPerSide });
+      const heights = [f.leastWorst, f.leastMeanArea, f.mostInFocus].flatMap((h) => [
+        zOf(h.focus),
+        h.worstGrowth,
+        h.meanAreaGrowth,
+        h.shareInFocus,
+      ]);
+      return [...heights, f.unknownShare, s.inRad(f.halfAngle), flags(f.validity)];
     }],
   ];
 }

@@ -301,6 +301,17 @@ export {
   type SpotMeasure,
 } from "./singlet.js";
 export {
+  focusForSurface,
+  regionHeights,
+  shareInFocus,
+  type FocusHeight,
+  type HeightBand,
+  type RegionHeights,
+  type ShareInFocus,
+  type SurfaceCells,
+  type SurfaceFocus,
+} from "./in_focus.js";
+export {
   surfaceAt,
   surfaceExtremes,
   type Bulge,

@@ -34,6 +34,7 @@ pub fn check() -> Result<(), String> {
     typed.extend(arms("tests/support/typed_height_budget.rs")?);
     typed.extend(arms("tests/support/typed_shape.rs")?);
     typed.extend(arms("tests/support/typed_lens_choice.rs")?);
+    typed.extend(arms("tests/support/typed_in_focus.rs")?);
     compare("Rust model (src/model)", &model_functions()?);
     compare("Rust typed layer (tests/support/typed.rs)", &typed);
     compare("C (include/spotwise.h)", &header_functions()?);
@@ -118,6 +119,7 @@ fn module_functions() -> Result<Names, String> {
         "compensation",
         "lettering",
         "shape",
+        "in_focus",
     ];
     let surface = ["height_map", "tolerance", "height_budget", "lens_choice"];
     for module in optics.into_iter().chain(["focus", "mark", "check"]).chain(marking).chain(surface) {

@@ -121,6 +121,7 @@ fn is_choice(function: &Function, input: &str) -> bool {
             | "lens_shape1"
             | "lens_shape2"
             | "lens_shape3"
+            | "cells_per_side"
     )
 }
 
@@ -304,6 +305,9 @@ fn ordinary(function: &Function, input: &str) -> Result<f64, String> {
         "coverage_factor1" | "coverage_factor2" | "coverage_factor3" | "coverage_factor4" => 2.0,
         "mean1" | "mean2" | "mean3" | "mean4" => 0.02e-3,
         "coverage_probability" => 0.95,
+        // Amid the probes below.
+        "toward_lens_z" if function.name == "share_in_focus" => 6.2e-4,
+        "away_from_lens_z" if function.name == "share_in_focus" => 6.6e-4,
         "toward_lens_z" | "highest_z" => -0.1e-3,
         "away_from_lens_z" | "lowest_z" => 0.2e-3,
         "draws" => 40.0,
@@ -322,6 +326,7 @@ fn ordinary(function: &Function, input: &str) -> Result<f64, String> {
         "grid_x3" | "grid_y3" => 12e-3,
         "grid_x4" | "grid_y4" => 30e-3,
         _ if input.starts_with("probe") => 1e-4 * input.len() as f64,
+        "cells_per_side" => 3.0,
         "place_x" | "place_y" => 4e-3,
         "region_x_least" | "region_y_least" => -8e-3,
         "region_x_greatest" | "region_y_greatest" => 15e-3,

@@ -6,11 +6,15 @@
 
 pub mod astigmatic_height;
 pub mod bands;
+mod bilinear;
 mod extremes;
 pub mod focus_height;
 mod grid;
 pub mod height_map;
 pub mod held;
+mod in_focus;
+mod mesh;
+mod most_in_focus;
 pub mod odds;
 mod place;
 pub mod random;
@@ -34,6 +38,10 @@ pub use focus_height::{DepthEnds, FocusAim, FocusBetween, focus_between};
 pub use height_map::{FocusMask, HeightMap, HeightQuantity, in_focus_mask, map_heights};
 #[doc(inline)]
 pub use held::{DetailOdds, PlaceOdds, SurfaceDetail, detail_odds};
+#[doc(inline)]
+pub use in_focus::{
+    FocusHeight, RegionHeights, ShareInFocus, SurfaceFocus, focus_for_surface, region_heights, share_in_focus,
+};
 #[doc(inline)]
 pub use odds::{DrawnOffsets, DrawnShare, OffsetOdds, offset_odds};
 #[doc(inline)]

@@ -102,6 +102,12 @@ impl Smooth {
         dx * self.slope_x.into() + dy * self.slope_y.into()
     }
 
+    /// What leaning adds to the height at a place: all the height that a plane has.
+    pub(crate) fn lean_at(&self, x: f64, y: f64) -> Twofold {
+        let (dx, dy) = self.offset_from_crown(x, y);
+        self.lean(dx, dy)
+    }
+
     /// Height and slopes; refused beside the part.
     pub(crate) fn at(&self, x: f64, y: f64) -> Result<Facet, Error> {
         let (dx, dy) = self.offset_from_crown(x, y);

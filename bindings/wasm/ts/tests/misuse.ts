@@ -30,6 +30,7 @@ import {
   focusBetween,
   focusCheck,
   focusCollimated,
+  focusForSurface,
   focusSinglet,
   focusThroughLens,
   fullAngle,
@@ -89,6 +90,7 @@ import {
   spotThrough,
   surfaceAt,
   textQuality,
+  shareInFocus,
   tiltedSpot,
   toleranceStack,
   towardLens,
@@ -337,6 +339,17 @@ toleranceStack([{ ...bow, distribution: { kind: "normal", halfWidth: mm(0.1) } }
 toleranceStack([{ ...bow, distribution: { kind: "uniform", width: mm(0.6) } }], 0.95);
 // @ts-expect-error a source that is none
 toleranceStack([{ ...bow, source: "operator" }], 0.95);
+// --- a surface in focus ---
+
+const level = { kind: "plane", slope: { awayFromLensAlongX: 0, awayFromLensAlongY: 0 } } as const;
+const marked = { xLeast: mm(0), xGreatest: mm(60), yLeast: mm(0), yGreatest: mm(40) };
+shareInFocus(level, marked, { towardLens: inFocus, awayFromLens: inFocus });
+// @ts-expect-error which end is that, and which way does it count?
+shareInFocus(level, marked, mm(0.3));
+// @ts-expect-error millimetres or inches?
+shareInFocus(level, { ...marked, xGreatest: 60 }, { towardLens: inFocus, awayFromLens: inFocus });
+// @ts-expect-error a height from where?
+focusForSurface(beam, { by: "rayleigh" }, level, marked).mostInFocus.focus * 2;
 
 aberrationGrowth({ m2: 1.2, aberrationPhase: rad(0.5) });
 // @ts-expect-error radians or waves?
