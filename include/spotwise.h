@@ -51,7 +51,7 @@
  *   The name of a result ends in _result where a function has the shorter name.
  *   No call allocates, keeps state, sets errno or reads the locale: any may be made from any
  *   thread, and from an interrupt if the caller's FPU state is saved. Waves take up to 58 kB of
- *   stack, jobs 8 kB, the choice of a lens 13 kB, all else 5 kB.
+ *   stack, jobs 8 kB, the choice of a lens 12 kB, all else 5 kB.
  *
  * WHAT C DOES NOT STOP
  *   Names carry the units, the compiler does not: a length in millimetres, or two arguments of one
@@ -9884,7 +9884,7 @@ void spotwise_lens_choice_init(struct spotwise_lens_choice *choice);
  *           the last place) of the exact result, depth_full_m too; growth, line dose and diameters at most 2,
  *           irradiance 2.5; details and text 5 ulp, ripple 8 and spare_half_span_m 4 ulp of the heights that
  *           hold, times the factors that spotwise_focus_check() names.
- * No allocation, no globals, no errno; any thread or interrupt. About 5 kB of stack besides that of
+ * No allocation, no globals, no errno; any thread or interrupt. About 4 kB of stack besides that of
  * spotwise_focus_check(). Since ABI 1.
  * Source: those of spotwise_focus_check() and spotwise_caustic_crossing().
  */

@@ -329,7 +329,7 @@ pub unsafe extern "C" fn spotwise_lens_choice_init(choice: *mut spotwise_lens_ch
 ///           the last place) of the exact result, depth_full_m too; growth, line dose and diameters at most 2,
 ///           irradiance 2.5; details and text 5 ulp, ripple 8 and spare_half_span_m 4 ulp of the heights that
 ///           hold, times the factors that spotwise_focus_check() names.
-/// No allocation, no globals, no errno; any thread or interrupt. About 5 kB of stack besides that of
+/// No allocation, no globals, no errno; any thread or interrupt. About 4 kB of stack besides that of
 /// spotwise_focus_check(). Since ABI 1.
 /// Source: those of spotwise_focus_check() and spotwise_caustic_crossing().
 #[unsafe(no_mangle)]

@@ -138,7 +138,9 @@ pub(super) fn parts_needed(param: Param, quotient: Twofold) -> Result<u32, Error
 /// The greatest whole number of parts, from one to `most`, that fit into `quotient` parts but for [`SLACK`].
 pub(super) fn parts_fitting(quotient: Twofold, most: u32) -> u32 {
     let fitting = (quotient * (Twofold::ONE + Twofold::from(SLACK))).to_f64();
-    if fitting >= f64::from(most) { most } else { (fitting as u32).max(1) }
+    let parts = if fitting >= f64::from(most) { most } else { fitting as u32 };
+    // Last, so that whoever divides by it is seen to divide by no zero.
+    parts.max(1)
 }
 
 /// Whether a part is no longer than a whole but for [`SLACK`].
