@@ -210,7 +210,8 @@ pub fn share_in_focus(
 ///
 /// Cost: about 30 + 4·(range/depth) passes over the cells, each for 16 heights, and never more than 900. A cell that lies
 /// in one band takes four comparisons for each height, one that is cut some hundred operations. On a bare-metal
-/// target take few cells.
+/// target take few cells: the 9 to 36 of the vectors take up to 14 million instructions of a Cortex-M7, those of
+/// a surface hundreds of depths high three times as many; with doubles in software 30 times as many.
 ///
 /// Accuracy, the cells being taken as they are: `most_in_focus` within 1e-11 of the depth of focus, the other heights at
 /// most 2 ulp and 2 ulp of the highest and lowest place; the numbers of each, 2 ulp besides what that makes of them
