@@ -64,10 +64,10 @@
  *   spotwise_largest_spot_for_details(), spotwise_convert_width(), spotwise_dose_over_threshold(),
  *   spotwise_mark_width(), spotwise_fill_width(), spotwise_fill_limits(), spotwise_raster_ripple(),
  *   spotwise_fill_quality(), spotwise_detail_exposure(), spotwise_pulsed_line(), spotwise_crater(),
- *   spotwise_groove(), spotwise_text_quality(), spotwise_map_heights(), spotwise_fit_threshold(),
- *   spotwise_surface_at(), spotwise_refocus_plan() and spotwise_spot_through(). Where a call that takes a
- *   struct gives the answer too, prefer it, since its members are set by name: spotwise_focus_check()
- *   covers the lens and the details.
+ *   spotwise_groove(), spotwise_text_quality(), spotwise_map_heights(), spotwise_scan_field_at(),
+ *   spotwise_fit_threshold(), spotwise_surface_at(), spotwise_refocus_plan() and
+ *   spotwise_spot_through(). Where a call that takes a struct gives the answer too, prefer it, since its
+ *   members are set by name: spotwise_focus_check() covers the lens and the details.
  *
  * The formulas are in the library and never here: a C compiler may fuse or reorder them, and the
  * results are the same bits on every target only because it does not see them.
@@ -1908,6 +1908,46 @@
 #define SPOTWISE_PARAM_CELLS_PER_SIDE 189
 
 /**
+ * Radius of the field of a scan head. Range: 1e-6 to 10 m.
+ */
+#define SPOTWISE_PARAM_FIELD_RADIUS 190
+
+/**
+ * Height of the tangential focus at the edge of a field, + away from the lens. Range: -10 to 10 m.
+ */
+#define SPOTWISE_PARAM_EDGE_TANGENTIAL_Z 191
+
+/**
+ * Height of the sagittal focus at the edge of a field, + away from the lens. Range: -10 to 10 m.
+ */
+#define SPOTWISE_PARAM_EDGE_SAGITTAL_Z 192
+
+/**
+ * Angle of incidence on the table at the edge of a field. Range: 0 to 1 rad.
+ */
+#define SPOTWISE_PARAM_EDGE_INCIDENCE 193
+
+/**
+ * Spot at the edge of a field over that in its middle, both in focus. Range: 1 to 10.
+ */
+#define SPOTWISE_PARAM_EDGE_SPOT_RATIO 194
+
+/**
+ * Place in a field, from its middle, in x. Range: -10 to 10 m.
+ */
+#define SPOTWISE_PARAM_FIELD_X 195
+
+/**
+ * Place in a field, from its middle, in y. Range: -10 to 10 m.
+ */
+#define SPOTWISE_PARAM_FIELD_Y 196
+
+/**
+ * Angle by which the mirrors of a scan head turn the light off the axis. Range: 0 to 1.2 rad.
+ */
+#define SPOTWISE_PARAM_FIELD_ANGLE 197
+
+/**
  * What was refused, and what would have been accepted. Every call fills it if it is given one.
  */
 typedef struct spotwise_error {
@@ -3431,6 +3471,202 @@ typedef struct spotwise_wave_depth {
      */
     double half_angle_rad;
 } spotwise_wave_depth;
+
+/**
+ * A lens for scanning, as its user has measured it in the middle and at the edge of its field. Heights
+ * are those of the table, from the focus on the axis, + away from the lens. If you know but one focus
+ * at the edge, give it for both.
+ */
+typedef struct spotwise_scan_lens {
+    /**
+     * Size of this struct; spotwise_scan_lens_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * Not read.
+     */
+    uint32_t reserved;
+    /**
+     * Focal length in metres, converging; range: SPOTWISE_PARAM_FOCAL_LENGTH.
+     */
+    double focal_length_m;
+    /**
+     * Radius of the field at whose edge the rest was measured, in metres; range:
+     * SPOTWISE_PARAM_FIELD_RADIUS.
+     */
+    double field_radius_m;
+    /**
+     * Height in metres at which the spot at the edge is narrowest ALONG the radius; range:
+     * SPOTWISE_PARAM_EDGE_TANGENTIAL_Z.
+     */
+    double edge_tangential_z_m;
+    /**
+     * Height in metres at which the spot at the edge is narrowest ACROSS the radius; range:
+     * SPOTWISE_PARAM_EDGE_SAGITTAL_Z.
+     */
+    double edge_sagittal_z_m;
+    /**
+     * Angle in radians between the middle of the beam and the normal of the table at the edge, 0 for a
+     * telecentric lens; range: SPOTWISE_PARAM_EDGE_INCIDENCE.
+     */
+    double edge_incidence_rad;
+    /**
+     * Narrowest spot at the edge ACROSS the radius over that on the axis, 1 if not measured; range:
+     * SPOTWISE_PARAM_EDGE_SPOT_RATIO.
+     */
+    double edge_spot_ratio;
+} spotwise_scan_lens;
+
+/**
+ * The spot at one place of a field: the result of spotwise_scan_field_at().
+ */
+typedef struct spotwise_scan_field_spot {
+    /**
+     * Size of this struct; spotwise_scan_field_spot_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * SPOTWISE_VALIDITY_* bits that apply.
+     */
+    uint32_t validity;
+    /**
+     * Distance from the middle of the field in metres.
+     */
+    double radius_m;
+    /**
+     * Angle off the axis by which the mirrors turn the light, in radians; a mirror turns by half of it.
+     */
+    double field_angle_rad;
+    /**
+     * Angle of incidence on the table in radians.
+     */
+    double incidence_rad;
+    /**
+     * Height at which the spot here is narrowest along the radius in metres, + away from the lens.
+     */
+    double tangential_focus_z_m;
+    /**
+     * Height at which the spot here is narrowest across the radius in metres, + away from the lens.
+     */
+    double sagittal_focus_z_m;
+    /**
+     * Diameter on the table ALONG the radius in metres, 1/e^2 (D4 sigma).
+     */
+    double diameter_along_radius_m;
+    /**
+     * Diameter on the table ACROSS the radius in metres, 1/e^2 (D4 sigma).
+     */
+    double diameter_across_radius_m;
+    /**
+     * Diameter along the radius over the waist diameter on the axis.
+     */
+    double growth_along_radius;
+    /**
+     * Diameter across the radius over the waist diameter on the axis.
+     */
+    double growth_across_radius;
+    /**
+     * Irradiance in the middle of the spot over that at the waist on the axis.
+     */
+    double irradiance_ratio;
+    /**
+     * Peak dose of a line scanned ALONG the radius over that at the waist on the axis.
+     */
+    double line_dose_ratio_along_radius;
+    /**
+     * Peak dose of a line scanned ACROSS the radius over that at the waist on the axis.
+     */
+    double line_dose_ratio_across_radius;
+    /**
+     * Grazing ratio: the tangent of the incidence times the half angle of the cone; the number behind
+     * SPOTWISE_VALIDITY_TILTED.
+     */
+    double grazing_ratio;
+    /**
+     * 1/e^2 half angle of the beam on the axis in radians: the number behind SPOTWISE_VALIDITY_WIDE_CONE.
+     */
+    double half_angle_rad;
+} spotwise_scan_field_spot;
+
+/**
+ * How far a field reaches: the result of spotwise_scan_field_extent().
+ */
+typedef struct spotwise_scan_field_extent_result {
+    /**
+     * Size of this struct; spotwise_scan_field_extent_result_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * SPOTWISE_VALIDITY_* bits that apply.
+     */
+    uint32_t validity;
+    /**
+     * 1 if the radius is that of the whole field, else 0.
+     */
+    uint32_t whole_field;
+    /**
+     * Always 0.
+     */
+    uint32_t reserved;
+    /**
+     * Largest radius in metres within which no spot grows by more than asked.
+     */
+    double radius_m;
+    /**
+     * Side in metres of the largest square in that circle.
+     */
+    double square_side_m;
+    /**
+     * Grazing ratio at that radius: the number behind SPOTWISE_VALIDITY_TILTED.
+     */
+    double grazing_ratio;
+    /**
+     * 1/e^2 half angle of the beam on the axis in radians: the number behind SPOTWISE_VALIDITY_WIDE_CONE.
+     */
+    double half_angle_rad;
+} spotwise_scan_field_extent_result;
+
+/**
+ * Where to put the table for a field: the result of spotwise_scan_field_focus().
+ */
+typedef struct spotwise_scan_field_focus_result {
+    /**
+     * Size of this struct; spotwise_scan_field_focus_result_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * SPOTWISE_VALIDITY_* bits that apply.
+     */
+    uint32_t validity;
+    /**
+     * Best height of the table in metres, from the focus on the axis, + away from the lens.
+     */
+    double best_z_m;
+    /**
+     * The greatest distance in metres of any focus of the field from there.
+     */
+    double greatest_defocus_m;
+    /**
+     * Growth in the middle of the field.
+     */
+    double centre_growth;
+    /**
+     * Growth at the edge of the field ALONG the radius.
+     */
+    double edge_growth_along_radius;
+    /**
+     * Growth at the edge of the field ACROSS the radius.
+     */
+    double edge_growth_across_radius;
+    /**
+     * Grazing ratio at the edge of the field: the number behind SPOTWISE_VALIDITY_TILTED.
+     */
+    double grazing_ratio;
+    /**
+     * 1/e^2 half angle of the beam on the axis in radians: the number behind SPOTWISE_VALIDITY_WIDE_CONE.
+     */
+    double half_angle_rad;
+} spotwise_scan_field_focus_result;
 
 /**
  * A surface off the focus of a single-piece lens: the result of spotwise_singlet_defocus().
@@ -7827,6 +8063,127 @@ spotwise_status spotwise_wave_depth_of_focus(const struct spotwise_wave *wave,
                                              const struct spotwise_depth_criterion *criterion,
                                              struct spotwise_wave_depth *depth,
                                              struct spotwise_error *error);
+
+/**
+ * Sets struct_size, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_scan_lens_init(struct spotwise_scan_lens *lens);
+
+/**
+ * Sets struct_size, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_scan_field_spot_init(struct spotwise_scan_field_spot *spot);
+
+/**
+ * Sets struct_size, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_scan_field_extent_result_init(struct spotwise_scan_field_extent_result *extent);
+
+/**
+ * Sets struct_size, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_scan_field_focus_result_init(struct spotwise_scan_field_focus_result *focus);
+
+/**
+ * The spot at a place of the field of a scan head, on a flat table.
+ *
+ * Field angle by r = f theta; both focal surfaces and the ratio of spots go with the square of the
+ * radius, the angle of incidence with the radius; on the table the spot is longer along the radius by
+ * 1/cos of that angle. Not modelled: curvature of higher order, coma, distortion, light that is cut
+ * off, and the distance between the two mirrors. C does not notice if two of the three
+ * lengths are swapped.
+ *
+ * @param[in]  beam       beam at its focus on the axis; set with spotwise_beam_init(); not NULL.
+ * @param[in]  lens       lens; set with spotwise_scan_lens_init(); not NULL.
+ * @param[in]  field_x_m  place from the middle of the field in metres; range: SPOTWISE_PARAM_FIELD_X.
+ * @param[in]  field_y_m  place from the middle of the field in metres; range: SPOTWISE_PARAM_FIELD_Y.
+ * @param[in]  z_offset_m table, from the focus on the axis in metres, + away from the lens; range:
+ *                        SPOTWISE_PARAM_Z_OFFSET.
+ * @param[out] spot       result; set with spotwise_scan_field_spot_init(); not NULL. On any status
+ *                        other than SPOTWISE_OK its numbers are set to a quiet NaN.
+ * @param[out] error      what was refused; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
+ *         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (half angle above 0.3 rad; a field angle
+ *         above 1.2 rad at the edge; a place outside the field, as SPOTWISE_PARAM_RADIUS).
+ *
+ * Accuracy: at most 4 ulp (units in the last place) of the exact result.
+ * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+ * Example: a beam of 1.064 um, M^2 = 1.3 and 60 um, 35 mm into a field of 70 mm whose tangential focus
+ *          at the edge is 1 mm high and whose incidence there is 0.25 rad: 1.01549 times as long.
+ * Source: W. J. Smith, Modern Optical Engineering, from memory; the rest derived by the authors.
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_scan_field_at(const struct spotwise_beam *beam,
+                                       const struct spotwise_scan_lens *lens,
+                                       double field_x_m,
+                                       double field_y_m,
+                                       double z_offset_m,
+                                       struct spotwise_scan_field_spot *spot,
+                                       struct spotwise_error *error);
+
+/**
+ * How far from the middle of its field a scan head keeps the spot within a growth, on a flat table.
+ *
+ * From the middle outward up to the first place where either diameter is growth_ratio times the waist
+ * on the axis. The search goes by bounds that hold for whole rings, so that it steps over no place.
+ * Where growth hardly changes along the radius, |d ln(g^2 - 1)/d ln r| below about 0.01, the answer may
+ * be smaller than it could be, never larger.
+ *
+ * @param[in]  beam         beam at its focus on the axis; set with spotwise_beam_init(); not NULL.
+ * @param[in]  lens         lens; set with spotwise_scan_lens_init(); not NULL.
+ * @param[in]  z_offset_m   table, from the focus on the axis in metres, + away from the lens; range:
+ *                          SPOTWISE_PARAM_Z_OFFSET.
+ * @param[in]  growth_ratio spot diameter over waist diameter on the axis, at most; range:
+ *                          SPOTWISE_PARAM_GROWTH_RATIO.
+ * @param[out] extent       result; set with spotwise_scan_field_extent_result_init(); not NULL. On any
+ *                          status other than SPOTWISE_OK its numbers are set to a quiet NaN, its flags
+ *                          to 0.
+ * @param[out] error        what was refused; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
+ *         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (half angle above 0.3 rad; a field angle
+ *         above 1.2 rad at the edge), SPOTWISE_E_UNREACHABLE (the spot in the middle is larger already).
+ *
+ * Accuracy: radius and side at most 8 ulp (units in the last place) times 1 + 1/|d ln(g^2 - 1)/d ln r|,
+ *           g being the growth and r the radius.
+ * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+ * Source: as spotwise_scan_field_at(); the search by the authors.
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_scan_field_extent(const struct spotwise_beam *beam,
+                                           const struct spotwise_scan_lens *lens,
+                                           double z_offset_m,
+                                           double growth_ratio,
+                                           struct spotwise_scan_field_extent_result *extent,
+                                           struct spotwise_error *error);
+
+/**
+ * The best height of a flat table for the field of a scan head, or the part of it within a radius.
+ *
+ * Halfway between the highest and the lowest focus, so that the greatest defocus is least. Under a
+ * telecentric lens with an edge_spot_ratio of 1 this makes also the largest spot smallest.
+ *
+ * @param[in]  beam     beam at its focus on the axis; set with spotwise_beam_init(); not NULL.
+ * @param[in]  lens     lens; set with spotwise_scan_lens_init(); not NULL.
+ * @param[in]  radius_m radius of the part that is used in metres, at most field_radius_m; range:
+ *                      SPOTWISE_PARAM_RADIUS.
+ * @param[out] focus    result; set with spotwise_scan_field_focus_result_init(); not NULL. On any status
+ *                      other than SPOTWISE_OK its numbers are set to a quiet NaN.
+ * @param[out] error    what was refused; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
+ *         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (half angle above 0.3 rad; a field angle
+ *         above 1.2 rad at the edge).
+ *
+ * Accuracy: height and defocus at most 0.75 ulp (units in the last place) of the exact result, the rest
+ *           at most 4 ulp.
+ * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+ * Source: as spotwise_scan_field_at().
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_scan_field_focus(const struct spotwise_beam *beam,
+                                          const struct spotwise_scan_lens *lens,
+                                          double radius_m,
+                                          struct spotwise_scan_field_focus_result *focus,
+                                          struct spotwise_error *error);
 
 /**
  * Sets struct_size, and every number to a quiet NaN. NULL does nothing.

@@ -431,6 +431,22 @@ params! {
     LensCandidates = 188, "lenses to choose from", "", 1.0, crate::model::lens_choice::MOST_LENSES as f64;
     /// Cells that are laid over a curved surface, in x and in y each.
     CellsPerSide = 189, "cells per side", "", 1.0, 1000.0;
+    /// Radius of the field of a scan head.
+    FieldRadius = 190, "field radius", "m", 1e-6, 10.0;
+    /// Height of the tangential focus at the edge of a field, + away from the lens.
+    EdgeTangentialZ = 191, "edge tangential z", "m", -10.0, 10.0;
+    /// Height of the sagittal focus at the edge of a field, + away from the lens.
+    EdgeSagittalZ = 192, "edge sagittal z", "m", -10.0, 10.0;
+    /// Angle of incidence on the table at the edge of a field.
+    EdgeIncidence = 193, "edge incidence", "rad", 0.0, 1.0;
+    /// Spot at the edge of a field over that in its middle, both in focus.
+    EdgeSpotRatio = 194, "edge spot ratio", "", 1.0, 10.0;
+    /// Place in a field, from its middle, in x.
+    FieldX = 195, "field x", "m", -10.0, 10.0;
+    /// Place in a field, from its middle, in y.
+    FieldY = 196, "field y", "m", -10.0, 10.0;
+    /// Angle by which the mirrors of a scan head turn the light off the axis.
+    FieldAngle = 197, "field angle", "rad", 0.0, 1.2;
 }
 
 /// Why an input was refused. No variant ever changes its [`code`](Error::code).

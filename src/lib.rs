@@ -42,7 +42,7 @@
 //! such as [`CAUTION_ABERRATION`] and [`DOMAIN_CLIPPING`].
 //!
 //! # Not modelled
-//! Aberration off the axis, aspheric lenses, decentring, thermal lensing, polarisation, tilted lenses, heat that
+//! Aberration off the axis (but for a scan head that you have measured), aspheric lenses, decentring, thermal lensing, polarisation, tilted lenses, heat that
 //! stays in the part, melt flow, and beams too wide for the paraxial formulas (half angles above
 //! 0.3 rad are refused, above 0.15 rad flagged as [`Validity::WIDE_CONE`]).
 #![cfg_attr(not(feature = "std"), no_std)]

@@ -20,6 +20,8 @@ mod in_focus;
 mod lens_choice;
 #[path = "practice/marks.rs"]
 mod marks;
+#[path = "practice/scan_field.rs"]
+mod scan_field;
 #[path = "practice/tolerance.rs"]
 mod tolerance;
 

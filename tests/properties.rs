@@ -43,6 +43,8 @@ mod refusal;
 mod refusal_marks;
 #[path = "properties/refusal_real.rs"]
 mod refusal_real;
+#[path = "properties/scan_field.rs"]
+mod scan_field;
 #[path = "properties/shape.rs"]
 mod shape;
 #[path = "properties/singlet.rs"]

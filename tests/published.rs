@@ -27,6 +27,8 @@ mod height_map;
 mod in_focus;
 #[path = "published/marks.rs"]
 mod marks;
+#[path = "published/scan_field.rs"]
+mod scan_field;
 #[path = "published/shape.rs"]
 mod shape;
 #[path = "published/tolerance.rs"]

@@ -27,6 +27,7 @@ mod path;
 mod plate;
 mod pulsed;
 mod raster;
+mod scan_field;
 #[cfg(feature = "serde")]
 mod serde_text;
 mod shape;
@@ -88,6 +89,7 @@ pub use pulsed::{
     ConnectedSpeed, Crater, CraterPlace, Groove, GroovePlace, Incubation, PulseSpot, PulsedLine,
 };
 pub use raster::{FillQuality, Taste, interval_for_ripple, raster_ripple};
+pub use scan_field::{FieldPlace, ScanFieldExtent, ScanFieldFocus, ScanFieldSpot, ScanLens};
 pub use shape::{
     ProbedGrid, Region, RoundShape, RoundSize, Steps, Surface, SurfaceExtremes, SurfaceHeight, SurfacePlace,
     SurfaceSlope, TablePlace, heights_from_toward_lens,

@@ -1428,7 +1428,7 @@ static void check_texts(void)
     }
     CHECK(is_unknown(spotwise_status_text(SPOTWISE_E_OVERLAP + 1)));
 
-    for (i = SPOTWISE_PARAM_WAVELENGTH; i <= SPOTWISE_PARAM_CELLS_PER_SIDE; i++) {
+    for (i = SPOTWISE_PARAM_WAVELENGTH; i <= SPOTWISE_PARAM_FIELD_ANGLE; i++) {
         CHECK(is_text(spotwise_parameter_name(i)) && !is_unknown(spotwise_parameter_name(i)));
         CHECK(!is_unknown(spotwise_parameter_unit(i)));
     }
@@ -1436,7 +1436,7 @@ static void check_texts(void)
     CHECK(strcmp(spotwise_parameter_unit(SPOTWISE_PARAM_FOCUS_Z), "m") == 0);
     CHECK(strcmp(spotwise_parameter_unit(SPOTWISE_PARAM_M2), "") == 0);
     CHECK(is_unknown(spotwise_parameter_name(0)) && is_unknown(spotwise_parameter_unit(0)));
-    CHECK(is_unknown(spotwise_parameter_name(SPOTWISE_PARAM_CELLS_PER_SIDE + 1)));
+    CHECK(is_unknown(spotwise_parameter_name(SPOTWISE_PARAM_FIELD_ANGLE + 1)));
     CHECK(is_unknown(spotwise_parameter_unit(UINT32_MAX)));
 
     for (i = SPOTWISE_OUTCOME_HOLDS; i <= SPOTWISE_OUTCOME_NOTHING_MARKS; i++) {
@@ -1543,6 +1543,7 @@ static void check_ranges(void)
 #include "face_height_budget.h"
 #include "face_shape.h"
 #include "face_in_focus.h"
+#include "face_scan_field.h"
 
 #include "face_lens_choice.h"
 
@@ -1579,6 +1580,7 @@ int face(void)
     check_surfaces();
     check_lens_choice();
     check_surfaces_in_focus();
+    check_scan_fields();
     printf("C face: %d checks, %d failed\n", checks, failures);
     return failures;
 }

@@ -1102,4 +1102,53 @@ LAYOUT_MEMBER(spotwise_surface_focus, most_in_focus, 88);
 LAYOUT_MEMBER(spotwise_surface_focus, unknown_share, 128);
 LAYOUT_MEMBER(spotwise_surface_focus, half_angle_rad, 136);
 
+LAYOUT_SIZE(spotwise_scan_lens, 56);
+LAYOUT_MEMBER(spotwise_scan_lens, struct_size, 0);
+LAYOUT_MEMBER(spotwise_scan_lens, reserved, 4);
+LAYOUT_MEMBER(spotwise_scan_lens, focal_length_m, 8);
+LAYOUT_MEMBER(spotwise_scan_lens, field_radius_m, 16);
+LAYOUT_MEMBER(spotwise_scan_lens, edge_tangential_z_m, 24);
+LAYOUT_MEMBER(spotwise_scan_lens, edge_sagittal_z_m, 32);
+LAYOUT_MEMBER(spotwise_scan_lens, edge_incidence_rad, 40);
+LAYOUT_MEMBER(spotwise_scan_lens, edge_spot_ratio, 48);
+
+LAYOUT_SIZE(spotwise_scan_field_spot, 120);
+LAYOUT_MEMBER(spotwise_scan_field_spot, struct_size, 0);
+LAYOUT_MEMBER(spotwise_scan_field_spot, validity, 4);
+LAYOUT_MEMBER(spotwise_scan_field_spot, radius_m, 8);
+LAYOUT_MEMBER(spotwise_scan_field_spot, field_angle_rad, 16);
+LAYOUT_MEMBER(spotwise_scan_field_spot, incidence_rad, 24);
+LAYOUT_MEMBER(spotwise_scan_field_spot, tangential_focus_z_m, 32);
+LAYOUT_MEMBER(spotwise_scan_field_spot, sagittal_focus_z_m, 40);
+LAYOUT_MEMBER(spotwise_scan_field_spot, diameter_along_radius_m, 48);
+LAYOUT_MEMBER(spotwise_scan_field_spot, diameter_across_radius_m, 56);
+LAYOUT_MEMBER(spotwise_scan_field_spot, growth_along_radius, 64);
+LAYOUT_MEMBER(spotwise_scan_field_spot, growth_across_radius, 72);
+LAYOUT_MEMBER(spotwise_scan_field_spot, irradiance_ratio, 80);
+LAYOUT_MEMBER(spotwise_scan_field_spot, line_dose_ratio_along_radius, 88);
+LAYOUT_MEMBER(spotwise_scan_field_spot, line_dose_ratio_across_radius, 96);
+LAYOUT_MEMBER(spotwise_scan_field_spot, grazing_ratio, 104);
+LAYOUT_MEMBER(spotwise_scan_field_spot, half_angle_rad, 112);
+
+LAYOUT_SIZE(spotwise_scan_field_extent_result, 48);
+LAYOUT_MEMBER(spotwise_scan_field_extent_result, struct_size, 0);
+LAYOUT_MEMBER(spotwise_scan_field_extent_result, validity, 4);
+LAYOUT_MEMBER(spotwise_scan_field_extent_result, whole_field, 8);
+LAYOUT_MEMBER(spotwise_scan_field_extent_result, reserved, 12);
+LAYOUT_MEMBER(spotwise_scan_field_extent_result, radius_m, 16);
+LAYOUT_MEMBER(spotwise_scan_field_extent_result, square_side_m, 24);
+LAYOUT_MEMBER(spotwise_scan_field_extent_result, grazing_ratio, 32);
+LAYOUT_MEMBER(spotwise_scan_field_extent_result, half_angle_rad, 40);
+
+LAYOUT_SIZE(spotwise_scan_field_focus_result, 64);
+LAYOUT_MEMBER(spotwise_scan_field_focus_result, struct_size, 0);
+LAYOUT_MEMBER(spotwise_scan_field_focus_result, validity, 4);
+LAYOUT_MEMBER(spotwise_scan_field_focus_result, best_z_m, 8);
+LAYOUT_MEMBER(spotwise_scan_field_focus_result, greatest_defocus_m, 16);
+LAYOUT_MEMBER(spotwise_scan_field_focus_result, centre_growth, 24);
+LAYOUT_MEMBER(spotwise_scan_field_focus_result, edge_growth_along_radius, 32);
+LAYOUT_MEMBER(spotwise_scan_field_focus_result, edge_growth_across_radius, 40);
+LAYOUT_MEMBER(spotwise_scan_field_focus_result, grazing_ratio, 48);
+LAYOUT_MEMBER(spotwise_scan_field_focus_result, half_angle_rad, 56);
+
 #endif

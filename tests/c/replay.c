@@ -116,7 +116,10 @@ enum {
     CHOOSE_LENS,
     REGION_HEIGHTS,
     SHARE_IN_FOCUS,
-    FOCUS_FOR_SURFACE
+    FOCUS_FOR_SURFACE,
+    SCAN_FIELD_AT,
+    SCAN_FIELD_EXTENT,
+    SCAN_FIELD_FOCUS
 };
 
 /* Name, inputs and outputs of each function. */
@@ -215,6 +218,9 @@ const replay_function replay_functions[REPLAY_FUNCTIONS] = {
     {"region_heights", 39, 5},
     {"share_in_focus", 41, 4},
     {"focus_for_surface", 46, 15},
+    {"scan_field_at", 12, 15},
+    {"scan_field_extent", 11, 6},
+    {"scan_field_focus", 10, 8},
 };
 
 #define MOST_NUMBERS 104
@@ -540,6 +546,7 @@ static void put_defocus(const spotwise_defocus_result *result, double *out)
 #include "replay_tolerance.h"
 #include "replay_shape.h"
 #include "replay_in_focus.h"
+#include "replay_scan_field.h"
 
 #include "replay_lens_choice.h"
 
@@ -1123,6 +1130,10 @@ static uint32_t call(uint32_t function, const double *in, double *out, spotwise_
     case SHARE_IN_FOCUS:
     case FOCUS_FOR_SURFACE:
         return call_in_focus(function, in, out, error);
+    case SCAN_FIELD_AT:
+    case SCAN_FIELD_EXTENT:
+    case SCAN_FIELD_FOCUS:
+        return call_scan_field(function, in, out, error);
     default:
         return call_mark(function, in, out, error);
     }

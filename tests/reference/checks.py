@@ -198,6 +198,14 @@ PARAMETERS = {
     "working distance": (187, 0.0, 1e4),
     "lenses to choose from": (188, 1, 8),
     "cells per side": (189, 1, 1000),
+    "field radius": (190, 1e-6, 10.0),
+    "edge tangential z": (191, -10.0, 10.0),
+    "edge sagittal z": (192, -10.0, 10.0),
+    "edge incidence": (193, 0.0, 1.0),
+    "edge spot ratio": (194, 1.0, 10.0),
+    "field x": (195, -10.0, 10.0),
+    "field y": (196, -10.0, 10.0),
+    "field angle": (197, 0.0, 1.2),
 }
 
 # A yes or no that hangs on a computed number is not asked this close to its threshold: there the

@@ -41,6 +41,7 @@ import strata_optics
 import strata_path
 import strata_pulsed
 import strata_shape
+import strata_scan_field
 import strata_singlet_focus
 import strata_text
 import strata_tilt
@@ -79,6 +80,7 @@ MODULES = (
     strata_crossing,
     strata_lens_choice,
     strata_in_focus,
+    strata_scan_field,
 )
 # Every outcome and reason of the check must come up at least this often.
 LEAST_OF_EACH = 5

@@ -5,6 +5,7 @@ mod height_map;
 mod in_focus;
 mod lens_choice;
 mod mark;
+mod scan_field;
 mod shape;
 mod tolerance;
 
@@ -342,6 +343,7 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
                 shape::call,
                 lens_choice::call,
                 in_focus::call,
+                scan_field::call,
             ] {
                 if let Some(outputs) = part(name, i)? {
                     return Ok(outputs);

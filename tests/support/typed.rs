@@ -5,6 +5,7 @@ mod typed_height_map;
 mod typed_in_focus;
 mod typed_lens_choice;
 mod typed_mark;
+mod typed_scan_field;
 mod typed_shape;
 mod typed_tolerance;
 
@@ -697,6 +698,7 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
                 typed_shape::call,
                 typed_lens_choice::call,
                 typed_in_focus::call,
+                typed_scan_field::call,
             ] {
                 if let Some(outputs) = part(name, i)? {
                     return Ok(outputs);

@@ -35,6 +35,7 @@ mod wave;
 mod focus;
 mod height_map;
 mod real_depth;
+mod scan_field;
 mod singlet_focus;
 mod tilt;
 

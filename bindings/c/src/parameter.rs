@@ -400,6 +400,22 @@ pub const SPOTWISE_PARAM_WORKING_DISTANCE: u32 = 187;
 pub const SPOTWISE_PARAM_LENS_CANDIDATES: u32 = 188;
 /// Cells that are laid over a curved surface, in x and in y each. Range: 1 to 1000.
 pub const SPOTWISE_PARAM_CELLS_PER_SIDE: u32 = 189;
+/// Radius of the field of a scan head. Range: 1e-6 to 10 m.
+pub const SPOTWISE_PARAM_FIELD_RADIUS: u32 = 190;
+/// Height of the tangential focus at the edge of a field, + away from the lens. Range: -10 to 10 m.
+pub const SPOTWISE_PARAM_EDGE_TANGENTIAL_Z: u32 = 191;
+/// Height of the sagittal focus at the edge of a field, + away from the lens. Range: -10 to 10 m.
+pub const SPOTWISE_PARAM_EDGE_SAGITTAL_Z: u32 = 192;
+/// Angle of incidence on the table at the edge of a field. Range: 0 to 1 rad.
+pub const SPOTWISE_PARAM_EDGE_INCIDENCE: u32 = 193;
+/// Spot at the edge of a field over that in its middle, both in focus. Range: 1 to 10.
+pub const SPOTWISE_PARAM_EDGE_SPOT_RATIO: u32 = 194;
+/// Place in a field, from its middle, in x. Range: -10 to 10 m.
+pub const SPOTWISE_PARAM_FIELD_X: u32 = 195;
+/// Place in a field, from its middle, in y. Range: -10 to 10 m.
+pub const SPOTWISE_PARAM_FIELD_Y: u32 = 196;
+/// Angle by which the mirrors of a scan head turn the light off the axis. Range: 0 to 1.2 rad.
+pub const SPOTWISE_PARAM_FIELD_ANGLE: u32 = 197;
 
 const _: () = {
     assert!(SPOTWISE_PARAM_WAVELENGTH == Param::Wavelength as u32);
@@ -597,7 +613,15 @@ const _: () = {
     assert!(SPOTWISE_PARAM_WORKING_DISTANCE == Param::WorkingDistance as u32);
     assert!(SPOTWISE_PARAM_LENS_CANDIDATES == Param::LensCandidates as u32);
     assert!(SPOTWISE_PARAM_CELLS_PER_SIDE == Param::CellsPerSide as u32);
-    assert!(Param::ALL.len() == 189);
+    assert!(SPOTWISE_PARAM_FIELD_RADIUS == Param::FieldRadius as u32);
+    assert!(SPOTWISE_PARAM_EDGE_TANGENTIAL_Z == Param::EdgeTangentialZ as u32);
+    assert!(SPOTWISE_PARAM_EDGE_SAGITTAL_Z == Param::EdgeSagittalZ as u32);
+    assert!(SPOTWISE_PARAM_EDGE_INCIDENCE == Param::EdgeIncidence as u32);
+    assert!(SPOTWISE_PARAM_EDGE_SPOT_RATIO == Param::EdgeSpotRatio as u32);
+    assert!(SPOTWISE_PARAM_FIELD_X == Param::FieldX as u32);
+    assert!(SPOTWISE_PARAM_FIELD_Y == Param::FieldY as u32);
+    assert!(SPOTWISE_PARAM_FIELD_ANGLE == Param::FieldAngle as u32);
+    assert!(Param::ALL.len() == 197);
 };
 
 /// Every parameter's name, in the order of the codes.

@@ -7,6 +7,7 @@ mod agree_height_map;
 mod agree_in_focus;
 mod agree_lens_choice;
 mod agree_marks;
+mod agree_scan_field;
 mod agree_shape;
 mod agree_tolerance;
 mod header;

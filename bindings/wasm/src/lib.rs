@@ -35,6 +35,7 @@ pub mod path;
 pub mod plate;
 pub mod pulsed;
 pub mod raster;
+pub mod scan_field;
 pub mod shape;
 pub mod singlet;
 pub mod text;

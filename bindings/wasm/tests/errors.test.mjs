@@ -568,6 +568,9 @@ test("nothing at all, null, or something else in place of an object", () => {
     regionHeights: 156,
     shareInFocus: 156,
     focusForSurface: 28,
+    scanFieldAt: 1,
+    scanFieldExtent: 1,
+    scanFieldFocus: 1,
   };
   for (const [name, parameter] of Object.entries(first)) {
     for (const given of [[], [null], [3], ["text"], [true, true], [null, null]]) {

@@ -255,6 +255,18 @@ test("a field may be a getter that calls the package", () => {
     [s.regionHeights, plate, plateRegion, { cellsPerSide: 3 }],
     [s.shareInFocus, plate, plateRegion, { towardLens: inFocus, awayFromLens: awayFromLens(mm(0.3)) }],
     [s.focusForSurface, spot88, { by: "growth", ratio: 1.1 }, plate, plateRegion],
+    [(beam, quantity) => s.mapHeights(beam, inFocus, quantity, z), spot88, { kind: "smallest stroke", doseRatio: 2.7 }],
+    [
+      (beam, lens) => s.scanFieldFocus(beam, lens, mm(10)),
+      spot88,
+      {
+        focalLength: mm(160),
+        fieldRadius: mm(70),
+        edgeTangentialFocus: towardLens(mm(1)),
+        edgeSagittalFocus: towardLens(mm(1)),
+        edgeIncidence: s.deg(10),
+      },
+    ],
   ];
   for (const [operation, ...inputs] of calls) {
     const getters = inputs.map((input) => (typeof input === "object" ? lively(input) : input));

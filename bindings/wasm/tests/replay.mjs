@@ -95,6 +95,14 @@ export function functions(s) {
   const depthEnds = (toward, away) => ({ towardLens: z(toward), awayFromLens: z(away) });
   /** Heights of as many as a row has room for. */
   const zs = (offsets, room) => [...offsets.map(zOf), ...Array(room - offsets.length).fill(NaN)];
+  const scanLens = (focalLength, fieldRadius, tangential, sagittal, incidence, edgeSpotRatio) => ({
+    focalLength: s.m(focalLength),
+    fieldRadius: s.m(fieldRadius),
+    edgeTangentialFocus: z(tangential),
+    edgeSagittalFocus: z(sagittal),
+    edgeIncidence: s.rad(incidence),
+    edgeSpotRatio,
+  });
   const aperture = (x) => (x === Infinity ? undefined : s.diameter(s.m(x)));
   const glass = (code) => glasses[code] ?? UNKNOWN;
   const shape = (code, shapeFactor) =>
@@ -1178,6 +1186,44 @@ export function functions(s) {
         h.shareInFocus,
       ]);
       return [...heights, f.unknownShare, s.inRad(f.halfAngle), flags(f.validity)];
+    }],
+    ["scan_field_at", 15, (wavelength, m2, waist, ...rest) => {
+      const [x, y, table] = rest.slice(6);
+      const place = { x: s.m(x), y: s.m(y) };
+      const f = s.scanFieldAt(beam(wavelength, m2, waist), scanLens(...rest), place, z(table));
+      return [
+        s.inM(f.radius),
+        s.inRad(f.fieldAngle),
+        s.inRad(f.incidence),
+        zOf(f.tangentialFocus),
+        zOf(f.sagittalFocus),
+        s.inM(f.diameterAlongRadius),
+        s.inM(f.diameterAcrossRadius),
+        f.growthAlongRadius,
+        f.growthAcrossRadius,
+        f.irradianceRatio,
+        f.lineDoseRatioAlongRadius,
+        f.lineDoseRatioAcrossRadius,
+        f.grazingRatio,
+        ...cone(f),
+      ];
+    }],
+    ["scan_field_extent", 6, (wavelength, m2, waist, ...rest) => {
+      const [table, growth] = rest.slice(6);
+      const f = s.scanFieldExtent(beam(wavelength, m2, waist), scanLens(...rest), z(table), growth);
+      return [s.inM(f.radius), s.inM(f.squareSide), Number(f.wholeField), f.grazingRatio, ...cone(f)];
+    }],
+    ["scan_field_focus", 8, (wavelength, m2, waist, ...rest) => {
+      const f = s.scanFieldFocus(beam(wavelength, m2, waist), scanLens(...rest), s.m(rest[6]));
+      return [
+        zOf(f.best),
+        s.inM(f.greatestDefocus),
+        f.centreGrowth,
+        f.edgeGrowthAlongRadius,
+        f.edgeGrowthAcrossRadius,
+        f.grazingRatio,
+        ...cone(f),
+      ];
     }],
   ];
 }

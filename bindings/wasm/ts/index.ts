@@ -201,6 +201,15 @@ export {
 } from "./pulsed.js";
 export { intervalForRipple, rasterRipple, type RasterRipple } from "./raster.js";
 export {
+  scanFieldAt,
+  scanFieldExtent,
+  scanFieldFocus,
+  type ScanFieldExtent,
+  type ScanFieldFocus,
+  type ScanFieldSpot,
+  type ScanLens,
+} from "./scan_field.js";
+export {
   diffusivity,
   diffusivityText,
   dose,

@@ -35,6 +35,7 @@ pub fn check() -> Result<(), String> {
     typed.extend(arms("tests/support/typed_shape.rs")?);
     typed.extend(arms("tests/support/typed_lens_choice.rs")?);
     typed.extend(arms("tests/support/typed_in_focus.rs")?);
+    typed.extend(arms("tests/support/typed_scan_field.rs")?);
     compare("Rust model (src/model)", &model_functions()?);
     compare("Rust typed layer (tests/support/typed.rs)", &typed);
     compare("C (include/spotwise.h)", &header_functions()?);
@@ -121,7 +122,7 @@ fn module_functions() -> Result<Names, String> {
         "shape",
         "in_focus",
     ];
-    let surface = ["height_map", "tolerance", "height_budget", "lens_choice"];
+    let surface = ["height_map", "tolerance", "height_budget", "lens_choice", "scan_field"];
     for module in optics.into_iter().chain(["focus", "mark", "check"]).chain(marking).chain(surface) {
         let source = read(&root().join(format!("bindings/wasm/src/{module}.rs")))?;
         names.extend(public_functions(&source));

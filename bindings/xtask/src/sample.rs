@@ -219,6 +219,13 @@ fn ordinary(function: &Function, input: &str) -> Result<f64, String> {
         "z2" => -0.4e-3,
         "z3" => 0.0,
         "z4" => 12e-3,
+        "field_radius" => 30e-3,
+        "edge_tangential_z" => -1e-3,
+        "edge_sagittal_z" => -0.5e-3,
+        "edge_incidence" => 0.2,
+        "edge_spot_ratio" => 1.1,
+        "field_x" => 12e-3,
+        "field_y" => -9e-3,
         "z5" => 0.1e-3,
         "z6" => -2e-3,
         "lens_to_surface" => 0.1001,
@@ -356,7 +363,7 @@ impl Dice {
             // Now and then too little for one exposure to mark.
             "dose_ratio" => 0.9 + 3.0 * number * number,
             "first_m2" | "second_m2" | "m2" | "m2_x" | "m2_y" | "growth" | "growth_ratio" | "index"
-            | "index1" | "index2" | "index3" | "good_window" | "readable_window" => {
+            | "index1" | "index2" | "index3" | "good_window" | "readable_window" | "edge_spot_ratio" => {
                 1.0 + 3.0 * number * number
             }
             _ => ordinary * 10f64.powf(2.0 * number - 1.0),

@@ -20,6 +20,7 @@ mod place;
 pub mod random;
 pub mod refocus;
 mod region;
+pub mod scan_field;
 mod shape;
 mod smooth;
 pub mod strip;
@@ -52,6 +53,11 @@ pub use random::Draws;
 pub use refocus::{RefocusPlan, refocus_plan};
 #[doc(inline)]
 pub use region::Region;
+#[doc(inline)]
+pub use scan_field::{
+    ScanFieldExtent, ScanFieldFocus, ScanFieldSpot, ScanLens, scan_field_at, scan_field_extent,
+    scan_field_focus,
+};
 #[doc(inline)]
 pub use shape::{Bulge, Surface, SurfaceNumbers};
 #[doc(inline)]

@@ -80,6 +80,7 @@ import {
   refractiveIndex,
   roundRawBeam,
   scanDose,
+  scanFieldAt,
   signedDownstream,
   signedOffset,
   singletDefocus,
@@ -109,6 +110,7 @@ import {
   type Job,
   type Length,
   type RawAstigmaticBeam,
+  type ScanLens,
 } from "spotwise";
 
 const beam: Beam = { wavelength: um(10.6), m2: 1.2, waist: diameter1e2(um(88)) };
@@ -648,6 +650,24 @@ mapHeights(beam, inFocus, { kind: "growth" }, new Float64Array(3)).least.value;
 inFocusMask(beam, inFocus, { by: "rayleigh" }, new Float64Array(3), new Uint8Array(3));
 // @ts-expect-error a mask is made of bytes
 inFocusMask(beam, inFocus, { by: "rayleigh" }, new Float64Array(3), new Float64Array(3));
+
+// --- the field of a scan head ---
+
+const scanLens: ScanLens = {
+  focalLength: mm(160),
+  fieldRadius: mm(70),
+  edgeTangentialFocus: towardLens(mm(1)),
+  edgeSagittalFocus: towardLens(mm(0.4)),
+  edgeIncidence: deg(14),
+};
+// @ts-expect-error above or below the focus in the middle?
+scanFieldAt(beam, { ...scanLens, edgeTangentialFocus: mm(1) }, { x: mm(10), y: mm(0) }, inFocus);
+// @ts-expect-error degrees or radians?
+scanFieldAt(beam, { ...scanLens, edgeIncidence: 14 }, { x: mm(10), y: mm(0) }, inFocus);
+
+inMm(scanFieldAt(beam, scanLens, { x: mm(10), y: mm(0) }, inFocus).diameterAlongRadius);
+// @ts-expect-error in which direction?
+inMm(scanFieldAt(beam, scanLens, { x: mm(10), y: mm(0) }, inFocus).diameter);
 
 export { bad1, bad2, bad3, bad4, bad5, bad6, ok2, ok3, ok4, ok5, ok6 };
 
