@@ -468,6 +468,12 @@
 #define SPOTWISE_REASON_BANDS_HELP 65536
 
 /**
+ * Somewhere the surface leans by more than 0.35 rad (20 degrees), which stretches the spot and lowers
+ * the dose there by more than 6 %. Only spotwise_surface_check() knows.
+ */
+#define SPOTWISE_REASON_STEEP 131072
+
+/**
  * No flag applies to the result.
  */
 #define SPOTWISE_VALIDITY_FINE 0
@@ -6304,6 +6310,62 @@ typedef struct spotwise_verdict {
 } spotwise_verdict;
 
 /**
+ * What spotwise_surface_check() finds.
+ */
+typedef struct spotwise_surface_verdict {
+    /**
+     * Size of this struct; spotwise_surface_verdict_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * In how many bands of height, each in its own focus, stroke, gap and text would hold everywhere;
+     * 0 if they do not even in the waist, if rise and fall of the job leave no range, or if it would
+     * take over a million.
+     */
+    uint32_t bands;
+    /**
+     * The verdict, with what the shape adds to its reasons. Its datum is the place of the surface
+     * nearest to the datum, where the surface misses it.
+     */
+    struct spotwise_verdict verdict;
+    /**
+     * Highest, lowest and steepest place of the surface.
+     */
+    struct spotwise_surface_extremes_result extremes;
+    /**
+     * Where the spot is worst in metres: at the highest or the lowest place, whichever is farther from
+     * focus, and at the highest if both are as far.
+     */
+    double worst_x_m;
+    /**
+     * That place in y.
+     */
+    double worst_y_m;
+    /**
+     * Its height in metres from the datum, + away from the lens.
+     */
+    double worst_z_m;
+    /**
+     * Share of the known area that stays in the depth of focus, rise and fall of the job included; 0 if
+     * there is no depth.
+     */
+    double share_in_depth;
+    /**
+     * Share of the known area where stroke, gap and text hold, rise and fall included; 0 if they do not
+     * even in the waist. The lines of a fill that leave gaps are not in it.
+     */
+    double share_that_holds;
+    /**
+     * Length of the spot along the slope over its diameter at the steepest place.
+     */
+    double steepest_stretch;
+    /**
+     * Irradiance, and dose, for each area of the surface over that on a level one, at the steepest place.
+     */
+    double steepest_irradiance_factor;
+} spotwise_surface_verdict;
+
+/**
  * A lens that might serve a job.
  */
 typedef struct spotwise_lens_candidate {
@@ -10179,6 +10241,46 @@ SPOTWISE_MUST_USE
 spotwise_status spotwise_focus_check(const struct spotwise_job *job,
                                      struct spotwise_verdict *verdict,
                                      struct spotwise_error *error);
+
+/**
+ * Sets struct_size, also of the nested structs, codes, flags and bands to 0, and every number to a quiet NaN.
+ * NULL does nothing.
+ */
+void spotwise_surface_verdict_init(struct spotwise_surface_verdict *found);
+
+/**
+ * Checks whether a drawing's finest stroke and gap hold, and its text keeps its grade, all over the region of
+ * a surface; says where it is worst, how much of the area holds, and what would help.
+ *
+ * As spotwise_focus_check() for the highest and the lowest place of spotwise_surface_extremes(), which count
+ * from the datum of the job. Its surface_rise_m and surface_fall_m are then no part of the shape: they are added
+ * at its ends, for all by which the surface may lie otherwise than told. Where part of the region is unknown,
+ * the verdict is that on the rest. What a slope does to spot and dose is not in the verdict but beside it, and
+ * above 0.35 rad (20 degrees) SPOTWISE_REASON_STEEP says so.
+ *
+ * @param[in]  job            job to read; set with spotwise_job_init(); not NULL.
+ * @param[in]  surface        surface, set with spotwise_surface_init() and filled in; not NULL.
+ * @param[in]  region         region, set with spotwise_region_init() and filled in; not NULL.
+ * @param[in]  cells_per_side equal cells that are laid over a cylinder or sphere in x and in y to measure
+ *                            shares of area; 128 is plenty; range: SPOTWISE_PARAM_CELLS_PER_SIDE.
+ * @param[out] found          result; set with spotwise_surface_verdict_init(); not NULL. On any status other
+ *                            than SPOTWISE_OK its numbers are set to a quiet NaN, codes, flags and bands to 0.
+ * @param[out] error          what was refused; may be NULL.
+ * @return as spotwise_focus_check() for the choices of the job; then as spotwise_surface_extremes(); then
+ *         SPOTWISE_E_OUT_OF_RANGE for cells_per_side; then as spotwise_focus_check() for its numbers.
+ *
+ * Accuracy: those of spotwise_focus_check(), spotwise_surface_extremes() and spotwise_share_in_focus();
+ *           stretch and factor 4 ulp times 1 + a tan(a), a being the steepest incidence.
+ * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+ * Source: those of the calls named above.
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_surface_check(const struct spotwise_job *job,
+                                       const struct spotwise_surface *surface,
+                                       const struct spotwise_region *region,
+                                       uint32_t cells_per_side,
+                                       struct spotwise_surface_verdict *found,
+                                       struct spotwise_error *error);
 
 /**
  * Sets struct_size, the choices to 0, which is none, and every number to a quiet NaN; but lens to

@@ -25,10 +25,13 @@ fn scratch(name: &str) -> PathBuf {
 
 const JOB: &str = include_str!("../examples/focus_check/rain_gauge.json");
 
+const PROBES: &str = include_str!("../examples/focus_check/rain_gauge_probes.csv");
+
 /// Runs the example on a job with one text replaced by another.
 fn run(name: &str, from: &str, to: &str) -> Output {
     assert!(JOB.contains(from), "the example's job no longer holds {from}");
     let job = scratch(&format!("{name}.json"));
+    fs::write(scratch("rain_gauge_probes.csv"), PROBES).unwrap();
     fs::write(&job, JOB.replacen(from, to, 1)).unwrap();
     focus_check().arg(&job).arg(scratch(&format!("{name}.svg"))).output().unwrap()
 }
@@ -64,6 +67,15 @@ fn prints_a_verdict_and_a_picture() {
         "2.70 times what just marks",
         "0.868 J/mm2 on its middle in focus",
         "4.0 point sans that must be good at least",
+        // From the file of probes by eye: 0.05 mm high in the middle, 0.20 mm low in a corner; the probe that is
+        // missing leaves two cells of twelve unknown.
+        "The part: probed at 7 x 3 places, rain_gauge_probes.csv",
+        "highest place     0.050 mm above the datum, at x = 0.0 mm, y = 10.0 mm",
+        "lowest place      0.200 mm below the datum, at x = 60.0 mm, y = 0.0 mm",
+        "unknown           17 % of the area, 1 of the probes missing",
+        "worst spot        0.200 mm below the datum, at x = 60.0 mm, y = 0.0 mm",
+        "set focus         0.075 mm below the datum",
+        "to hold           focus set there once is enough",
     ] {
         assert!(text.contains(expected), "no {expected:?} in:\n{text}");
     }
@@ -149,6 +161,127 @@ fn the_verdict_follows_the_lens() {
     assert!(!unknown.contains("clipping:"), "{unknown}");
 }
 
+const SHAPE: &str = r#"{ "probes": "rain_gauge_probes.csv" }"#;
+
+#[test]
+fn the_verdict_follows_the_part() {
+    let verdict = |name, shape| {
+        let output = run(name, SHAPE, shape);
+        assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
+        String::from_utf8(output.stdout).unwrap()
+    };
+    // By hand: 10 mm off the crown of 250 mm of radius is 0.200 mm, from 20 mm on either side 0.801 mm.
+    let bar = r#"{ "cylinder": { "radius": "250 mm", "bulge": "toward lens",
+        "crown": { "x": "0 mm", "y": "10 mm" }, "axis_angle": "0 deg" } }"#;
+    let bar = verdict("bar", bar);
+    assert!(bar.contains("The part: a lying cylinder"), "{bar}");
+    assert!(bar.contains("highest place     on the datum, at x = -60.0 mm, y = 10.0 mm"), "{bar}");
+    assert!(bar.contains("lowest place      0.200 mm below the datum, at x = -60.0 mm, y = 0.0 mm"), "{bar}");
+    // 60 mm off: 250 - sqrt(250^2 - 60^2) = 7.307 mm along the plate, with 10 mm across it 7.513 mm.
+    let dome = r#"{ "sphere": { "diameter": "500 mm", "bulge": "toward lens", "crown": { "x": "0 mm", "y": "10 mm" } } }"#;
+    let dome = verdict("dome", dome);
+    assert!(dome.contains("lowest place      7.513 mm below the datum"), "{dome}");
+    assert!(dome.contains("bands of height, each in its own focus"), "{dome}");
+    // 120 mm at 0.01 and 20 mm at 0.005.
+    let tilted = r#"{ "plane": { "away_from_lens_along_x": 0.01, "away_from_lens_along_y": 0.005 } }"#;
+    let tilted = verdict("tilted", tilted);
+    assert!(tilted.contains("flat, tilted"), "{tilted}");
+    assert!(
+        tilted.contains("highest place     0.600 mm above the datum, at x = -60.0 mm, y = 0.0 mm"),
+        "{tilted}"
+    );
+    assert!(
+        tilted.contains("lowest place      0.700 mm below the datum, at x = 60.0 mm, y = 20.0 mm"),
+        "{tilted}"
+    );
+    let steps = r#"{ "steps": { "edges": ["-60 mm", "0 mm", "60 mm"], "heights_toward_lens": ["0 mm", "-0.3 mm"] } }"#;
+    let steps = verdict("steps", steps);
+    assert!(steps.contains("2 steps"), "{steps}");
+    assert!(
+        steps.contains("lowest place      0.300 mm below the datum, at x = 0.0 mm, y = 0.0 mm"),
+        "{steps}"
+    );
+    assert!(steps.contains("in focus          50 % of the area"), "{steps}");
+}
+
+#[test]
+fn a_job_without_a_part_is_a_job_still() {
+    let part = JOB[JOB.find("    \"part\"").unwrap()..].split_inclusive("    },\n").next().unwrap();
+    let output = run("bare_job", part, "");
+    assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
+    let text = String::from_utf8(output.stdout).unwrap();
+    assert!(text.contains("The surface") && !text.contains("The part"), "{text}");
+}
+
+#[test]
+fn a_bad_part_is_refused_in_one_line() {
+    let cases: &[(&str, &str, &str, &[&str])] = &[
+        ("no_file", "rain_gauge_probes.csv", "no_such.csv", &["no_such.csv"]),
+        ("no_shape", r#""probes""#, r#""proves""#, &["part.shape", "`proves`", "`probes`"]),
+        ("bare_end", r#""60 mm""#, "60", &["part.region.x", "60"]),
+        ("no_unit", r#""60 mm""#, r#""60""#, &["part.region.x", "the unit is missing"]),
+        ("no_region", r#"["-60 mm", "60 mm"]"#, r#"["60 mm", "-60 mm"]"#, &["region width in x", "-0.12 m"]),
+        (
+            "beside",
+            SHAPE,
+            r#"{ "sphere": { "radius": "50 mm", "bulge": "toward lens", "crown": { "x": "0 mm", "y": "0 mm" } } }"#,
+            &["distance from the crown", "outside the model"],
+        ),
+        (
+            "both_sizes",
+            SHAPE,
+            r#"{ "sphere": { "radius": "5 m", "diameter": "10 m", "bulge": "toward lens", "crown": { "x": "0 mm", "y": "0 mm" } } }"#,
+            &["part.shape.sphere", "either `radius` or `diameter`"],
+        ),
+        (
+            "twice",
+            r#"    "part": {"#,
+            r#"    "part": { "region": { "x": ["0 mm", "1 mm"], "y": ["0 mm", "1 mm"] }, "shape": { "probes": "a" } },
+    "part": {"#,
+            &["duplicate field `part`"],
+        ),
+    ];
+    for (name, from, to, expected) in cases {
+        one_line(name, &run(name, from, to), expected);
+    }
+}
+
+#[test]
+fn a_bad_file_of_probes_is_refused_in_one_line() {
+    let cases: &[(&str, &str, &str, &[&str])] = &[
+        ("column", "toward lens (mm)", "height (mm)", &["\"height (mm)\"", "toward lens"]),
+        ("unit", "x (mm)", "x", &["\"x\"", "\"x (mm)\""]),
+        ("number", "-60,0,-0.18", "-60,0,low", &["line 2", "no number"]),
+        ("again", "-40,0,-0.08", "-60,0,-0.08", &["line 3", "line 2"]),
+        ("ragged", "-60,0,-0.18", "-60,0", &["probes_ragged.csv", "line: 2"]),
+        ("one_row", PROBES, "x (mm),y (mm),toward lens (mm)\n0,0,1\n1,0,1\n", &["number of grid rows", "2"]),
+        ("empty", PROBES, "x (mm),y (mm),toward lens (mm)\n", &["number of grid columns", "2"]),
+        (
+            "all_missing",
+            PROBES,
+            "x (mm),y (mm),toward lens (mm)\n0,0,\n1,0,\n0,1,\n1,1,\n",
+            &["known probes"],
+        ),
+        ("nan", "-60,0,-0.18", "-60,0,NaN", &["line 2", "no number"]),
+    ];
+    for (name, from, to, expected) in cases {
+        assert!(PROBES.contains(from), "{name}");
+        let file = format!("probes_{name}.csv");
+        fs::write(scratch(&file), PROBES.replacen(from, to, 1)).unwrap();
+        one_line(name, &run(&format!("probes_{name}"), "rain_gauge_probes.csv", &file), expected);
+    }
+}
+
+/// The example refused, and said why in one line that holds all of these.
+fn one_line(name: &str, output: &Output, expected: &[&str]) {
+    let error = String::from_utf8_lossy(&output.stderr);
+    assert!(!output.status.success(), "{name}: exit code 0 for a bad job");
+    assert_eq!(error.lines().count(), 1, "{name}: {error}");
+    for part in expected {
+        assert!(error.contains(part), "{name}: no {part:?} in {error}");
+    }
+}
+
 const SET: &str = r#"{ "lens_to_surface": "38.1 mm" }"#;
 
 #[test]
@@ -195,13 +328,7 @@ fn a_bad_job_is_refused_in_one_line() {
         ("before", "before_expander", "before_lens", &["waist_to_expander", "before_expander"]),
     ];
     for (name, from, to, expected) in cases {
-        let output = run(name, from, to);
-        let error = String::from_utf8(output.stderr).unwrap();
-        assert!(!output.status.success(), "{name}: exit code 0 for a bad job");
-        assert_eq!(error.lines().count(), 1, "{name}: {error}");
-        for part in *expected {
-            assert!(error.contains(part), "{name}: no {part:?} in {error}");
-        }
+        one_line(name, &run(name, from, to), expected);
     }
 }
 

@@ -154,7 +154,7 @@ fn the_numbers_behind_the_flags() {
             // Wherever irradiance or line dose off focus are told behind a real lens.
             let criterion = function.inputs.iter().position(|name| name == "criterion");
             let tells = match function.name.as_str() {
-                "singlet_defocus" | "focus_check" => true,
+                "singlet_defocus" | "focus_check" | "surface_check" => true,
                 "singlet_depth_of_focus" => matches!(row.inputs[criterion.unwrap()] as u32, 3 | 5),
                 _ => false,
             };

@@ -10,16 +10,21 @@
 //! there; this one focuses nearer to itself, and to a larger spot. The dose follows from power, speed, line
 //! interval and the threshold that test marks of this coating gave; its text is set in 4 point type.
 
+mod part;
 mod picture;
+mod probes;
 mod report;
+mod surface_report;
 
-use spotwise::{Job, Verdict};
+use part::{JobFile, Part};
+use spotwise::{CellsPerSide, Job, SurfaceVerdict, Verdict};
 use std::error::Error;
 use std::fs;
 use std::path::Path;
 use std::process::ExitCode;
 
 const EXAMPLE: &str = include_str!("rain_gauge.json");
+const EXAMPLE_PROBES: (&str, &str) = ("rain_gauge_probes.csv", include_str!("rain_gauge_probes.csv"));
 const EXAMPLE_TITLE: &str = "rain-gauge scale plate (embedded example)";
 const PICTURE: &str = "focus_check.svg";
 
@@ -46,18 +51,44 @@ fn run(job_file: Option<&str>, picture: &Path) -> Result<(), Box<dyn Error>> {
             (path.to_owned(), fs::read_to_string(path).map_err(|error| format!("{path}: {error}"))?)
         }
     };
-    let job = read_job(&title, &text)?;
-    let verdict: Verdict = job.check().map_err(|error| format!("{title}: {error}"))?;
+    let JobFile { job, part } = read_job(&title, &text)?;
+    let part = part.map(|part| Part::of(part, |name| read_beside(job_file, name))).transpose();
+    let part = part.map_err(|error| format!("{title}: {error}"))?;
+    let (verdict, on_surface) = check(&job, part.as_ref()).map_err(|error| format!("{title}: {error}"))?;
 
     print!("{}", report::text(&title, &job, &verdict)?);
+    if let (Some(part), Some(on_surface)) = (&part, &on_surface) {
+        print!("{}", surface_report::text(part, on_surface)?);
+    }
     picture::write(picture, &job, &verdict)?;
     println!("\nPicture of the beam through focus: {}", picture.display());
     println!("\n{}", spotwise::CAUTIONS.trim_end());
     Ok(())
 }
 
+/// The verdict, and what the shape of the part adds to it.
+fn check(job: &Job, part: Option<&Part>) -> Result<(Verdict, Option<SurfaceVerdict>), spotwise::Error> {
+    let Some(part) = part else {
+        return Ok((job.check()?, None));
+    };
+    let on_surface = job.check_on(&part.surface(), part.region, CellsPerSide::default())?;
+    Ok((on_surface.verdict, Some(on_surface)))
+}
+
+/// Reads a file beside that of the job.
+fn read_beside(job_file: Option<&str>, name: &str) -> Result<String, String> {
+    match job_file {
+        None if name == EXAMPLE_PROBES.0 => Ok(EXAMPLE_PROBES.1.to_owned()),
+        None => Err(format!("{name}: the embedded example has no such file")),
+        Some(job_file) => {
+            let path = Path::new(job_file).with_file_name(name);
+            fs::read_to_string(&path).map_err(|error| format!("{}: {error}", path.display()))
+        }
+    }
+}
+
 /// Reads a job, or says in one line which field is wrong and what it should be.
-fn read_job(title: &str, text: &str) -> Result<Job, String> {
+fn read_job(title: &str, text: &str) -> Result<JobFile, String> {
     let mut json = serde_json::Deserializer::from_str(text);
     let job =
         serde_path_to_error::deserialize(&mut json).map_err(|error| match error.path().to_string() {

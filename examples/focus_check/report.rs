@@ -330,16 +330,16 @@ fn um_length(length: Length) -> String {
     format!("{:.1} um", length.get::<micrometer>())
 }
 
-fn mm(length: Length, decimals: usize) -> String {
+pub fn mm(length: Length, decimals: usize) -> String {
     format!("{:.decimals$} mm", length.get::<millimeter>())
 }
 
-fn percent(share: f64) -> String {
+pub fn percent(share: f64) -> String {
     format!("{:.0} %", 100.0 * share)
 }
 
 /// An offset before a noun: "0.10 mm above the datum", or with `at_zero` "on the datum".
-fn offset(offset: Offset, at_zero: &str) -> String {
+pub fn offset(offset: Offset, at_zero: &str) -> String {
     match offset.side() {
         Side::Neither => at_zero.to_owned(),
         Side::TowardLens => format!("{} above", mm(offset.distance(), 3)),

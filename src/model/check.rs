@@ -20,6 +20,11 @@
 //! Below a dose ratio of 1.000001 nothing marks. What those do not model is not in the verdict either, nor is
 //! incubation. It is advice: engrave a test piece first.
 
+mod on_surface;
+
+#[doc(inline)]
+pub use on_surface::{SurfaceVerdict, surface_check};
+
 use super::focus::{
     DepthCriterion, FocusRange, LensNumbers, behind_a_lens, checked_criterion, checked_defocus,
     range_for_diameter, range_of,
@@ -432,8 +437,12 @@ impl Reasons {
     /// and the lens has room for it; focus at mid-height alone would not do.
     pub const BANDS_HELP: Self = Self(65536);
 
+    /// Somewhere the surface leans by more than [`CAUTION_INCIDENCE`](crate::CAUTION_INCIDENCE), which stretches
+    /// the spot and lowers the dose there. Only [`surface_check`] knows.
+    pub const STEEP: Self = Self(131_072);
+
     /// Every reason, in the order of its bit, with its sentence.
-    pub const ALL: [(Self, &'static str); 17] = [
+    pub const ALL: [(Self, &'static str); 18] = [
         (
             Self::STROKE_TOO_FINE,
             "The finest stroke is too fine for this spot and dose even in perfect focus: use a shorter lens or a larger raw beam, a higher dose, or a bolder drawing.",
@@ -474,6 +483,10 @@ impl Reasons {
         (
             Self::BANDS_HELP,
             "Engraving the surface in bands of height, each in its own focus, would make the detail hold everywhere.",
+        ),
+        (
+            Self::STEEP,
+            "Somewhere the surface leans so much that the spot is stretched and the dose falls there by more than 6 %: turn the part, or mark a narrower strip.",
         ),
     ];
 
@@ -607,19 +620,21 @@ pub fn focus_check(job: &Job) -> Result<Verdict, Error> {
 
 /// Heights between which a surface lies before the rise and the fall of a job are added at its ends, in metres
 /// from the datum, + away from the lens.
-pub(crate) struct Heights {
-    pub(crate) highest: f64,
-    pub(crate) lowest: f64,
+struct Heights {
+    highest: f64,
+    lowest: f64,
+    /// What of a range of heights no band of the surface can use.
+    lost_to_bands: f64,
 }
 
 impl Heights {
-    /// A surface that is nothing but its datum.
-    const LEVEL: Self = Self { highest: 0.0, lowest: 0.0 };
+    /// A surface that is nothing but its datum: rise and fall are its own.
+    const LEVEL: Self = Self { highest: 0.0, lowest: 0.0, lost_to_bands: 0.0 };
 }
 
 /// The verdict on a job whose surface lies between these heights.
 #[inline]
-pub(crate) fn verdict_over(job: &Job, heights: &Heights) -> Result<Verdict, Error> {
+fn verdict_over(job: &Job, heights: &Heights) -> Result<Verdict, Error> {
     let optics = optics_of(job)?;
     let verdict = judge(job, &optics.ideal, heights)?;
     let Some((real, focus)) = optics.real else {
@@ -930,10 +945,8 @@ fn judge(job: &Job, optics: &CheckedFocus, heights: &Heights) -> Result<Verdict,
     reasons.add(Reasons::REFOCUS_SHARPENS, marks && !in_depth && at_best.in_depth && room);
     // The lens must clear the highest place when it is focused on the lowest.
     let room_for_bands = (lens_to_waist - half_span - half_span).to_f64() > 0.0;
-    let wide_enough = |range: Option<FocusRange>| range.is_some_and(|range| range.full > 0.0);
-    let bands = wide_enough(detail_range)
-        && text_keeps(waist_seen)
-        && (text_range.is_none() || wide_enough(text_range));
+    let holding = holding_range(detail_range, text_range, text_keeps(waist_seen));
+    let bands = holding.is_some_and(|range| range.full > heights.lost_to_bands);
     reasons.add(Reasons::BANDS_HELP, another_focus_helps && bands && !refocus_helps && room_for_bands);
 
     Ok(Verdict {
@@ -956,6 +969,20 @@ fn judge(job: &Job, optics: &CheckedFocus, heights: &Heights) -> Result<Verdict,
         best_worst_growth: at_best.growth,
         validity: beam.cone.validity,
     })
+}
+
+/// The heights at which stroke, gap and text hold together; none if one of them does not even in the waist.
+fn holding_range(
+    detail_range: Option<FocusRange>,
+    text_range: Option<FocusRange>,
+    text_keeps_in_waist: bool,
+) -> Option<FocusRange> {
+    match (detail_range, text_range) {
+        (Some(_), _) if !text_keeps_in_waist => None,
+        // Both are even about the waist.
+        (Some(detail), Some(text)) if text.full < detail.full => Some(text),
+        (detail, _) => detail,
+    }
 }
 
 fn found(range: Result<FocusRange, Error>) -> Result<Option<FocusRange>, Error> {

@@ -32,6 +32,7 @@ mod scan_field;
 mod serde_text;
 mod shape;
 mod singlet;
+mod surface_verdict;
 mod tilt;
 mod tolerance;
 pub mod units;
@@ -98,6 +99,7 @@ pub use singlet::{
     AberratedWaist, AberrationGrowth, LensAberration, LensForm, LensNumbers, Power86Growth, RadiiParts,
     Singlet, SingletDefocus, SingletDepth, SingletFocus, SmallestSpot, SurfaceRadius, aberration_growth,
 };
+pub use surface_verdict::SurfaceVerdict;
 pub use tilt::TiltedSpot;
 pub use tolerance::{
     Contribution, DetailOdds, Distribution, DrawnOffsets, Draws, GreatestContribution, OffsetOdds,

@@ -16,7 +16,7 @@ pub struct TablePlace {
 }
 
 impl TablePlace {
-    fn from_metres(x: f64, y: f64) -> Self {
+    pub(super) fn from_metres(x: f64, y: f64) -> Self {
         Self { x: length(x), y: length(y) }
     }
 }
@@ -299,16 +299,26 @@ impl<'a> Surface<'a> {
     /// ```
     pub fn extremes(&self, region: Region) -> Result<SurfaceExtremes, Error> {
         let found = surface::surface_extremes(&self.as_model(), &region.as_model())?;
-        let height =
-            |z, x, y| SurfaceHeight { height: Offset::from_metres(z), at: TablePlace::from_metres(x, y) };
-        Ok(SurfaceExtremes {
-            highest: height(found.highest_z, found.highest_x, found.highest_y),
-            lowest: height(found.lowest_z, found.lowest_x, found.lowest_y),
+        Ok(SurfaceExtremes::from_model(&found))
+    }
+}
+
+impl SurfaceHeight {
+    pub(super) fn from_metres(z: f64, x: f64, y: f64) -> Self {
+        Self { height: Offset::from_metres(z), at: TablePlace::from_metres(x, y) }
+    }
+}
+
+impl SurfaceExtremes {
+    pub(super) fn from_model(found: &surface::SurfaceExtremes) -> Self {
+        Self {
+            highest: SurfaceHeight::from_metres(found.highest_z, found.highest_x, found.highest_y),
+            lowest: SurfaceHeight::from_metres(found.lowest_z, found.lowest_x, found.lowest_y),
             range: length(found.range),
             steepest_incidence: angle(found.steepest_incidence),
             steepest_at: TablePlace::from_metres(found.steepest_x, found.steepest_y),
             missing_probes: found.missing_probes,
             unknown_share: found.unknown_share,
-        })
+        }
     }
 }

@@ -1017,6 +1017,19 @@ LAYOUT_MEMBER(spotwise_surface_extremes_result, steepest_x_m, 72);
 LAYOUT_MEMBER(spotwise_surface_extremes_result, steepest_y_m, 80);
 LAYOUT_MEMBER(spotwise_surface_extremes_result, unknown_share, 88);
 
+LAYOUT_SIZE(spotwise_surface_verdict, 1048);
+LAYOUT_MEMBER(spotwise_surface_verdict, struct_size, 0);
+LAYOUT_MEMBER(spotwise_surface_verdict, bands, 4);
+LAYOUT_MEMBER(spotwise_surface_verdict, verdict, 8);
+LAYOUT_MEMBER(spotwise_surface_verdict, extremes, 896);
+LAYOUT_MEMBER(spotwise_surface_verdict, worst_x_m, 992);
+LAYOUT_MEMBER(spotwise_surface_verdict, worst_y_m, 1000);
+LAYOUT_MEMBER(spotwise_surface_verdict, worst_z_m, 1008);
+LAYOUT_MEMBER(spotwise_surface_verdict, share_in_depth, 1016);
+LAYOUT_MEMBER(spotwise_surface_verdict, share_that_holds, 1024);
+LAYOUT_MEMBER(spotwise_surface_verdict, steepest_stretch, 1032);
+LAYOUT_MEMBER(spotwise_surface_verdict, steepest_irradiance_factor, 1040);
+
 LAYOUT_SIZE(spotwise_caustic_crossing_result, 40);
 LAYOUT_MEMBER(spotwise_caustic_crossing_result, struct_size, 0);
 LAYOUT_MEMBER(spotwise_caustic_crossing_result, validity, 4);

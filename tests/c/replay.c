@@ -102,6 +102,7 @@ enum {
     OFFSET_ODDS,
     DETAIL_ODDS,
     FOCUS_CHECK,
+    SURFACE_CHECK,
     MAP_HEIGHTS,
     IN_FOCUS_MASK,
     FOCUS_BETWEEN,
@@ -203,6 +204,7 @@ const replay_function replay_functions[REPLAY_FUNCTIONS] = {
     {"offset_odds", 24, 11},
     {"detail_odds", 30, 20},
     {"focus_check", 48, 103},
+    {"surface_check", 87, 123},
     {"map_heights", 12, 14},
     {"in_focus_mask", 14, 14},
     {"focus_between", 5, 9},
@@ -223,7 +225,7 @@ const replay_function replay_functions[REPLAY_FUNCTIONS] = {
     {"scan_field_focus", 10, 8},
 };
 
-#define MOST_NUMBERS 104
+#define MOST_NUMBERS 124
 /* Working space of the largest map, in numbers: 12 MB, which a board has in its slow memory. */
 #define WORKSPACE 1572864
 #ifdef SPOTWISE_BARE_METAL
@@ -547,6 +549,7 @@ static void put_defocus(const spotwise_defocus_result *result, double *out)
 #include "replay_shape.h"
 #include "replay_in_focus.h"
 #include "replay_scan_field.h"
+#include "replay_surface_check.h"
 
 #include "replay_lens_choice.h"
 
@@ -1106,6 +1109,8 @@ static uint32_t call(uint32_t function, const double *in, double *out, spotwise_
         put_verdict(&result, out);
         break;
     }
+    case SURFACE_CHECK:
+        return call_surface_check(in, out, error);
     case MAP_HEIGHTS:
     case IN_FOCUS_MASK:
         return call_height_map(function, in, out, error);

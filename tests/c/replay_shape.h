@@ -52,6 +52,22 @@ static spotwise_region region_of(const double *in)
     return region;
 }
 
+static void put_extremes(const spotwise_surface_extremes_result *extremes, double *out)
+{
+    out[0] = extremes->highest_z_m;
+    out[1] = extremes->highest_x_m;
+    out[2] = extremes->highest_y_m;
+    out[3] = extremes->lowest_z_m;
+    out[4] = extremes->lowest_x_m;
+    out[5] = extremes->lowest_y_m;
+    out[6] = extremes->range_m;
+    out[7] = extremes->steepest_incidence_rad;
+    out[8] = extremes->steepest_x_m;
+    out[9] = extremes->steepest_y_m;
+    out[10] = extremes->missing_probes;
+    out[11] = extremes->unknown_share;
+}
+
 /* Makes one call of this part. */
 static uint32_t call_shape(uint32_t function, const double *in, double *out, spotwise_error *error)
 {
@@ -76,18 +92,7 @@ static uint32_t call_shape(uint32_t function, const double *in, double *out, spo
         spotwise_surface_extremes_result result;
         spotwise_surface_extremes_result_init(&result);
         CALL(spotwise_surface_extremes(&surface, &region, &result, error));
-        out[0] = result.highest_z_m;
-        out[1] = result.highest_x_m;
-        out[2] = result.highest_y_m;
-        out[3] = result.lowest_z_m;
-        out[4] = result.lowest_x_m;
-        out[5] = result.lowest_y_m;
-        out[6] = result.range_m;
-        out[7] = result.steepest_incidence_rad;
-        out[8] = result.steepest_x_m;
-        out[9] = result.steepest_y_m;
-        out[10] = result.missing_probes;
-        out[11] = result.unknown_share;
+        put_extremes(&result, out);
         break;
     }
     default:

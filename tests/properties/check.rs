@@ -35,7 +35,7 @@ fn criterion(code: u32, looseness: f64, waist_diameter: f64) -> DepthCriterion {
 }
 
 /// Jobs on an ordinary machine, whose heights and details are of the order of the spot's own.
-fn job() -> impl Strategy<Value = Job> {
+pub(super) fn job() -> impl Strategy<Value = Job> {
     let optics = (spread(3e-7, 1.1e-5), spread(1.0, 5.0), raw_beam(), spread(1e-2, 0.5));
     let heights = [-3.0f64..3.0, 0.0f64..3.0, 0.0f64..3.0];
     let drawing = (spread(0.05, 20.0), spread(0.05, 20.0), spread(1.01, 30.0));
@@ -77,14 +77,14 @@ fn check(job: &Job) -> Verdict {
     focus_check(job).unwrap()
 }
 
-fn focus_of(job: &Job) -> f64 {
+pub(super) fn focus_of(job: &Job) -> f64 {
     match job.focus {
         FocusSetting::FromDatum { focus_z } => focus_z,
         other => panic!("{other:?}"),
     }
 }
 
-fn focused_at(job: &Job, focus_z: f64) -> Job {
+pub(super) fn focused_at(job: &Job, focus_z: f64) -> Job {
     Job { focus: FocusSetting::FromDatum { focus_z }, ..*job }
 }
 

@@ -5,6 +5,9 @@ datum. Seen from the waist, + away from the lens, its highest place, datum and l
 
   -rise - focus_z        -focus_z        fall - focus_z
 
+A surface with a shape reaches from `top` to `bottom` before that, and its datum is what of it lies nearest to
+z = 0; rise and fall are then not its own, and every band of it needs room for them.
+
 With a real lens the waist is the place of the least 86.5 % diameter, and the beam is the one that has
 this diameter there. The dose of a scan is that of model_dose with the spot of the waist; the ripple of its
 lines is that of model_raster, the text that of model_text. Details, ripple and text go by the spot that the
@@ -91,24 +94,39 @@ def checked_singlet(row, glass, shape, f):
     return Singlet(n, shape, given, f), aperture
 
 
+def choices_of(row):
+    """The choices of a job, checked in order; None for what another choice leaves out."""
+    chosen = {
+        "raw_beam": choice("raw beam", row["raw_beam"]),
+        "focus_setting": choice("focus setting", row["focus_setting"]),
+        "criterion": choice("depth criterion", row["criterion"]),
+        "dose": choice("dose of a job", row["dose"]),
+    }
+    chosen["response"] = choice("response", row["response"]) if chosen["dose"] == SCAN else None
+    chosen["lens"] = choice("lens kind", row["lens"])
+    is_singlet = chosen["lens"] == SINGLET
+    chosen["glass"] = choice("glass", row["glass"]) if is_singlet else None
+    chosen["lens_shape"] = choice("lens shape", row["lens_shape"]) if is_singlet else None
+    chosen["text"] = choice("text of a job", row["text"])
+    has_text = chosen["text"] == TEXT
+    chosen["typeface"] = choice("typeface", row["typeface"]) if has_text else None
+    chosen["least_grade"] = choice("text grade", row["least_grade"]) if has_text else None
+    return chosen
+
+
 class Job:
     """A checked job: the focused beam, the heights of the surface and the wanted details."""
 
-    def __init__(self, row, as_ideal=False):
-        """`as_ideal` asks what an ideal lens would have promised for a job with a real one."""
-        raw_beam = choice("raw beam", row["raw_beam"])
-        setting = choice("focus setting", row["focus_setting"])
-        self.criterion = choice("depth criterion", row["criterion"])
-        self.dose = choice("dose of a job", row["dose"])
-        self.response = choice("response", row["response"]) if self.dose == SCAN else None
-        lens_kind = choice("lens kind", row["lens"])
-        if lens_kind == SINGLET:
-            glass = choice("glass", row["glass"])
-            shape = choice("lens shape", row["lens_shape"])
-        self.has_text = choice("text of a job", row["text"]) == TEXT
-        if self.has_text:
-            typeface = choice("typeface", row["typeface"])
-            self.least_grade = choice("text grade", row["least_grade"])
+    def __init__(self, row, as_ideal=False, ends=None):
+        """`as_ideal` asks what an ideal lens would have promised for a job with a real one; `ends` are the
+        heights of the highest and the lowest place of a shape."""
+        self.top, self.bottom = ends or (mpf(0), mpf(0))
+        chosen = choices_of(row)
+        raw_beam, setting = chosen["raw_beam"], chosen["focus_setting"]
+        self.criterion, self.dose, self.response = chosen["criterion"], chosen["dose"], chosen["response"]
+        lens_kind, glass, shape = chosen["lens"], chosen["glass"], chosen["lens_shape"]
+        self.has_text = chosen["text"] == TEXT
+        typeface, self.least_grade = chosen["typeface"], chosen["least_grade"]
         # Every beam whose cone counts; an expander has one before it.
         self.before_lens = []
         if raw_beam == COLLIMATED:
@@ -146,8 +164,12 @@ class Job:
             self.focus_z = self.lens_to_waist - surface
         self.rise = number("surface rise", row["surface_rise"])
         # The surface lies behind the lens.
-        computed("lens to highest place", self.lens_to_waist - self.focus_z - self.rise)
+        self.highest_z = self.top - self.rise
+        computed("lens to highest place", self.lens_to_waist - self.focus_z + self.highest_z)
         self.fall = number("surface fall", row["surface_fall"])
+        self.lowest_z = self.bottom + self.fall
+        self.span = self.lowest_z - self.highest_z
+        self.lost_to_bands = self.rise + self.fall if ends else mpf(0)
         self.criterion_value = criterion_number(row, self.criterion)
         self.stroke = number("finest stroke", row["finest_stroke"])
         self.gap = number("finest gap", row["finest_gap"])
@@ -324,6 +346,14 @@ def half_range_to(job, largest_seen, ulp, factor):
     return reach(job.beam, largest), allowed(ulp, room * factor)
 
 
+def holding_half(job):
+    """Half range on which stroke, gap and text all hold."""
+    if not job.all_hold(job.beam.waist_diameter):
+        return None
+    halves = [half for half, _ in (detail_range(job), text_range(job)) if half is not None]
+    return min(halves)
+
+
 def reasons_of(job, places, half, middle):
     best_diameter = job.beam.diameter(middle)
     reasons = 0 if job.marks else NOTHING_MARKS
@@ -349,15 +379,16 @@ def reasons_of(job, places, half, middle):
     if gaps:
         reasons |= FILL_HAS_GAPS
     all_hold = not gaps and all(job.all_hold(job.beam.diameter(z)) for z in places.values())
-    span = job.rise + job.fall
-    room = exceeds(job.lens_to_waist, span / 2)
+    room = exceeds(job.lens_to_waist, job.span / 2)
     refocus = job.all_hold(best_diameter) and room
     # With the surface in the waist, or a band of it at a time.
     if not all_hold and not fill_has_gaps_at(job, mpf(0)):
         if refocus:
             reasons |= BETTER_FOCUS_HELPS
-        elif job.all_hold(job.beam.waist_diameter) and exceeds(job.lens_to_waist, span):
-            reasons |= BANDS_HELP
+        elif holding_half(job) is not None and exceeds(job.lens_to_waist, job.span):
+            # Nothing is lost to the bands of a job without a shape.
+            if not job.lost_to_bands or exceeds(2 * holding_half(job), job.lost_to_bands):
+                reasons |= BANDS_HELP
     all_in_depth = all(job.in_depth(z, half) for z in places.values())
     if job.marks and job.in_depth(middle, half) and not all_in_depth and room:
         reasons |= BETTER_FOCUS_SHARPENS
@@ -379,10 +410,13 @@ def fill_has_gaps_at(job, z):
 
 
 def focus_check(row):
-    job = Job(row)
+    return verdict_on(Job(row), row)
+
+
+def verdict_on(job, row, ends=None):
     half = depth_of_computed_beam(job.beam, job.criterion, job.criterion_value)
     places = places_of(job)
-    middle = (job.rise + job.fall) / 2
+    middle = job.span / 2
     detail_half, detail_ulp = detail_range(job)
     text_half, text_ulp = text_range(job)
     answer = focused_outputs(job.raw, job.s, job.f, job.image)
@@ -395,7 +429,7 @@ def focus_check(row):
     for name, z in places.items():
         answer |= place_outputs(job, name, z, half)
     answer |= {
-        "best_focus_z": (job.fall - job.rise) / 2,
+        "best_focus_z": (job.lowest_z + job.highest_z) / 2,
         "best_worst_growth": job.beam.growth(middle),
         "validity": job.validity,
         "reasons": reasons_of(job, places, half, middle),
@@ -408,7 +442,7 @@ def focus_check(row):
         answer |= {f"real_{key}": value for key, value in job.real.outputs().items()}
         # A beam before an expander counts here too.
         answer["real_half_angle"] = max(job.ideal["half_angle"], job.real.half_angle)
-        answer["promised"] = promised_outcome(Job(row, as_ideal=True))
+        answer["promised"] = promised_outcome(Job(row, as_ideal=True, ends=ends))
     for key in symmetric(0):
         answer[f"detail_{key}_ulp"] = detail_ulp
         answer[f"text_{key}_ulp"] = text_ulp
@@ -416,11 +450,9 @@ def focus_check(row):
 
 
 def places_of(job):
-    return {
-        "highest": -job.rise - job.focus_z,
-        "datum": -job.focus_z,
-        "lowest": job.fall - job.focus_z,
-    }
+    nearest_to_datum = min(max(job.highest_z, mpf(0)), job.lowest_z)
+    heights = {"highest": job.highest_z, "datum": nearest_to_datum, "lowest": job.lowest_z}
+    return {name: z - job.focus_z for name, z in heights.items()}
 
 
 def promised_outcome(job):

@@ -15,6 +15,7 @@ ENDLESS = {
     ("singlet_defocus", "clipping_ratio"),
     ("singlet_depth_of_focus", "clipping_ratio"),
     ("focus_check", "real_clipping_ratio"),
+    ("surface_check", "real_clipping_ratio"),
     ("text_quality", "greatest_dose_ratio"),
     ("text_quality", "greatest_dose_ratio_for_counters"),
 }

@@ -11,7 +11,7 @@ mod tolerance;
 
 use mark::{ems, grades, typeface};
 use spotwise::model::check::{
-    FocusSetting, Job, JobDose, JobLens, JobText, Place, RawBeam, Verdict, focus_check,
+    FocusSetting, Job, JobDose, JobLens, JobText, Place, RawBeam, Verdict, focus_check, surface_check,
 };
 use spotwise::model::focus::{
     Defocus, DepthCriterion, FocusRange, LensNumbers, astigmatic_defocus, astigmatic_depth_of_focus,
@@ -334,6 +334,7 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
             ]
         }
         "focus_check" => check(i)?,
+        "surface_check" => check_on_surface(i)?,
         _ => {
             for part in [
                 mark::call,
@@ -522,8 +523,38 @@ fn text(i: &[f64]) -> Result<Option<JobText>, Error> {
     }
 }
 
-/// A job from the inputs of the check.
-fn check_job(i: &[f64]) -> Result<Job, Error> {
+fn check(i: &[f64]) -> Result<Vec<f64>, Error> {
+    Ok(verdict(&focus_check(&job(i)?)?))
+}
+
+/// A job on a surface, a region and a number of cells.
+fn check_on_surface(i: &[f64]) -> Result<Vec<f64>, Error> {
+    let (given, i) = i.split_at(JOB);
+    let job = job(given)?;
+    let surface = shape::surface(i)?;
+    let region = shape::region(&i[shape::NUMBERS..]);
+    let found = surface_check(&job, &surface, &region, i[shape::NUMBERS + 4] as u32)?;
+    Ok([
+        verdict(&found.verdict),
+        shape::extremes(&found.extremes),
+        vec![
+            found.worst_x,
+            found.worst_y,
+            found.worst_z,
+            found.share_in_depth,
+            found.share_that_holds,
+            f64::from(found.bands.unwrap_or(0)),
+            found.steepest_stretch,
+            found.steepest_irradiance_factor,
+        ],
+    ]
+    .concat())
+}
+
+/// So many numbers make a job in the list.
+const JOB: usize = 48;
+
+fn job(i: &[f64]) -> Result<Job, Error> {
     // Choices first, in the order of the inputs.
     let raw_beam = RawBeam::from_code(i[2] as u32, i[3], i[4], i[5], i[28], i[29], i[30], i[31])?;
     let focus_setting = FocusSetting::from_code(i[7] as u32, i[8], i[9])?;
@@ -559,16 +590,15 @@ fn check_job(i: &[f64]) -> Result<Job, Error> {
     })
 }
 
-fn check(i: &[f64]) -> Result<Vec<f64>, Error> {
-    let v = focus_check(&check_job(i)?)?;
-    Ok([
+fn verdict(v: &Verdict) -> Vec<f64> {
+    [
         vec![f64::from(v.outcome as u32), f64::from(v.reasons.bits())],
         focus(&v.focused),
         vec![v.focused.half_angle, v.focus_z],
         range_or_nan(v.depth.as_ref()),
         range_or_nan(v.detail_range.as_ref()),
         range_or_nan(v.text_range.as_ref()),
-        dose(&v),
+        dose(v),
         place(&v.highest),
         place(&v.datum),
         place(&v.lowest),
@@ -576,5 +606,5 @@ fn check(i: &[f64]) -> Result<Vec<f64>, Error> {
         v.real.as_ref().map_or_else(|| vec![f64::NAN; 21], real_focus),
         vec![v.real.as_ref().map_or(f64::NAN, |real| real.half_angle), bits(v.validity)],
     ]
-    .concat())
+    .concat()
 }

@@ -1,6 +1,6 @@
 //! The functions of the list on the choice of a lens, called through the model.
 
-use super::{beam, bits, check_job, place};
+use super::{beam, bits, job, place};
 use spotwise::Error;
 use spotwise::model::check::JobLens;
 use spotwise::model::focus::caustic_crossing;
@@ -55,10 +55,10 @@ fn choose(i: &[f64]) -> Result<Vec<f64>, Error> {
     if count == 0 || count > 8 {
         // Refused before anything else.
         let nothing = LensCandidate { focal_length: 0.1, lens: JobLens::Ideal, working_distance: 0.1 };
-        let job = check_job(&whole_job(&[1.0; SET_UP]))?;
-        choose_lens(&job, &vec![nothing; count], &set_up, &mut vec![LensRanking::BLANK; count])?;
+        let any_job = job(&whole_job(&[1.0; SET_UP]))?;
+        choose_lens(&any_job, &vec![nothing; count], &set_up, &mut vec![LensRanking::BLANK; count])?;
     }
-    let job = check_job(&whole_job(i))?;
+    let any_job = job(&whole_job(i))?;
     let candidates = (0..count)
         .map(|place| {
             let i = lens(i, place);
@@ -67,7 +67,7 @@ fn choose(i: &[f64]) -> Result<Vec<f64>, Error> {
         })
         .collect::<Result<Vec<_>, Error>>()?;
     let mut rankings = vec![LensRanking::BLANK; count];
-    let choice = choose_lens(&job, &candidates, &set_up, &mut rankings)?;
+    let choice = choose_lens(&any_job, &candidates, &set_up, &mut rankings)?;
     let [offset, diameter] = choice.crossing.map_or([f64::NAN; 2], |at| [at.offset, at.diameter]);
     let flip_span = choice.flip_span.unwrap_or(f64::NAN);
     let mut out = vec![

@@ -1,7 +1,9 @@
 //! The functions of the list on shapes of a surface, called through the model.
 
 use spotwise::Error;
-use spotwise::model::surface::{Region, Surface, SurfaceNumbers, surface_at, surface_extremes};
+use spotwise::model::surface::{
+    Region, Surface, SurfaceExtremes, SurfaceNumbers, surface_at, surface_extremes,
+};
 
 /// So many numbers make a surface in the list.
 pub const NUMBERS: usize = 34;
@@ -42,6 +44,24 @@ pub fn region(i: &[f64]) -> Region {
     Region { x_least: i[0], x_greatest: i[1], y_least: i[2], y_greatest: i[3] }
 }
 
+/// Extremes in the order of the list.
+pub fn extremes(e: &SurfaceExtremes) -> Vec<f64> {
+    vec![
+        e.highest_z,
+        e.highest_x,
+        e.highest_y,
+        e.lowest_z,
+        e.lowest_x,
+        e.lowest_y,
+        e.range,
+        e.steepest_incidence,
+        e.steepest_x,
+        e.steepest_y,
+        f64::from(e.missing_probes),
+        e.unknown_share,
+    ]
+}
+
 /// The outputs of the function of this name; none for a name that is not of this part of the list.
 pub fn call(name: &str, i: &[f64]) -> Result<Option<Vec<f64>>, Error> {
     Ok(Some(match name {
@@ -56,23 +76,7 @@ pub fn call(name: &str, i: &[f64]) -> Result<Option<Vec<f64>>, Error> {
                 place.irradiance_factor,
             ]
         }
-        "surface_extremes" => {
-            let e = surface_extremes(&surface(i)?, &region(&i[NUMBERS..]))?;
-            vec![
-                e.highest_z,
-                e.highest_x,
-                e.highest_y,
-                e.lowest_z,
-                e.lowest_x,
-                e.lowest_y,
-                e.range,
-                e.steepest_incidence,
-                e.steepest_x,
-                e.steepest_y,
-                f64::from(e.missing_probes),
-                e.unknown_share,
-            ]
-        }
+        "surface_extremes" => extremes(&surface_extremes(&surface(i)?, &region(&i[NUMBERS..]))?),
         _ => return Ok(None),
     }))
 }

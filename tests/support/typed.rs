@@ -310,8 +310,31 @@ fn job(i: &[f64]) -> Result<Job, Error> {
 }
 
 fn check(i: &[f64]) -> Result<Vec<f64>, Error> {
-    let verdict = job(i)?.check()?;
+    Ok(verdict(&job(i)?.check()?))
+}
+
+/// A job on a surface, a region and a number of cells.
+fn check_on_surface(i: &[f64]) -> Result<Vec<f64>, Error> {
+    let (given, i) = i.split_at(JOB);
+    let job = job(given)?;
+    let surface = typed_shape::surface(i)?;
+    let region = typed_shape::region(&i[typed_shape::NUMBERS..]);
+    let found = job.check_on(&surface, region, CellsPerSide(i[typed_shape::NUMBERS + 4] as u32))?;
     Ok([
+        verdict(&found.verdict),
+        typed_shape::extremes(&found.extremes),
+        vec![found.worst.at.x.value, found.worst.at.y.value, z(found.worst.height)],
+        vec![found.share_in_depth, found.share_that_holds, f64::from(found.bands.unwrap_or(0))],
+        vec![found.steepest_stretch, found.steepest_irradiance_factor],
+    ]
+    .concat())
+}
+
+/// So many numbers make a job in the list.
+const JOB: usize = 48;
+
+fn verdict(verdict: &Verdict) -> Vec<f64> {
+    [
         vec![f64::from(verdict.outcome as u32), f64::from(verdict.reasons.bits())],
         focus(&verdict.focus),
         vec![verdict.focus.half_angle.value, z(verdict.focus_from_datum)],
@@ -328,7 +351,7 @@ fn check(i: &[f64]) -> Result<Vec<f64>, Error> {
         verdict.real.as_ref().map_or_else(|| vec![f64::NAN; 21], real_focus),
         vec![verdict.real.map_or(f64::NAN, |real| real.half_angle.value), bits(verdict.validity)],
     ]
-    .concat())
+    .concat()
 }
 
 /// The outputs of the function of this name, in the order of the list.
@@ -689,6 +712,7 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
             ]
         }
         "focus_check" => check(i)?,
+        "surface_check" => check_on_surface(i)?,
         _ => {
             for part in [
                 typed_mark::call,

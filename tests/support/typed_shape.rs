@@ -3,8 +3,8 @@
 use super::unknown;
 use spotwise::units::{m, rad};
 use spotwise::{
-    Bulge, Error, Param, ProbedGrid, Region, RoundShape, RoundSize, Steps, Surface, SurfaceHeight,
-    SurfaceSlope, TablePlace,
+    Bulge, Error, Param, ProbedGrid, Region, RoundShape, RoundSize, Steps, Surface, SurfaceExtremes,
+    SurfaceHeight, SurfaceSlope, TablePlace,
 };
 
 /// So many numbers make a surface in the list.
@@ -54,6 +54,20 @@ fn height(found: SurfaceHeight) -> [f64; 3] {
     [found.height.z_away_from_lens().value, found.at.x.value, found.at.y.value]
 }
 
+/// Extremes in the order of the list.
+pub fn extremes(found: &SurfaceExtremes) -> Vec<f64> {
+    let steepest_at = [found.steepest_at.x.value, found.steepest_at.y.value];
+    let rest = [f64::from(found.missing_probes), found.unknown_share];
+    [
+        &height(found.highest)[..],
+        &height(found.lowest),
+        &[found.range.value, found.steepest_incidence.value],
+        &steepest_at,
+        &rest,
+    ]
+    .concat()
+}
+
 /// The outputs of the function of this name; none for a name that is not of this part of the list.
 pub fn call(name: &str, i: &[f64]) -> Result<Option<Vec<f64>>, Error> {
     Ok(Some(match name {
@@ -68,19 +82,7 @@ pub fn call(name: &str, i: &[f64]) -> Result<Option<Vec<f64>>, Error> {
                 found.irradiance_factor,
             ]
         }
-        "surface_extremes" => {
-            let found = surface(i)?.extremes(region(&i[NUMBERS..]))?;
-            let steepest_at = [found.steepest_at.x.value, found.steepest_at.y.value];
-            let rest = [f64::from(found.missing_probes), found.unknown_share];
-            [
-                &height(found.highest)[..],
-                &height(found.lowest),
-                &[found.range.value, found.steepest_incidence.value],
-                &steepest_at,
-                &rest,
-            ]
-            .concat()
-        }
+        "surface_extremes" => extremes(&surface(i)?.extremes(region(&i[NUMBERS..]))?),
         _ => return Ok(None),
     }))
 }

@@ -66,6 +66,7 @@ mod shape;
 mod tolerance;
 
 mod check;
+mod surface_check;
 
 mod lens_choice;
 

@@ -177,6 +177,9 @@ pub const SPOTWISE_REASON_NOTHING_MARKS: u32 = 32768;
 /// The detail would hold everywhere if the surface were engraved in bands of height, each in its own
 /// focus, and the lens has room for it; focus at mid-height alone would not do.
 pub const SPOTWISE_REASON_BANDS_HELP: u32 = 65536;
+/// Somewhere the surface leans by more than 0.35 rad (20 degrees), which stretches the spot and lowers
+/// the dose there by more than 6 %. Only spotwise_surface_check() knows.
+pub const SPOTWISE_REASON_STEEP: u32 = 131072;
 
 /// No flag applies to the result.
 pub const SPOTWISE_VALIDITY_FINE: u32 = 0;
@@ -323,7 +326,8 @@ const _: () = {
     assert!(SPOTWISE_REASON_FILL_HAS_GAPS == Reasons::FILL_HAS_GAPS.bits());
     assert!(SPOTWISE_REASON_NOTHING_MARKS == Reasons::NOTHING_MARKS.bits());
     assert!(SPOTWISE_REASON_BANDS_HELP == Reasons::BANDS_HELP.bits());
-    assert!(Reasons::ALL.len() == 17);
+    assert!(SPOTWISE_REASON_STEEP == Reasons::STEEP.bits());
+    assert!(Reasons::ALL.len() == 18);
 
     assert!(SPOTWISE_VALIDITY_FINE == Validity::FINE.bits());
     assert!(SPOTWISE_VALIDITY_WIDE_CONE == Validity::WIDE_CONE.bits());

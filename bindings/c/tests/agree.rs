@@ -1013,7 +1013,7 @@ fn a_path_may_be_as_long_as_its_limit() {
     .unwrap();
 }
 
-fn job() -> impl Strategy<Value = spotwise_job> {
+pub fn job() -> impl Strategy<Value = spotwise_job> {
     (
         (choice(3), choice(2), choice(5), choice(2), choice(8), choice(4)),
         (near(1e-6), ratio(), near(5e-3), near(5e-3), place(1.0), near(0.1)),
@@ -1082,7 +1082,7 @@ fn job() -> impl Strategy<Value = spotwise_job> {
 
 /// The job for the model; choices are refused in the order raw beam, focus setting, criterion, dose,
 /// response, lens, glass, shape, text, typeface, least grade.
-fn model_job(c: &spotwise_job) -> Result<Job, Error> {
+pub fn model_job(c: &spotwise_job) -> Result<Job, Error> {
     let raw_beam = RawBeam::from_code(
         c.raw_beam,
         c.diameter_at_lens_m,
@@ -1164,7 +1164,7 @@ fn expected_place(place: &Place) -> Expected {
     numbers.numbers(&details).numbers(&[place.ripple_contrast.unwrap_or(f64::NAN)]).numbers(&ems)
 }
 
-fn expected(verdict: &Verdict) -> Expected {
+pub fn expected(verdict: &Verdict) -> Expected {
     let ends = |range: Option<FocusRange>| {
         range.map_or([f64::NAN; 3], |range| [range.toward_lens_z, range.away_from_lens_z, range.full])
     };

@@ -9,7 +9,7 @@ use crate::abi::Plain;
 use crate::shape::*;
 use proptest::prelude::*;
 use spotwise::Error;
-use spotwise::model::surface::{self, Region, Surface, SurfaceNumbers};
+use spotwise::model::surface::{self, Region, Surface, SurfaceExtremes, SurfaceNumbers};
 
 /// A surface for C, which points into the arrays beside it, and its arrays.
 #[derive(Debug)]
@@ -104,6 +104,22 @@ pub fn region() -> impl Strategy<Value = (spotwise_region, Region)> {
     })
 }
 
+pub fn expected_extremes(found: &SurfaceExtremes) -> Expected {
+    Expected::of::<spotwise_surface_extremes_result>().word(found.missing_probes).numbers(&[
+        found.highest_z,
+        found.highest_x,
+        found.highest_y,
+        found.lowest_z,
+        found.lowest_x,
+        found.lowest_y,
+        found.range,
+        found.steepest_incidence,
+        found.steepest_x,
+        found.steepest_y,
+        found.unknown_share,
+    ])
+}
+
 proptest! {
     #[test]
     fn surface_at(given in given(), x in place(20e-3), y in place(20e-3)) {
@@ -125,21 +141,7 @@ proptest! {
     #[test]
     fn surface_extremes(given in given(), (c_region, region) in region()) {
         let model = given.model().and_then(|surface| surface::surface_extremes(&surface, &region));
-        let model = model.map(|found| {
-            Expected::of::<spotwise_surface_extremes_result>().word(found.missing_probes).numbers(&[
-                found.highest_z,
-                found.highest_x,
-                found.highest_y,
-                found.lowest_z,
-                found.lowest_x,
-                found.lowest_y,
-                found.range,
-                found.steepest_incidence,
-                found.steepest_x,
-                found.steepest_y,
-                found.unknown_share,
-            ])
-        });
+        let model = model.map(|found| expected_extremes(&found));
         let c = given.c();
         compare(|out, error| unsafe { spotwise_surface_extremes(&c, &c_region, out, error) }, model)?;
     }

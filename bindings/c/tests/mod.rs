@@ -9,6 +9,7 @@ mod agree_lens_choice;
 mod agree_marks;
 mod agree_scan_field;
 mod agree_shape;
+mod agree_surface_check;
 mod agree_tolerance;
 mod header;
 mod pointers;

@@ -19,7 +19,7 @@ const PLACE: usize = 17;
 const LISTED: usize = 2 + 8 + 1 + 3 * 3 + 6 + 3 * PLACE + 2 + 1 + REAL + 1;
 /// After them, what the list leaves out: half angle and flags of the three ranges, and the flags of the ideal
 /// and the real focus.
-const ALL: usize = LISTED + 3 * 2 + 2;
+pub(crate) const ALL: usize = LISTED + 3 * 2 + 2;
 
 /// As [`check::focus_check`].
 #[wasm_bindgen]
@@ -74,69 +74,200 @@ pub fn focus_check(
     good_window: f64,
     readable_window: f64,
 ) -> u32 {
-    let verdict = || -> Result<_, Error> {
-        // Choices are refused in the order of the inputs, which is not that of the job's fields.
-        let raw_beam = RawBeam::from_code(
-            raw_beam,
-            diameter_at_lens,
-            waist_diameter,
-            waist_to_lens,
-            waist_to_expander,
-            magnification,
-            exit_power,
-            expander_to_lens,
-        )?;
-        let focus = FocusSetting::from_code(focus_setting, focus_z, lens_to_surface)?;
-        let criterion = DepthCriterion::from_code(criterion, growth_ratio, drop, largest_diameter)?;
-        let dose = JobDose::from_code(
-            dose,
-            dose_ratio,
-            power,
-            speed,
-            line_interval,
-            threshold,
-            response,
-            penetration_depth,
-            removal_energy,
-            diffusivity,
-        )?;
-        let lens = JobLens::from_code(lens, glass, lens_shape, shape_factor, clear_aperture)?;
-        let text = match text {
-            1 => None,
-            2 => Some(JobText {
-                typeface: Typeface::from_code(
-                    typeface,
-                    stem,
-                    effective_stroke,
-                    effective_counter,
-                    effective_gap,
-                )?,
-                em,
-                least_grade: TextGrade::from_code(least_grade)?,
-                grades: TextGrades { crisp_exposure, good_window, readable_window },
-            }),
-            value => return Err(Error::UnknownChoice { param: Param::JobText, value }),
-        };
-        check::focus_check(&Job {
-            wavelength,
-            m2,
-            raw_beam,
-            focal_length,
-            lens,
-            focus,
-            surface_rise,
-            surface_fall,
-            criterion,
-            finest_stroke,
-            finest_gap,
-            dose,
-            text,
-        })
-    };
-    answer(verdict().map(|verdict| layout(&verdict)))
+    let numbers = [
+        wavelength,
+        m2,
+        f64::from(raw_beam),
+        diameter_at_lens,
+        waist_diameter,
+        waist_to_lens,
+        focal_length,
+        f64::from(focus_setting),
+        focus_z,
+        lens_to_surface,
+        surface_rise,
+        surface_fall,
+        f64::from(criterion),
+        growth_ratio,
+        drop,
+        largest_diameter,
+        finest_stroke,
+        finest_gap,
+        f64::from(dose),
+        dose_ratio,
+        power,
+        speed,
+        line_interval,
+        threshold,
+        f64::from(response),
+        penetration_depth,
+        removal_energy,
+        diffusivity,
+        waist_to_expander,
+        magnification,
+        exit_power,
+        expander_to_lens,
+        f64::from(lens),
+        f64::from(glass),
+        f64::from(lens_shape),
+        shape_factor,
+        clear_aperture,
+        f64::from(text),
+        f64::from(typeface),
+        stem,
+        effective_stroke,
+        effective_counter,
+        effective_gap,
+        em,
+        f64::from(least_grade),
+        crisp_exposure,
+        good_window,
+        readable_window,
+    ];
+    answer(job_of(&numbers).and_then(|job| check::focus_check(&job)).map(|verdict| layout(&verdict)))
 }
 
-fn layout(v: &Verdict) -> [f64; ALL] {
+/// So many numbers make a job.
+pub(crate) const JOB: usize = 48;
+
+/// The job of these numbers, in the order of the arguments of [`focus_check`]; codes are whole numbers.
+pub(crate) fn job_of(numbers: &[f64; JOB]) -> Result<Job, Error> {
+    let [
+        wavelength,
+        m2,
+        raw_beam,
+        diameter_at_lens,
+        waist_diameter,
+        waist_to_lens,
+        focal_length,
+        focus_setting,
+        focus_z,
+        lens_to_surface,
+        surface_rise,
+        surface_fall,
+        criterion,
+        growth_ratio,
+        drop,
+        largest_diameter,
+        finest_stroke,
+        finest_gap,
+        dose,
+        dose_ratio,
+        power,
+        speed,
+        line_interval,
+        threshold,
+        response,
+        penetration_depth,
+        removal_energy,
+        diffusivity,
+        waist_to_expander,
+        magnification,
+        exit_power,
+        expander_to_lens,
+        lens,
+        glass,
+        lens_shape,
+        shape_factor,
+        clear_aperture,
+        text,
+        typeface,
+        stem,
+        effective_stroke,
+        effective_counter,
+        effective_gap,
+        em,
+        least_grade,
+        crisp_exposure,
+        good_window,
+        readable_window,
+    ] = *numbers;
+    let [
+        raw_beam,
+        focus_setting,
+        criterion,
+        dose,
+        response,
+        lens,
+        glass,
+        lens_shape,
+        text,
+        typeface,
+        least_grade,
+    ] = [
+        raw_beam,
+        focus_setting,
+        criterion,
+        dose,
+        response,
+        lens,
+        glass,
+        lens_shape,
+        text,
+        typeface,
+        least_grade,
+    ]
+    .map(|code| code as u32);
+    // Choices are refused in the order of the inputs, which is not that of the job's fields.
+    let raw_beam = RawBeam::from_code(
+        raw_beam,
+        diameter_at_lens,
+        waist_diameter,
+        waist_to_lens,
+        waist_to_expander,
+        magnification,
+        exit_power,
+        expander_to_lens,
+    )?;
+    let focus = FocusSetting::from_code(focus_setting, focus_z, lens_to_surface)?;
+    let criterion = DepthCriterion::from_code(criterion, growth_ratio, drop, largest_diameter)?;
+    let dose = JobDose::from_code(
+        dose,
+        dose_ratio,
+        power,
+        speed,
+        line_interval,
+        threshold,
+        response,
+        penetration_depth,
+        removal_energy,
+        diffusivity,
+    )?;
+    let lens = JobLens::from_code(lens, glass, lens_shape, shape_factor, clear_aperture)?;
+    let text = match text {
+        1 => None,
+        2 => Some(JobText {
+            typeface: Typeface::from_code(
+                typeface,
+                stem,
+                effective_stroke,
+                effective_counter,
+                effective_gap,
+            )?,
+            em,
+            least_grade: TextGrade::from_code(least_grade)?,
+            grades: TextGrades { crisp_exposure, good_window, readable_window },
+        }),
+        value => return Err(Error::UnknownChoice { param: Param::JobText, value }),
+    };
+    Ok(Job {
+        wavelength,
+        m2,
+        raw_beam,
+        focal_length,
+        lens,
+        focus,
+        surface_rise,
+        surface_fall,
+        criterion,
+        finest_stroke,
+        finest_gap,
+        dose,
+        text,
+    })
+}
+
+pub(crate) fn layout(v: &Verdict) -> [f64; ALL] {
     let [focused @ .., ideal_flags] = focused(&v.focused);
     let parts: [&[f64]; 20] = [
         &[f64::from(v.outcome as u32), f64::from(v.reasons.bits())],

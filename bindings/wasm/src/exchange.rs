@@ -6,8 +6,8 @@ use spotwise::{Error, Param, Validity};
 use std::cell::Cell;
 use wasm_bindgen::prelude::wasm_bindgen;
 
-/// Length of the buffer of outputs: room for the longest answer, that of `focus_check`.
-const OUTPUTS: usize = 111;
+/// Length of the buffer of outputs: room for the longest answer, that of `surface_check`.
+const OUTPUTS: usize = 131;
 
 thread_local! {
     // A cell can be written without `unsafe` and has an address to tell.

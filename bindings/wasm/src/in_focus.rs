@@ -8,7 +8,7 @@ use spotwise::{Error, Param};
 use wasm_bindgen::prelude::wasm_bindgen;
 
 /// Calls with a number of cells; what is no whole number is refused in its turn, as it was given.
-fn with_cells<T>(given: f64, call: impl FnOnce(u32) -> Result<T, Error>) -> Result<T, Error> {
+pub(crate) fn with_cells<T>(given: f64, call: impl FnOnce(u32) -> Result<T, Error>) -> Result<T, Error> {
     let whole = given as u32;
     let is_whole = f64::from(whole) == given;
     let (least, greatest) = Param::CellsPerSide.range();

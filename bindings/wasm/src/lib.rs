@@ -38,6 +38,7 @@ pub mod raster;
 pub mod scan_field;
 pub mod shape;
 pub mod singlet;
+mod surface_check;
 pub mod text;
 pub mod tolerance;
 pub mod wave;

@@ -2,7 +2,7 @@
 
 use crate::exchange::answer;
 use spotwise::Error;
-use spotwise::model::surface::{self, Region, Surface, SurfaceNumbers};
+use spotwise::model::surface::{self, Region, Surface, SurfaceExtremes, SurfaceNumbers};
 use wasm_bindgen::prelude::wasm_bindgen;
 
 /// As [`surface::surface_at`], for lists of any length.
@@ -55,20 +55,25 @@ pub fn surface_extremes(
     let extremes = || -> Result<_, Error> {
         surface::surface_extremes(&Surface::from_code(surface, &numbers)?, &region)
     };
-    answer(extremes().map(|e| {
-        [
-            e.highest_z,
-            e.highest_x,
-            e.highest_y,
-            e.lowest_z,
-            e.lowest_x,
-            e.lowest_y,
-            e.range,
-            e.steepest_incidence,
-            e.steepest_x,
-            e.steepest_y,
-            f64::from(e.missing_probes),
-            e.unknown_share,
-        ]
-    }))
+    answer(extremes().map(|e| layout(&e)))
+}
+
+/// Numbers of extremes.
+pub(crate) const EXTREMES: usize = 12;
+
+pub(crate) fn layout(e: &SurfaceExtremes) -> [f64; EXTREMES] {
+    [
+        e.highest_z,
+        e.highest_x,
+        e.highest_y,
+        e.lowest_z,
+        e.lowest_x,
+        e.lowest_y,
+        e.range,
+        e.steepest_incidence,
+        e.steepest_x,
+        e.steepest_y,
+        f64::from(e.missing_probes),
+        e.unknown_share,
+    ]
 }

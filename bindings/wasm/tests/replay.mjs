@@ -392,6 +392,43 @@ export function functions(s) {
   };
   const crossing = (c) => (c === null ? [NaN, NaN] : [s.inM(c.distanceFromWaist), diameterOf(c.spot)]);
 
+  const verdict = (v) => {
+    return [
+      outcomeCode[v.outcome],
+      v.reasonBits,
+      ...focusedNumbers(v.focused),
+      s.inRad(v.focused.halfAngle),
+      zOf(v.focusZ),
+      ...ends(v.depth),
+      ...ends(v.detailRange),
+      ...ends(v.textRange),
+      v.doseRatio,
+      ...(v.scan === null ? [NaN, NaN, NaN, NaN] : scanDose(v.scan)),
+      orNaN(v.fillDepth),
+      ...place(v.highest),
+      ...place(v.datum),
+      ...place(v.lowest),
+      zOf(v.bestFocusZ),
+      v.bestWorstGrowth,
+      outcomeCode[v.promised],
+      ...(v.real === null ? new Array(22).fill(NaN) : real(v.real)),
+      flags(v.validity),
+    ];
+  };
+  const extremes = (e) => {
+    const at = (place) => [s.inM(place.x), s.inM(place.y)];
+    return [
+      zOf(e.highest.height),
+      ...at(e.highest.at),
+      zOf(e.lowest.height),
+      ...at(e.lowest.at),
+      s.inM(e.range),
+      s.inRad(e.steepest.incidence),
+      ...at(e.steepest.at),
+      e.missingProbes,
+      e.unknownShare,
+    ];
+  };
   return [
     ["convert_width", 1, (d, from, to) => [
       s.inM(
@@ -1020,28 +1057,22 @@ export function functions(s) {
         ...cone(d),
       ];
     }],
-    ["focus_check", 103, (...numbers) => {
-      const v = s.focusCheck(jobOf(numbers));
+    ["focus_check", 103, (...numbers) => verdict(s.focusCheck(jobOf(numbers)))],
+    ["surface_check", 123, (...numbers) => {
+      const part = numbers.slice(48);
+      const [region, cellsPerSide] = regionOf(part.slice(34));
+      const found = s.surfaceCheck(jobOf(numbers.slice(0, 48)), shapeOf(part.slice(0, 34)), region, { cellsPerSide });
       return [
-        outcomeCode[v.outcome],
-        v.reasonBits,
-        ...focusedNumbers(v.focused),
-        s.inRad(v.focused.halfAngle),
-        zOf(v.focusZ),
-        ...ends(v.depth),
-        ...ends(v.detailRange),
-        ...ends(v.textRange),
-        v.doseRatio,
-        ...(v.scan === null ? [NaN, NaN, NaN, NaN] : scanDose(v.scan)),
-        orNaN(v.fillDepth),
-        ...place(v.highest),
-        ...place(v.datum),
-        ...place(v.lowest),
-        zOf(v.bestFocusZ),
-        v.bestWorstGrowth,
-        outcomeCode[v.promised],
-        ...(v.real === null ? new Array(22).fill(NaN) : real(v.real)),
-        flags(v.validity),
+        ...verdict(found.verdict),
+        ...extremes(found.extremes),
+        s.inM(found.worst.at.x),
+        s.inM(found.worst.at.y),
+        zOf(found.worst.height),
+        found.shareInDepth,
+        found.shareThatHolds,
+        found.bands ?? 0,
+        found.steepestStretch,
+        found.steepestIrradianceFactor,
       ];
     }],
     ["map_heights", 14, (wavelength, m2, waist, focusZ, code, doseRatio, ...heights) => {
@@ -1123,22 +1154,8 @@ export function functions(s) {
         p.irradianceFactor,
       ];
     }],
-    ["surface_extremes", 12, (...numbers) => {
-      const [xLeast, xGreatest, yLeast, yGreatest] = numbers.slice(34).map(s.m);
-      const e = s.surfaceExtremes(shapeOf(numbers.slice(0, 34)), { xLeast, xGreatest, yLeast, yGreatest });
-      const at = (place) => [s.inM(place.x), s.inM(place.y)];
-      return [
-        zOf(e.highest.height),
-        ...at(e.highest.at),
-        zOf(e.lowest.height),
-        ...at(e.lowest.at),
-        s.inM(e.range),
-        s.inRad(e.steepest.incidence),
-        ...at(e.steepest.at),
-        e.missingProbes,
-        e.unknownShare,
-      ];
-    }],
+    ["surface_extremes", 12, (...numbers) =>
+      extremes(s.surfaceExtremes(shapeOf(numbers.slice(0, 34)), regionOf(numbers.slice(34))[0]))],
     ["caustic_crossing", 6, (...numbers) => {
       const found = s.causticCrossing(beam(...numbers.slice(0, 3)), beam(...numbers.slice(3)));
       const code = { neither: 0, first: 1, second: 2 };

@@ -224,6 +224,11 @@ export const reasonBit = {
    * the lens has room for it; focus at mid-height alone would not do.
    */
   bandsHelp: 65536,
+  /**
+   * Somewhere the surface leans by more than 0.35 rad (20°), which stretches the spot and lowers the dose there by
+   * more than 6 %. Only `surfaceCheck` knows.
+   */
+  steep: 131072,
 } as const;
 
 /** What {@link focusCheck} finds. It is advice: a test piece comes first. */
@@ -331,7 +336,7 @@ export function expanderNumbers(raw: RawBeam): [number, number, number, number] 
  *
  * @internal
  */
-export function lensNumbers(singlet: JobSinglet | undefined): [number, number, number, number, number] {
+export function lensNumbers(singlet: JobSinglet | undefined): LensNumbers {
   if (singlet === undefined) return [1, 0, 0, NaN, NaN];
   // What is no object is no kind of lens.
   if (typeof singlet !== "object" || singlet === null) return [0, 0, 0, NaN, NaN];
@@ -452,10 +457,30 @@ function rangeOrNull(out: Float64Array, start: number, cone: number): FocusRange
  * no error but a finding, {@link reasonBit}.noDepth, and so is a dose too little to mark.
  */
 export function focusCheck(job: Job): Verdict {
+  const given = jobParts(job);
+  return verdictFrom(call(core.focus_check, ...given.numbers), given);
+}
+
+/**
+ * What makes a job, read once: its numbers in the model's order, and what of it a verdict repeats.
+ *
+ * @internal
+ */
+export interface JobParts {
+  readonly numbers: JobNumbers;
+  readonly wavelength: Length;
+  readonly m2: PureNumber;
+  readonly lens: LensNumbers;
+}
+
+type LensNumbers = [number, number, number, number, number];
+type JobNumbers = Parameters<typeof core.focus_check>;
+
+/** @internal */
+export function jobParts(job: Job): JobParts {
   const { wavelength, m2, rawBeam } = job ?? {};
   const lens = lensNumbers(job?.singlet);
-  const out = call(
-    core.focus_check,
+  const numbers: JobNumbers = [
     wavelength,
     m2,
     ...rawBeamNumbers(rawBeam),
@@ -470,7 +495,16 @@ export function focusCheck(job: Job): Verdict {
     ...expanderNumbers(rawBeam),
     ...lens,
     ...textNumbers(job?.text),
-  );
+  ];
+  return { numbers, wavelength, m2, lens };
+}
+
+/**
+ * A verdict from its outputs.
+ *
+ * @internal
+ */
+export function verdictFrom(out: Float64Array, { wavelength, m2, lens }: JobParts): Verdict {
   const code = out[0] as number;
   const reasonBits = out[1] as number;
   const focused = focusedFrom(wavelength, m2, out.subarray(2), out[109] as number);

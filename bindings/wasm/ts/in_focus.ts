@@ -88,6 +88,15 @@ type Eight = [number, number, number, number, number, number, number, number];
 const USUAL_CELLS = 128;
 
 /**
+ * The number of cells to be taken.
+ *
+ * @internal
+ */
+export function cellsNumber(cells: SurfaceCells | undefined): number {
+  return orElse(cells?.cellsPerSide, USUAL_CELLS);
+}
+
+/**
  * Mean and spread of a surface's height over a region.
  *
  * Steps, grids and planes are measured exactly, as bilinear cells; over a cylinder or sphere equal cells are laid.
@@ -106,7 +115,7 @@ export function regionHeights(surface: Surface, region: Region, cells?: SurfaceC
       ...(all.slice(8, 12) as Four),
       all[12] as number,
     );
-  const given = [...numbers, ...regionNumbers(region), orElse(cells?.cellsPerSide, USUAL_CELLS)];
+  const given = [...numbers, ...regionNumbers(region), cellsNumber(cells)];
   const out = callWithList(operation, given);
   return {
     mean: signedOffset(out[0] as Length),
@@ -142,7 +151,7 @@ export function shareInFocus(
       ...(all.slice(12) as [number, number, number]),
     );
   const ends = [band?.towardLens?.zAwayFromLens, band?.awayFromLens?.zAwayFromLens];
-  const given = [...numbers, ...regionNumbers(region), orElse(cells?.cellsPerSide, USUAL_CELLS), ...ends];
+  const given = [...numbers, ...regionNumbers(region), cellsNumber(cells), ...ends];
   const out = callWithList(operation, given);
   return {
     inFocus: out[0] as number,
@@ -183,7 +192,7 @@ export function focusForSurface(
       ...(all.slice(15, 19) as Four),
       all[19] as number,
     );
-  const given = [...light, ...numbers, ...regionNumbers(region), orElse(cells?.cellsPerSide, USUAL_CELLS)];
+  const given = [...light, ...numbers, ...regionNumbers(region), cellsNumber(cells)];
   const out = callWithList(operation, given);
   const height = (start: number): FocusHeight => ({
     focus: signedOffset(out[start] as Length),

@@ -251,7 +251,15 @@ export function surfaceExtremes(surface: Surface, region: Region): SurfaceExtrem
       ...lists,
       ...(all.slice(8) as [number, number, number, number]),
     );
-  const out = callWithList(operation, [...numbers, ...regionNumbers(region)]);
+  return extremesFrom(callWithList(operation, [...numbers, ...regionNumbers(region)]));
+}
+
+/**
+ * Extremes from their twelve outputs.
+ *
+ * @internal
+ */
+export function extremesFrom(out: Float64Array): SurfaceExtremes {
   const place = (x: number) => ({ x: out[x] as Length, y: out[x + 1] as Length });
   return {
     highest: { height: signedOffset(out[0] as Length), at: place(1) },

@@ -125,7 +125,7 @@ const SLACK: f64 = 1e-9;
 
 /// The least whole number of parts, at least one, that make up `quotient` parts but for [`SLACK`]; refused
 /// where `param` does not allow so many.
-pub(super) fn parts_needed(param: Param, quotient: Twofold) -> Result<u32, Error> {
+pub(crate) fn parts_needed(param: Param, quotient: Twofold) -> Result<u32, Error> {
     let needed = (quotient * (Twofold::ONE - Twofold::from(SLACK))).to_f64();
     let (least, greatest) = param.range();
     if needed > greatest {

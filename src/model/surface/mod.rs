@@ -33,6 +33,7 @@ pub use astigmatic_height::{AstigmaticFocusBetween, focus_between_astigmatic};
 pub use bands::{HeightBands, height_bands};
 #[doc(inline)]
 pub use extremes::{SurfaceExtremes, surface_extremes};
+pub(crate) use focus_height::parts_needed;
 #[doc(inline)]
 pub use focus_height::{DepthEnds, FocusAim, FocusBetween, focus_between};
 #[doc(inline)]

@@ -1,0 +1,260 @@
+//! The part of a job file: the shape of the surface and the region of it that is marked.
+
+use crate::probes::{self, Probes};
+use serde::Deserialize;
+use serde::de::{DeserializeSeed, Deserializer, Error as _, IntoDeserializer, MapAccess, Visitor};
+use spotwise::model::surface::Bulge;
+use spotwise::text::{parse_angle, parse_length};
+use spotwise::units::rad;
+use spotwise::uom::si::f64::{Angle, Length};
+use spotwise::uom::si::length::meter;
+use spotwise::{Job, ProbedGrid, Region, RoundShape, RoundSize, Steps, Surface, SurfaceSlope, TablePlace};
+use std::fmt;
+
+/// A job file: a [`Job`], with or without a part.
+pub struct JobFile {
+    pub job: Job,
+    pub part: Option<PartText>,
+}
+
+/// What is marked, as the file says it. Slopes and heights count from the datum of the job.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct PartText {
+    region: RegionText,
+    shape: ShapeText,
+}
+
+/// The marked rectangle: its ends in x and in y.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct RegionText {
+    x: [LengthField; 2],
+    y: [LengthField; 2],
+}
+
+#[derive(Deserialize)]
+#[serde(rename_all = "snake_case", deny_unknown_fields)]
+enum ShapeText {
+    Plane(SlopeText),
+    Cylinder(RoundText),
+    Sphere(RoundText),
+    Steps {
+        edges: Vec<LengthField>,
+        heights_toward_lens: Vec<LengthField>,
+    },
+    /// The name of a file of probes, beside the job file.
+    Probes(String),
+}
+
+/// A cylinder or a sphere; a sphere has no axis.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct RoundText {
+    radius: Option<LengthField>,
+    diameter: Option<LengthField>,
+    bulge: BulgeText,
+    crown: PlaceText,
+    axis_angle: Option<AngleField>,
+    #[serde(default)]
+    lean: SlopeText,
+}
+
+#[derive(Deserialize)]
+enum BulgeText {
+    #[serde(rename = "toward lens")]
+    TowardLens,
+    #[serde(rename = "away from lens")]
+    AwayFromLens,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct PlaceText {
+    x: LengthField,
+    y: LengthField,
+}
+
+/// How far the surface drops away from the lens on each length.
+#[derive(Deserialize, Default)]
+#[serde(deny_unknown_fields)]
+struct SlopeText {
+    away_from_lens_along_x: f64,
+    away_from_lens_along_y: f64,
+}
+
+/// A length with its unit.
+#[derive(Deserialize)]
+#[serde(try_from = "String")]
+struct LengthField(Length);
+
+impl TryFrom<String> for LengthField {
+    type Error = spotwise::Error;
+
+    fn try_from(text: String) -> Result<Self, Self::Error> {
+        parse_length(&text).map(|metres| Self(Length::new::<meter>(metres)))
+    }
+}
+
+/// An angle with its unit.
+#[derive(Deserialize)]
+#[serde(try_from = "String")]
+struct AngleField(Angle);
+
+impl TryFrom<String> for AngleField {
+    type Error = spotwise::Error;
+
+    fn try_from(text: String) -> Result<Self, Self::Error> {
+        parse_angle(&text).map(|angle| Self(rad(angle)))
+    }
+}
+
+/// What is marked, ready to be checked.
+pub struct Part {
+    pub region: Region,
+    shape: Shape,
+}
+
+enum Shape {
+    Whole(Surface<'static>),
+    Steps { edges: Vec<f64>, heights: Vec<f64> },
+    Probed { name: String, probes: Probes },
+}
+
+impl Part {
+    /// Reads the file of probes, if the part names one, by `read`.
+    pub fn of(text: PartText, read: impl Fn(&str) -> Result<String, String>) -> Result<Self, String> {
+        let RegionText { x: [x_least, x_greatest], y: [y_least, y_greatest] } = text.region;
+        let region = Region {
+            x_least: x_least.0,
+            x_greatest: x_greatest.0,
+            y_least: y_least.0,
+            y_greatest: y_greatest.0,
+        };
+        let shape = match text.shape {
+            ShapeText::Plane(slope) => Shape::Whole(Surface::Plane(slope.into())),
+            ShapeText::Cylinder(round) => {
+                let axis_angle = round.axis_angle.as_ref().map(|angle| angle.0);
+                let axis_angle = axis_angle.ok_or("part.shape.cylinder: missing field `axis_angle`")?;
+                Shape::Whole(Surface::Cylinder { part: round.part("cylinder")?, axis_angle })
+            }
+            ShapeText::Sphere(round) => {
+                if round.axis_angle.is_some() {
+                    return Err("part.shape.sphere: a sphere has no `axis_angle`".to_owned());
+                }
+                Shape::Whole(Surface::Sphere(round.part("sphere")?))
+            }
+            ShapeText::Steps { edges, heights_toward_lens } => Shape::Steps {
+                edges: edges.iter().map(|edge| edge.0.value).collect(),
+                heights: heights_toward_lens.iter().map(|height| -height.0.value).collect(),
+            },
+            ShapeText::Probes(name) => {
+                let probes = probes::read(&name, &read(&name)?)?;
+                Shape::Probed { name, probes }
+            }
+        };
+        Ok(Self { region, shape })
+    }
+
+    pub fn surface(&self) -> Surface<'_> {
+        match &self.shape {
+            Shape::Whole(surface) => *surface,
+            Shape::Steps { edges, heights } => {
+                Surface::Steps(Steps { edges_m: edges, heights_away_from_lens_m: heights })
+            }
+            Shape::Probed { probes, .. } => Surface::Grid(ProbedGrid {
+                columns_m: &probes.x,
+                rows_m: &probes.y,
+                heights_away_from_lens_m: &probes.z,
+            }),
+        }
+    }
+
+    /// The shape in words.
+    pub fn words(&self) -> String {
+        match (&self.shape, self.surface()) {
+            (Shape::Probed { name, probes }, _) => {
+                format!("probed at {} x {} places, {name}", probes.x.len(), probes.y.len())
+            }
+            (Shape::Steps { heights, .. }, _) => format!("{} steps", heights.len()),
+            (_, Surface::Cylinder { .. }) => "a lying cylinder".to_owned(),
+            (_, Surface::Sphere(_)) => "a sphere".to_owned(),
+            (_, Surface::Plane(SurfaceSlope::LEVEL)) => "flat and level".to_owned(),
+            _ => "flat, tilted".to_owned(),
+        }
+    }
+}
+
+impl RoundText {
+    fn part(self, name: &str) -> Result<RoundShape, String> {
+        let size = match (self.radius, self.diameter) {
+            (Some(radius), None) => RoundSize::Radius(radius.0),
+            (None, Some(diameter)) => RoundSize::Diameter(diameter.0),
+            _ => return Err(format!("part.shape.{name}: give either `radius` or `diameter`")),
+        };
+        let bulge = match self.bulge {
+            BulgeText::TowardLens => Bulge::TowardLens,
+            BulgeText::AwayFromLens => Bulge::AwayFromLens,
+        };
+        let crown = TablePlace { x: self.crown.x.0, y: self.crown.y.0 };
+        Ok(RoundShape { size, bulge, crown, lean: self.lean.into() })
+    }
+}
+
+impl From<SlopeText> for SurfaceSlope {
+    fn from(slope: SlopeText) -> Self {
+        Self {
+            away_from_lens_along_x: slope.away_from_lens_along_x,
+            away_from_lens_along_y: slope.away_from_lens_along_y,
+        }
+    }
+}
+
+impl<'de> Deserialize<'de> for JobFile {
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        from.deserialize_map(JobFileVisitor)
+    }
+}
+
+struct JobFileVisitor;
+
+impl<'de> Visitor<'de> for JobFileVisitor {
+    type Value = JobFile;
+
+    fn expecting(&self, to: &mut fmt::Formatter) -> fmt::Result {
+        to.write_str("a job")
+    }
+
+    fn visit_map<A: MapAccess<'de>>(self, fields: A) -> Result<JobFile, A::Error> {
+        let mut part = None;
+        let fields = WithoutPart { fields, part: &mut part };
+        let job = Job::deserialize(serde::de::value::MapAccessDeserializer::new(fields))?;
+        Ok(JobFile { job, part })
+    }
+}
+
+/// The fields of a job, from which the part is taken out on the way.
+struct WithoutPart<'a, A> {
+    fields: A,
+    part: &'a mut Option<PartText>,
+}
+
+impl<'de, A: MapAccess<'de>> MapAccess<'de> for WithoutPart<'_, A> {
+    type Error = A::Error;
+
+    fn next_key_seed<K: DeserializeSeed<'de>>(&mut self, seed: K) -> Result<Option<K::Value>, A::Error> {
+        while let Some(name) = self.fields.next_key::<String>()? {
+            if name != "part" {
+                return seed.deserialize(name.into_deserializer()).map(Some);
+            }
+            if self.part.replace(self.fields.next_value()?).is_some() {
+                return Err(A::Error::duplicate_field("part"));
+            }
+        }
+        Ok(None)
+    }
+
+    fn next_value_seed<V: DeserializeSeed<'de>>(&mut self, seed: V) -> Result<V::Value, A::Error> {
+        self.fields.next_value_seed(seed)
+    }
+}

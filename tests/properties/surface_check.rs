@@ -1,0 +1,185 @@
+//! The verdict on a job whose surface has a shape.
+
+use super::check::{focus_of, focused_at, job};
+use super::given::*;
+use proptest::prelude::*;
+use spotwise::model::check::{Job, Outcome, Reasons, SurfaceVerdict, focus_check, surface_check};
+use spotwise::model::surface::{Bulge, Region, Surface, surface_at};
+use spotwise::{CAUTION_INCIDENCE, Error, Param};
+
+const HALF: f64 = 0.02;
+const REGION: Region = Region { x_least: -HALF, x_greatest: HALF, y_least: -HALF, y_greatest: HALF };
+
+fn check_on(job: &Job, surface: &Surface) -> SurfaceVerdict {
+    surface_check(job, surface, &REGION, 16).unwrap()
+}
+
+/// A job whose rise and fall are a small part of the range of its surface: a plane, a bar or a dome.
+fn job_on_surface() -> impl Strategy<Value = (Job, Surface<'static>)> {
+    (job(), 0u32..3, 0.0f64..0.2, -1.0f64..1.0).prop_map(|(job, kind, slack, lean)| {
+        let range = (job.surface_rise + job.surface_fall).clamp(1e-9, HALF);
+        let radius = (HALF * HALF + range * range) / (2.0 * range) * 2.0;
+        let (bulge, slope_x, slope_y) = (Bulge::TowardLens, 0.2 * lean * range / HALF, 0.0);
+        let (crown_x, crown_y, axis_angle) = (0.1 * HALF, 0.0, 0.0);
+        let surface = match kind {
+            0 => Surface::Plane { slope_x: lean * range / (2.0 * HALF), slope_y: 0.2 * range / HALF },
+            1 => Surface::Cylinder { radius, bulge, crown_x, crown_y, axis_angle, slope_x, slope_y },
+            _ => Surface::Sphere { radius, bulge, crown_x, crown_y, slope_x, slope_y },
+        };
+        let (surface_rise, surface_fall) = (slack * job.surface_rise, slack * job.surface_fall);
+        (Job { surface_rise, surface_fall, ..job }, surface)
+    })
+}
+
+/// Places all over the region, its corners and edges among them.
+fn places() -> impl Iterator<Item = (f64, f64)> {
+    let along = |i: i32| f64::from(i) / 8.0 * HALF;
+    (-8..=8).flat_map(move |i| (-8..=8).map(move |j| (along(i), along(j))))
+}
+
+/// The job at one place of the surface, wherever within rise and fall that lies: its datum is the place.
+fn at_place(job: &Job, z: f64) -> Job {
+    focused_at(job, focus_of(job) - z)
+}
+
+proptest! {
+    /// A level plane is a job without a shape, but that no bands divide rise and fall.
+    #[test]
+    fn level_plane_has_the_verdict_of_the_job(job in job()) {
+        let found = check_on(&job, &Surface::Plane { slope_x: 0.0, slope_y: 0.0 });
+        let plain = focus_check(&job).unwrap();
+        let bands = |reasons: Reasons| reasons.contains(Reasons::BANDS_HELP);
+        if bands(found.verdict.reasons) == bands(plain.reasons) {
+            prop_assert_eq!(found.verdict, plain);
+        } else {
+            prop_assert!(!bands(found.verdict.reasons) && found.bands.is_none());
+            prop_assert_eq!(found.verdict.outcome, plain.outcome);
+            prop_assert_eq!((found.verdict.highest, found.verdict.lowest), (plain.highest, plain.lowest));
+        }
+        prop_assert_eq!((found.steepest_stretch, found.steepest_irradiance_factor), (1.0, 1.0));
+    }
+
+    /// A dense search never finds a place that is worse than the verdict says, and shares are what it counts.
+    #[test]
+    fn no_place_is_worse((job, surface) in job_on_surface()) {
+        let found = check_on(&job, &surface);
+        let worst = found.verdict.highest.growth.max(found.verdict.lowest.growth);
+        let (mut held, mut in_depth, mut all) = (0, 0, 0);
+        for (x, y) in places() {
+            let z = surface_at(&surface, x, y).unwrap().z;
+            let Ok(there) = focus_check(&at_place(&job, z)) else { continue };
+            in_order(there.highest.growth.max(there.lowest.growth), worst * (1.0 + 1e-12), 8.0);
+            let holds = there.highest.details_hold && there.lowest.details_hold;
+            if found.verdict.outcome != Outcome::Lost {
+                prop_assert!(holds);
+            }
+            all += 1;
+            held += u32::from(holds);
+            in_depth += u32::from(there.highest.in_depth && there.lowest.in_depth);
+        }
+        // The count is coarse: a strip of a sixteenth of the region at either end of either axis.
+        for (share, count) in [(found.share_that_holds, held), (found.share_in_depth, in_depth)] {
+            near(share, f64::from(count) / f64::from(all), 0.25);
+        }
+    }
+
+    /// Where nothing holds at the worst place, the verdict is lost; where it is out of focus, so is the verdict.
+    #[test]
+    fn worst_place_is_a_place_of_the_surface((job, surface) in job_on_surface()) {
+        let found = check_on(&job, &surface);
+        let z = surface_at(&surface, found.worst_x, found.worst_y).unwrap().z;
+        near(z, found.worst_z, 1e-15 + 8.0 * f64::EPSILON * z.abs());
+        let there = focus_check(&at_place(&job, found.worst_z)).unwrap();
+        let holds = there.highest.details_hold && there.lowest.details_hold;
+        prop_assert_eq!(found.verdict.outcome == Outcome::Lost, !holds);
+    }
+
+    /// In as many bands as it says, each with rise and fall in a focus of its own, all of it holds; in one fewer it
+    /// does not.
+    #[test]
+    fn bands_keep_their_word((job, surface) in job_on_surface()) {
+        let found = check_on(&job, &surface);
+        let in_waist = focus_check(&Job { surface_rise: 0.0, surface_fall: 0.0, ..focused_at(&job, 0.0) }).unwrap();
+        let Some(bands) = found.bands else {
+            let room = in_waist.detail_range.map_or(0.0, |range| range.full);
+            prop_assert!(room <= (job.surface_rise + job.surface_fall) * (1.0 + 1e-9));
+            return Ok(());
+        };
+        prop_assert!(in_waist.highest.details_hold);
+        let outcome_in = |bands: f64| {
+            let half = 0.5 * found.extremes.range / bands;
+            let band = Job { surface_rise: half + job.surface_rise, surface_fall: half + job.surface_fall, ..job };
+            let middle = 0.5 * (band.surface_fall - band.surface_rise);
+            focus_check(&focused_at(&band, middle)).map(|verdict| verdict.outcome)
+        };
+        let slack = 1.0 + 1e-6;
+        if let Ok(outcome) = outcome_in(f64::from(bands) * slack) {
+            prop_assert_ne!(outcome, Outcome::Lost);
+        }
+        if bands > 1
+            && let Ok(outcome) = outcome_in(f64::from(bands - 1) / slack)
+        {
+            prop_assert_eq!(outcome, Outcome::Lost);
+        }
+    }
+
+    /// A surface turned over, with its focus on its other side, swaps high and low and keeps its shares.
+    #[test]
+    fn turned_over(job in job(), slope in -1e-2f64..1e-2) {
+        let turned = Job { surface_rise: job.surface_fall, surface_fall: job.surface_rise, ..focused_at(&job, -focus_of(&job)) };
+        let a = check_on(&job, &Surface::Plane { slope_x: slope, slope_y: 0.0 });
+        let b = surface_check(&turned, &Surface::Plane { slope_x: -slope, slope_y: 0.0 }, &REGION, 1);
+        let Ok(b) = b else { return Ok(()) };
+        prop_assert_eq!(a.verdict.outcome, b.verdict.outcome);
+        prop_assert_eq!(a.bands, b.bands);
+        near(a.share_in_depth, b.share_in_depth, 1e-12);
+        near(a.share_that_holds, b.share_that_holds, 1e-12);
+    }
+
+    /// Steep is what leans by more than the caution.
+    #[test]
+    fn steep_is_said_above_the_caution(slope in 0.0f64..0.8) {
+        let job = Job { surface_rise: 0.0, surface_fall: 0.0, ..a_job() };
+        let region = Region { x_least: 0.0, x_greatest: 1e-5, y_least: 0.0, y_greatest: 1e-5 };
+        let found = surface_check(&job, &Surface::Plane { slope_x: slope, slope_y: 0.0 }, &region, 1).unwrap();
+        prop_assert_eq!(found.verdict.reasons.contains(Reasons::STEEP), slope.atan() > CAUTION_INCIDENCE);
+        close(found.steepest_stretch, slope.hypot(1.0), 4.0);
+    }
+}
+
+/// The job of the documentation.
+fn a_job() -> Job {
+    use spotwise::model::check::{FocusSetting, JobDose, JobLens, RawBeam};
+    use spotwise::model::focus::DepthCriterion;
+    Job {
+        wavelength: 10.6e-6,
+        m2: 1.2,
+        raw_beam: RawBeam::Collimated { diameter_at_lens: 7e-3 },
+        focal_length: 38.1e-3,
+        lens: JobLens::Ideal,
+        focus: FocusSetting::FromDatum { focus_z: 0.0 },
+        surface_rise: 0.0,
+        surface_fall: 0.0,
+        criterion: DepthCriterion::Rayleigh,
+        finest_stroke: 0.1e-3,
+        finest_gap: 0.1e-3,
+        dose: JobDose::Ratio { dose_ratio: 2.7 },
+        text: None,
+    }
+}
+
+/// Surface, region and cells are refused before the job's numbers.
+#[test]
+fn refusals_come_in_order() {
+    let plane = Surface::Plane { slope_x: 0.0, slope_y: 0.0 };
+    let bad_job = Job { m2: f64::NAN, ..a_job() };
+    let refused = |surface: &Surface, region: &Region, cells| {
+        let error: Error = surface_check(&bad_job, surface, region, cells).unwrap_err();
+        error.param()
+    };
+    assert_eq!(refused(&Surface::Plane { slope_x: 9.0, slope_y: 0.0 }, &REGION, 0), Param::SlopeX);
+    assert_eq!(refused(&plane, &Region { x_least: f64::NAN, ..REGION }, 0), Param::RegionX);
+    assert_eq!(refused(&plane, &REGION, 0), Param::CellsPerSide);
+    assert_eq!(refused(&plane, &REGION, 1001), Param::CellsPerSide);
+    assert_eq!(refused(&plane, &REGION, 1), Param::M2);
+}

@@ -1,0 +1,104 @@
+"""A job whose surface has a shape: the verdict of model_check between the highest and the lowest place of it.
+
+Rise and fall of the job are added at its ends. A place holds, wherever it then lies, if
+
+  t + rise <= z - focus <= a - fall
+
+t and a being the ends of the range in which details and text hold; shares of area as in model_in_focus. Every band
+of height needs room for rise and fall: the least whole number of bands is (lowest - highest)/(a - t - rise - fall),
+rounded up.
+
+The heights of the ends are taken as doubles, as the extremes give them.
+"""
+
+from mpmath import ceil, cos, mpf, tan
+
+from checks import NEAR, TooClose, allowed, choice, exceeds
+from model_check import Job, choices_of, detail_range, holding_half, text_range, verdict_on
+from model_depth import depth_of_computed_beam
+from model_in_focus import SHARE_ULP, UNIT, Measured, shares_and_factors
+from model_shape import CYLINDER, SPHERE, surface_extremes
+
+STEEP = 131072
+CAUTION_INCIDENCE = mpf(float("0.35"))
+MOST_BANDS = 10**6
+# Less than this part of a band is none.
+SLACK = mpf(10) ** -9
+COSINE_ULP = 4
+
+
+def surface_check(row):
+    choices_of(row)
+    if choice("surface shape", row["surface"]) in (CYLINDER, SPHERE):
+        choice("bulge", row["bulge"])
+    extremes = surface_extremes(row)
+    measured = Measured(row)
+    ends = tuple(mpf(float(extremes[f"{end}_z"])) for end in ("highest", "lowest"))
+    job = Job(row, ends=ends)
+    answer = verdict_on(job, row, ends)
+    if exceeds(extremes["steepest_incidence"], CAUTION_INCIDENCE):
+        answer["reasons"] |= STEEP
+    answer |= extremes | worst_place(answer, extremes)
+    half = depth_of_computed_beam(job.beam, job.criterion, job.criterion_value)
+    answer |= share("share_in_depth", measured, job, half, mpf(0))
+    holding = holding_half(job)
+    answer |= share("share_that_holds", measured, job, holding, holding_error(job, holding))
+    answer["bands"] = bands(job, ends, holding)
+    answer |= at_incidence(extremes["steepest_incidence"])
+    return answer
+
+
+def at_incidence(angle):
+    # What an error of the angle makes of its cosine.
+    ulp = allowed(COSINE_ULP, 1 + angle * tan(angle))
+    answer = {"steepest_irradiance_factor": cos(angle), "steepest_stretch": 1 / cos(angle)}
+    return answer | {f"{name}_ulp": ulp for name in answer}
+
+
+def worst_place(answer, extremes):
+    high, low = abs(answer["highest_z_offset"]), abs(answer["lowest_z_offset"])
+    if high != low and abs(high - low) <= NEAR * max(high, low):
+        raise TooClose
+    end = "lowest" if low > high else "highest"
+    return {f"worst_{axis}": extremes[f"{end}_{axis}"] for axis in "xyz"} | {
+        f"worst_{axis}_ulp": extremes.get(f"{end}_{axis}_ulp", 1) for axis in "xyz"
+    }
+
+
+def holding_error(job, half):
+    """What the ulp of the narrower range makes of its ends."""
+    if half is None:
+        return mpf(0)
+    ulps = [ulp for found, ulp in (detail_range(job), text_range(job)) if found == half]
+    return max(ulps) * 2 * UNIT * half
+
+
+def share(name, measured, job, half, error):
+    if half is None:
+        return {name: mpf(0)}
+    toward, away = job.focus_z - half + job.rise, job.focus_z + half - job.fall
+    # The sums are rounded, and so are the ends that they are counted from.
+    parts = abs(job.focus_z) + half + job.rise + job.fall
+    error += measured.error + 4 * UNIT * parts
+    for one, other in ((toward, away), (toward, measured.lowest), (measured.highest, away)):
+        if abs(one - other) <= NEAR * parts:
+            raise TooClose
+    if toward > away:
+        return {name: mpf(0)}
+    if measured.lowest == measured.highest:
+        return {name: mpf(int(toward <= measured.lowest <= away))}
+    (_, found, _), (_, factor, _) = shares_and_factors(measured.cells, toward, away, error)
+    return {name: found, f"{name}_ulp": allowed(SHARE_ULP, factor)}
+
+
+def bands(job, ends, half):
+    usable = None if half is None else 2 * half - job.rise - job.fall
+    if usable is None or usable <= 0:
+        return 0
+    if abs(usable) <= NEAR * half:
+        raise TooClose
+    needed = (ends[1] - ends[0]) / usable * (1 - SLACK)
+    if abs(needed - round(needed)) <= NEAR * (1 + needed):
+        if needed != 0:
+            raise TooClose
+    return 0 if needed > MOST_BANDS else max(1, int(ceil(needed)))
