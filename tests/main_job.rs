@@ -2,6 +2,7 @@
 
 use std::path::PathBuf;
 use std::process::{Command, Output};
+use std::sync::Once;
 use std::{env, fs};
 
 /// The example's binary, which cargo builds beside this test's.
@@ -29,10 +30,21 @@ const PROBES: &str = include_str!("../examples/focus_check/rain_gauge_probes.csv
 
 /// Runs the example on a job with one text replaced by another.
 fn run(name: &str, from: &str, to: &str) -> Output {
-    assert!(JOB.contains(from), "the example's job no longer holds {from}");
+    run_with(name, &[(from, to)])
+}
+
+/// Runs the example on a job with some texts replaced by others.
+fn run_with(name: &str, changes: &[(&str, &str)]) -> Output {
+    let mut text = JOB.to_owned();
+    for (from, to) in changes {
+        assert!(text.contains(from), "the example's job no longer holds {from}");
+        text = text.replacen(from, to, 1);
+    }
     let job = scratch(&format!("{name}.json"));
-    fs::write(scratch("rain_gauge_probes.csv"), PROBES).unwrap();
-    fs::write(&job, JOB.replacen(from, to, 1)).unwrap();
+    // Once: the tests run side by side, and one of them might read a file that another has just emptied.
+    static PROBES_WRITTEN: Once = Once::new();
+    PROBES_WRITTEN.call_once(|| fs::write(scratch("rain_gauge_probes.csv"), PROBES).unwrap());
+    fs::write(&job, text).unwrap();
     focus_check().arg(&job).arg(scratch(&format!("{name}.svg"))).output().unwrap()
 }
 
@@ -72,8 +84,18 @@ fn prints_a_verdict_and_a_picture() {
         "The part: probed at 7 x 3 places, rain_gauge_probes.csv",
         "highest place     0.050 mm above the datum, at x = 0.0 mm, y = 10.0 mm",
         "lowest place      0.200 mm below the datum, at x = 60.0 mm, y = 0.0 mm",
-        "unknown           17 % of the area, 1 of the probes missing",
-        "worst spot        0.200 mm below the datum, at x = 60.0 mm, y = 0.0 mm",
+        "unknown           17 % of the area, 1 of the probes missing: nothing is said of it",
+        "set-up            up to 0.050 mm nearer to the lens and 0.050 mm farther; counted in the table above",
+        // 0.2 mm low, 0.05 mm of set-up and 0.195 mm of focus: 73.496 um times sqrt(1 + (0.445/0.300)^2).
+        "worst spot        0.200 mm below the datum, at x = 60.0 mm, y = 0.0 mm: 131.5 um",
+        // The waist is 73.4963 um wide with a Rayleigh range of 0.300025 mm, 37.905069 mm behind the lens (mpmath, by
+        // tests/reference). In focus is what 105 um allow, 0.306117 mm each way. Detail holds as long as the
+        // middle of a gap of 45 um gets less than the threshold from the fill on both sides,
+        // erf(sqrt(2)*45 um/spot) >= 1 - 0.37: to a spot of 100.393 um, 0.279178 mm each way. Less 0.05 mm at either
+        // end, that is down to 0.061186 mm and 0.034247 mm below the datum; numpy counted these shares of the ten
+        // known bilinear cells at 2000 x 2000 places in each: 0.5592 and 0.4654.
+        "in focus          56 % of the known area",
+        "detail holds on   47 % of the known area",
         "set focus         0.075 mm below the datum",
         "to hold           focus set there once is enough",
     ] {
@@ -181,7 +203,10 @@ fn the_verdict_follows_the_part() {
     let dome = r#"{ "sphere": { "diameter": "500 mm", "bulge": "toward lens", "crown": { "x": "0 mm", "y": "10 mm" } } }"#;
     let dome = verdict("dome", dome);
     assert!(dome.contains("lowest place      7.513 mm below the datum"), "{dome}");
-    assert!(dome.contains("bands of height, each in its own focus"), "{dome}");
+    // Stroke, gap and text hold over 2*0.27918 mm, less 0.1 mm of set-up: 7.513/0.45836 = 16.4. A band is 0.442 mm.
+    assert!(dome.contains("to hold           at most 17 bands of height, each in its own focus"), "{dome}");
+    assert_eq!(dome.matches("\n  band ").count(), 12, "{dome}");
+    assert!(dome.contains("band 12 ") && dome.contains("and so on, each 0.442 mm lower"), "{dome}");
     // 120 mm at 0.01 and 20 mm at 0.005.
     let tilted = r#"{ "plane": { "away_from_lens_along_x": 0.01, "away_from_lens_along_y": 0.005 } }"#;
     let tilted = verdict("tilted", tilted);
@@ -194,6 +219,17 @@ fn the_verdict_follows_the_part() {
         tilted.contains("lowest place      0.700 mm below the datum, at x = 60.0 mm, y = 20.0 mm"),
         "{tilted}"
     );
+    // Three bands of 1.3 mm, focus in the middle of each.
+    assert!(tilted.contains("at most 3 bands of height"), "{tilted}");
+    for band in [
+        "band 1            focus 0.383 mm above the datum, for heights down to 0.167 mm above the datum",
+        "band 2            focus 0.050 mm below the datum, for heights down to 0.267 mm below the datum",
+        "band 3            focus 0.483 mm below the datum, for heights down to 0.700 mm below the datum",
+    ] {
+        assert!(tilted.contains(band), "no {band:?} in {tilted}");
+    }
+    assert!(!tilted.contains("band 4") && !tilted.contains("and so on"), "{tilted}");
+    assert!(!tilted.contains("known"), "{tilted}");
     let steps = r#"{ "steps": { "edges": ["-60 mm", "0 mm", "60 mm"], "heights_toward_lens": ["0 mm", "-0.3 mm"] } }"#;
     let steps = verdict("steps", steps);
     assert!(steps.contains("2 steps"), "{steps}");
@@ -202,6 +238,69 @@ fn the_verdict_follows_the_part() {
         "{steps}"
     );
     assert!(steps.contains("in focus          50 % of the area"), "{steps}");
+}
+
+#[test]
+fn the_report_tells_set_up_gaps_and_small_heights() {
+    let report = |name, changes: &[(&str, &str)]| {
+        let output = run_with(name, changes);
+        assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
+        String::from_utf8(output.stdout).unwrap()
+    };
+    // The same 0.1 mm of set-up as in the job, all of it toward the lens: every focus lies 0.05 mm nearer to it.
+    let tilted = r#"{ "plane": { "away_from_lens_along_x": 0.01, "away_from_lens_along_y": 0.005 } }"#;
+    let set_up = (r#""rise": "0.05 mm", "fall": "0.05 mm""#, r#""rise": "0.1 mm", "fall": "0 mm""#);
+    let risen = report("risen", &[(SHAPE, tilted), set_up]);
+    assert!(risen.contains("up to 0.100 mm nearer to the lens and 0.000 mm farther"), "{risen}");
+    assert!(risen.contains("band 1            focus 0.433 mm above the datum, for heights down to 0.167 mm"));
+
+    // Nothing is told of 20 mm in 120, though no probe is missing.
+    let short = r#"{ "steps": { "edges": ["-60 mm", "0 mm", "40 mm"], "heights_toward_lens": ["0 mm", "-0.3 mm"] } }"#;
+    let short = report("short_steps", &[(SHAPE, short)]);
+    assert!(
+        short.contains(
+            "unknown           17 % of the area, the region reaches beside the steps: nothing is said"
+        ),
+        "{short}"
+    );
+    assert!(short.contains("in focus          60 % of the known area"), "{short}");
+    assert!(!short.contains("probes missing"), "{short}");
+    // Two cells of fourteen lack a probe, and two lie beside.
+    let beside = report("beside_grid", &[(r#""60 mm"]"#, r#""80 mm"]"#)]);
+    assert!(
+        beside
+            .contains("29 % of the area, 1 of the probes missing, the region reaches beside the probed grid"),
+        "{beside}"
+    );
+
+    // What rounds to nothing has no sign; only what is nothing lies on the datum.
+    let unsigned = report("unsigned", &[(SHAPE, tilted), (r#""-60 mm""#, r#""-0.01 mm""#)]);
+    assert!(unsigned.contains("at x = 0.0 mm, y = 0.0 mm"), "{unsigned}");
+    assert!(!unsigned.contains("-0.0 mm"), "{unsigned}");
+    for (name, fall, told) in [
+        ("small_step", "-0.0003 mm", "lowest place      0.300 um below the datum"),
+        ("tiny_step", "-0.1 nm", "lowest place      under 0.001 um below the datum"),
+        ("no_step", "0 mm", "lowest place      on the datum"),
+    ] {
+        let steps = format!(
+            r#"{{ "steps": {{ "edges": ["-60 mm", "0 mm", "60 mm"], "heights_toward_lens": ["0 mm", "{fall}"] }} }}"#
+        );
+        let steps = report(name, &[(SHAPE, &steps)]);
+        assert!(steps.contains(told), "no {told:?} in {steps}");
+    }
+}
+
+#[test]
+fn blank_lines_of_a_file_of_probes_are_skipped() {
+    let spaced = PROBES.replace("-60,10,", " , ,\n\n   \n-60,10,") + ",,\n";
+    fs::write(scratch("spaced.csv"), spaced).unwrap();
+    let text = |name, file| {
+        let output = run(name, "rain_gauge_probes.csv", file);
+        assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
+        let text = String::from_utf8(output.stdout).unwrap();
+        text[text.find("marked  ").unwrap()..text.find("Picture").unwrap()].to_owned()
+    };
+    assert_eq!(text("spaced", "spaced.csv"), text("unspaced", "rain_gauge_probes.csv"));
 }
 
 #[test]
@@ -248,12 +347,44 @@ fn a_bad_part_is_refused_in_one_line() {
 
 #[test]
 fn a_bad_file_of_probes_is_refused_in_one_line() {
+    // Twelve probes of a grid of 4 x 3, each a little beside its place: no two share an x or a y.
+    let mut jittered = "x (mm),y (mm),toward lens (mm)\n".to_owned();
+    for probe in 0..12 {
+        let (column, row, strays) = (probe % 4, probe / 4, f64::from(probe) * 0.01);
+        jittered +=
+            &format!("{},{},0\n", f64::from(column) * 40.0 - 60.0 + strays, f64::from(row) * 10.0 + strays);
+    }
     let cases: &[(&str, &str, &str, &[&str])] = &[
         ("column", "toward lens (mm)", "height (mm)", &["\"height (mm)\"", "toward lens"]),
         ("unit", "x (mm)", "x", &["\"x\"", "\"x (mm)\""]),
-        ("number", "-60,0,-0.18", "-60,0,low", &["line 2", "no number"]),
+        ("unit_kind", "y (mm)", "y (deg)", &["column \"y (deg)\"", "unit is not known"]),
+        ("unit_blank", "y (mm)", "y ()", &["column \"y ()\"", "the unit is missing"]),
+        ("bracket", "y (mm)", "y (mm", &["column \"y (mm\"", "closing bracket is missing", "\"y (mm)\""]),
+        (
+            "height_bracket",
+            "toward lens (mm)",
+            "away from lens (mm",
+            &["column \"away from lens (mm\"", "closing bracket is missing"],
+        ),
+        (
+            "semicolons",
+            "x (mm),y (mm),toward",
+            "x (mm);y (mm);toward",
+            &["three columns separated by commas"],
+        ),
+        ("two_columns", ",toward lens (mm)", "", &["must name three columns, as in"]),
+        ("number", "-60,0,-0.18", "-60,0,low", &["line 2, column toward lens: \"low\" is no number of mm"]),
+        ("comma", "-40,0,-0.08", "-40,0;5,-0.08", &["line 3, column y: \"0;5\" is no number of mm"]),
+        ("with_unit", "-40,0,-0.08", "-40 mm,0,-0.08", &["line 3, column x: \"-40 mm\" is no number of mm"]),
+        ("blank_place", "-40,0,-0.08", "-40,,-0.08", &["line 3, column y: the field is blank"]),
+        (
+            "jitter",
+            PROBES,
+            &jittered,
+            &["only 12 of 144 places of the grid are probed: round x and y to the grid"],
+        ),
         ("again", "-40,0,-0.08", "-60,0,-0.08", &["line 3", "line 2"]),
-        ("ragged", "-60,0,-0.18", "-60,0", &["probes_ragged.csv", "line: 2"]),
+        ("ragged", "-60,0,-0.18", "-60,0", &["probes_ragged.csv: line 2", "three fields", "not 2"]),
         ("one_row", PROBES, "x (mm),y (mm),toward lens (mm)\n0,0,1\n1,0,1\n", &["number of grid rows", "2"]),
         ("empty", PROBES, "x (mm),y (mm),toward lens (mm)\n", &["number of grid columns", "2"]),
         (

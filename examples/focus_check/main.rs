@@ -9,6 +9,10 @@
 //! zinc selenide, set at its nominal focal length from the plate. An ideal lens would hold the detail
 //! there; this one focuses nearer to itself, and to a larger spot. The dose follows from power, speed, line
 //! interval and the threshold that test marks of this coating gave; its text is set in 4 point type.
+//!
+//! Without a part, rise and fall of the job's surface are the whole range of heights. With a part, its shape has the
+//! heights, and rise and fall are the tolerance of the set-up: by so much more may any place lie nearer to the lens
+//! or farther from it. They are added at both ends of the shape.
 
 mod part;
 mod picture;
@@ -58,7 +62,7 @@ fn run(job_file: Option<&str>, picture: &Path) -> Result<(), Box<dyn Error>> {
 
     print!("{}", report::text(&title, &job, &verdict)?);
     if let (Some(part), Some(on_surface)) = (&part, &on_surface) {
-        print!("{}", surface_report::text(part, on_surface)?);
+        print!("{}", surface_report::text(&job, part, on_surface)?);
     }
     picture::write(picture, &job, &verdict)?;
     println!("\nPicture of the beam through focus: {}", picture.display());

@@ -1,4 +1,7 @@
 //! The part of a job file: the shape of the surface and the region of it that is marked.
+//!
+//! Rise and fall of the job are no part of the shape: they are the tolerance of the set-up, and are added at both ends
+//! of it.
 
 use crate::probes::{self, Probes};
 use serde::Deserialize;
@@ -167,6 +170,24 @@ impl Part {
                 rows_m: &probes.y,
                 heights_away_from_lens_m: &probes.z,
             }),
+        }
+    }
+
+    /// What the region reaches beside, if it does: the surface is unknown there.
+    pub fn reaches_beside(&self) -> Option<&'static str> {
+        let Region { x_least, x_greatest, y_least, y_greatest } = self.region;
+        let beside = |places: &[f64], least: Length, greatest: Length| {
+            places.first().is_some_and(|first| least.value < *first)
+                || places.last().is_some_and(|last| greatest.value > *last)
+        };
+        match &self.shape {
+            Shape::Steps { edges, .. } if beside(edges, x_least, x_greatest) => Some("the steps"),
+            Shape::Probed { probes, .. }
+                if beside(&probes.x, x_least, x_greatest) || beside(&probes.y, y_least, y_greatest) =>
+            {
+                Some("the probed grid")
+            }
+            _ => None,
         }
     }
 

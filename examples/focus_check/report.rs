@@ -322,7 +322,7 @@ fn judgement(job: &Job, place: &Place) -> &'static str {
     }
 }
 
-fn um(width: BeamWidth) -> String {
+pub fn um(width: BeamWidth) -> String {
     um_length(width.diameter_1e2())
 }
 
@@ -331,19 +331,47 @@ fn um_length(length: Length) -> String {
 }
 
 pub fn mm(length: Length, decimals: usize) -> String {
-    format!("{:.decimals$} mm", length.get::<millimeter>())
+    let number = format!("{:.decimals$}", length.get::<millimeter>());
+    // What rounds to nothing has no sign.
+    match number.strip_prefix('-') {
+        Some(digits) if digits.chars().all(|digit| matches!(digit, '0' | '.')) => format!("{digits} mm"),
+        _ => format!("{number} mm"),
+    }
+}
+
+/// A distance along the axis, down to the nanometre.
+pub fn distance(length: Length) -> String {
+    let micrometres = length.get::<micrometer>();
+    if micrometres == 0.0 || micrometres >= 1.0 {
+        mm(length, 3)
+    } else if micrometres >= 0.001 {
+        format!("{micrometres:.3} um")
+    } else {
+        "under 0.001 um".to_owned()
+    }
 }
 
 pub fn percent(share: f64) -> String {
     format!("{:.0} %", 100.0 * share)
 }
 
+/// A share of area; one that is not nothing or all does not read so.
+pub fn share(share: f64) -> String {
+    if 0.0 < share && share < 0.005 {
+        "under 1 %".to_owned()
+    } else if (0.995..1.0).contains(&share) {
+        "over 99 %".to_owned()
+    } else {
+        percent(share)
+    }
+}
+
 /// An offset before a noun: "0.10 mm above the datum", or with `at_zero` "on the datum".
 pub fn offset(offset: Offset, at_zero: &str) -> String {
     match offset.side() {
         Side::Neither => at_zero.to_owned(),
-        Side::TowardLens => format!("{} above", mm(offset.distance(), 3)),
-        Side::AwayFromLens => format!("{} below", mm(offset.distance(), 3)),
+        Side::TowardLens => format!("{} above", distance(offset.distance())),
+        Side::AwayFromLens => format!("{} below", distance(offset.distance())),
     }
 }
 
