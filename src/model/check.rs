@@ -20,7 +20,7 @@
 //! Below a dose ratio of 1.000001 nothing marks. What those do not model is not in the verdict either, nor is
 //! incubation. It is advice: engrave a test piece first.
 
-mod on_surface;
+pub mod on_surface;
 
 #[doc(inline)]
 pub use on_surface::{SurfaceVerdict, surface_check};

@@ -46,7 +46,7 @@ pub fn caustic_crossing(
 
 /// As [`lens_choice::choose_lens`]; `job` holds the numbers of the list up to the least clearance, `lenses` seven
 /// numbers for each, `rankings` has room for 29 of each. Why a lens is refused is told by
-/// [`lens_refusal`](crate::exchange::lens_refusal).
+/// `lens_refusal`.
 #[wasm_bindgen]
 pub fn choose_lens(job: &[f64], lenses: &[f64], rankings: &mut [f64]) -> u32 {
     rankings.fill(f64::NAN);

@@ -67,12 +67,12 @@ pub struct SurfaceVerdict {
 /// The datum's place of the verdict is the place of the surface nearest to the datum, where the surface misses it.
 ///
 /// Accuracy: that of [`focus_check`](super::focus_check) and of
-/// [`surface_extremes`](crate::model::surface::surface_extremes); shares as
-/// [`share_in_focus`](crate::model::surface::share_in_focus), stretch and factor at most 4 ulp times
+/// [`surface_extremes`]; shares as
+/// [`share_in_focus`], stretch and factor at most 4 ulp times
 /// 1 + φ·tan φ, φ being the steepest incidence (`tests/vectors/surface_check.csv`).
 ///
 /// # Errors
-/// As [`surface_extremes`](crate::model::surface::surface_extremes), then for `cells_per_side`, then as
+/// As [`surface_extremes`], then for `cells_per_side`, then as
 /// [`focus_check`](super::focus_check).
 ///
 /// # Example

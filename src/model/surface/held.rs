@@ -6,7 +6,7 @@
 //! | H, L   | highest and lowest place of the surface, from the waist, + away from the lens | m |
 //! | X      | by how much the whole surface strays, + away from the lens             | m    |
 //!
-//! h by [`largest_spot_for_details`](crate::model::mark::largest_spot_for_details) and
+//! h by [`largest_spot_for_details`] and
 //! [`offsets_for_diameter`](crate::model::focus::offsets_for_diameter); a spot grows alike on either side
 //! everywhere: −h ≤ H + X and L + X ≤ h; at the highest place alone −h ≤ H + X ≤ h, at the lowest likewise
 //! margin toward the lens h + H, away from it h − L; where their sum is negative the surface is too uneven
