@@ -441,8 +441,13 @@ impl Reasons {
     /// the spot and lowers the dose there. Only [`surface_check`] knows.
     pub const STEEP: Self = Self(131_072);
 
+    /// Nothing is known of part of the region, so that nothing is said of it. Only [`surface_check`] knows.
+    pub const PARTLY_UNKNOWN: Self = Self(262_144);
+    /// Where the surface is steepest, the dose is too little to mark. Only [`surface_check`] knows.
+    pub const TOO_STEEP_TO_MARK: Self = Self(524_288);
+
     /// Every reason, in the order of its bit, with its sentence.
-    pub const ALL: [(Self, &'static str); 18] = [
+    pub const ALL: [(Self, &'static str); 20] = [
         (
             Self::STROKE_TOO_FINE,
             "The finest stroke is too fine for this spot and dose even in perfect focus: use a shorter lens or a larger raw beam, a higher dose, or a bolder drawing.",
@@ -488,6 +493,14 @@ impl Reasons {
             Self::STEEP,
             "Somewhere the surface leans so much that the spot is stretched and the dose falls there by more than 6 %: turn the part, or mark a narrower strip.",
         ),
+        (
+            Self::PARTLY_UNKNOWN,
+            "Part of the marked region is unknown, for want of probes or beside the surface: nothing is said of it.",
+        ),
+        (
+            Self::TOO_STEEP_TO_MARK,
+            "Where the surface is steepest the dose is too little to mark: turn the part, mark a narrower strip, or raise the dose.",
+        ),
     ];
 
     /// The reasons as bits.
@@ -511,6 +524,10 @@ impl Reasons {
         if applies {
             self.0 |= reason.0;
         }
+    }
+
+    fn remove(&mut self, reason: Self) {
+        self.0 &= !reason.0;
     }
 }
 

@@ -18,10 +18,11 @@ pub struct SurfaceVerdict {
     pub worst: SurfaceHeight,
     /// Share of the known area that stays in the depth of focus, rise and fall of the job included.
     pub share_in_depth: f64,
-    /// Share of the known area where stroke, gap and text hold, rise and fall of the job included.
+    /// Share of the known area where stroke, gap and text hold, rise and fall of the job included; by the heights
+    /// alone, without the slope.
     pub share_that_holds: f64,
     /// In how many bands of height, each in its own focus, stroke, gap and text would hold everywhere; none if no
-    /// focus does.
+    /// focus does. A band in which the surface has no height needs none of its own.
     pub bands: Option<u32>,
     /// Length of the spot along the slope over its diameter at the steepest place.
     pub steepest_stretch: f64,

@@ -1444,7 +1444,7 @@ static void check_texts(void)
     }
     CHECK(is_unknown(spotwise_outcome_text(0)) && is_unknown(spotwise_outcome_text(5)));
 
-    for (i = SPOTWISE_REASON_STROKE_TOO_FINE; i <= SPOTWISE_REASON_STEEP; i *= 2) {
+    for (i = SPOTWISE_REASON_STROKE_TOO_FINE; i <= SPOTWISE_REASON_TOO_STEEP_TO_MARK; i *= 2) {
         CHECK(is_text(spotwise_reason_text(i)) && !is_unknown(spotwise_reason_text(i)));
     }
     CHECK(strstr(spotwise_validity_text(SPOTWISE_VALIDITY_WIDE_CONE), "cone is wide") != NULL);
@@ -1454,7 +1454,7 @@ static void check_texts(void)
     CHECK(is_unknown(spotwise_validity_text(SPOTWISE_VALIDITY_FINE)) && is_unknown(spotwise_validity_text(3)));
     CHECK(is_unknown(spotwise_validity_text(SPOTWISE_VALIDITY_GAUSSIAN_OFF_FOCUS * 2)));
     CHECK(is_unknown(spotwise_reason_text(0)) && is_unknown(spotwise_reason_text(3)));
-    CHECK(is_unknown(spotwise_reason_text(SPOTWISE_REASON_STEEP * 2)));
+    CHECK(is_unknown(spotwise_reason_text(SPOTWISE_REASON_TOO_STEEP_TO_MARK * 2)));
     CHECK(is_unknown(spotwise_reason_text(UINT32_C(0x80000000))));
     CHECK(strstr(spotwise_reason_text(SPOTWISE_REASON_GAP_FILLED_LOW), "gap fills at the lowest") != NULL);
     CHECK(strstr(spotwise_reason_text(SPOTWISE_REASON_NOTHING_MARKS), "too little") != NULL);

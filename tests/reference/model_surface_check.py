@@ -4,7 +4,8 @@ Rise and fall of the job are added at its ends. A place holds, wherever it then 
 
   t + rise <= z - focus <= a - fall
 
-t and a being the ends of the range in which details and text hold; shares of area as in model_in_focus. Every band
+t and a being the ends of the range in which details and text hold; shares of area as in model_in_focus. On a
+surface that leans the dose is lowered by the cosine; it must still mark at the steepest place. Every band
 of height needs room for rise and fall: the least whole number of bands is (lowest - highest)/(a - t - rise - fall),
 rounded up.
 
@@ -14,12 +15,25 @@ The heights of the ends are taken as doubles, as the extremes give them.
 from mpmath import ceil, cos, mpf, tan
 
 from checks import NEAR, TooClose, allowed, choice, exceeds
-from model_check import Job, choices_of, detail_range, holding_half, text_range, verdict_on
+from model_check import (
+    BANDS_HELP,
+    BETTER_FOCUS_HELPS,
+    DETAILS_LOST,
+    Job,
+    choices_of,
+    detail_range,
+    holding_half,
+    text_range,
+    verdict_on,
+)
 from model_depth import depth_of_computed_beam
+from model_fill import LEAST_THAT_MARKS
 from model_in_focus import SHARE_ULP, UNIT, Measured, shares_and_factors
 from model_shape import CYLINDER, SPHERE, surface_extremes
 
 STEEP = 131072
+PARTLY_UNKNOWN = 262144
+TOO_STEEP_TO_MARK = 524288
 CAUTION_INCIDENCE = mpf(float("0.35"))
 MOST_BANDS = 10**6
 # Less than this part of a band is none.
@@ -38,12 +52,20 @@ def surface_check(row):
     answer = verdict_on(job, row, ends)
     if exceeds(extremes["steepest_incidence"], CAUTION_INCIDENCE):
         answer["reasons"] |= STEEP
+    if extremes["unknown_share"] > 0:
+        answer["reasons"] |= PARTLY_UNKNOWN
+    factor = cos(extremes["steepest_incidence"])
+    # On a level surface it is asked already, and no product is rounded.
+    steepest_marks = job.marks and (factor == 1 or exceeds(job.q * factor, LEAST_THAT_MARKS))
+    if job.marks and not steepest_marks:
+        answer["reasons"] = answer["reasons"] & ~(BETTER_FOCUS_HELPS | BANDS_HELP) | TOO_STEEP_TO_MARK
+        answer |= {"outcome": DETAILS_LOST, "promised": DETAILS_LOST}
     answer |= extremes | worst_place(answer, extremes)
     half = depth_of_computed_beam(job.beam, job.criterion, job.criterion_value)
     answer |= share("share_in_depth", measured, job, half, mpf(0))
     holding = holding_half(job)
     answer |= share("share_that_holds", measured, job, holding, holding_error(job, holding))
-    answer["bands"] = bands(job, ends, holding)
+    answer["bands"] = bands(job, ends, holding) if steepest_marks else 0
     answer |= at_incidence(extremes["steepest_incidence"])
     return answer
 

@@ -122,6 +122,13 @@ def steep(draws):
     return row | {"curvature_radius": digits(half * draws.evenly(1.3, 2.5)), "slope_x": 0.0, "slope_y": 0.0}
 
 
+def too_steep(draws):
+    """A dose that the steepest place of a bar lowers to about what just marks."""
+    row = steep(draws)
+    sine = row["region_y_greatest"] / row["curvature_radius"]
+    return row | {"dose_ratio": digits(max(1.01, draws.evenly(0.6, 1.3) / math.sqrt(1.0 - sine * sine)))}
+
+
 def free(draws):
     """Surfaces that are none, under a job that is one, and a lens that is lowered below its surface."""
     if draws.one_in(4):
@@ -152,6 +159,7 @@ FUNCTIONS = [
             ("too-fine", 1, drawn(too_fine)),
             ("level", 1, drawn(ordinary, (level,))),
             ("steep", 1, steep),
+            ("too-steep", 1, too_steep),
         ],
         choices=CHOICES
         | {"raw_beam": "raw beam", "focus_setting": "focus setting", "criterion": "depth criterion"},

@@ -180,6 +180,11 @@ pub const SPOTWISE_REASON_BANDS_HELP: u32 = 65536;
 /// Somewhere the surface leans by more than 0.35 rad (20 degrees), which stretches the spot and lowers
 /// the dose there by more than 6 %. Only spotwise_surface_check() knows.
 pub const SPOTWISE_REASON_STEEP: u32 = 131072;
+/// Nothing is known of part of the region, so that nothing is said of it. Only spotwise_surface_check()
+/// knows.
+pub const SPOTWISE_REASON_PARTLY_UNKNOWN: u32 = 262144;
+/// Where the surface is steepest, the dose is too little to mark. Only spotwise_surface_check() knows.
+pub const SPOTWISE_REASON_TOO_STEEP_TO_MARK: u32 = 524288;
 
 /// No flag applies to the result.
 pub const SPOTWISE_VALIDITY_FINE: u32 = 0;
@@ -327,7 +332,9 @@ const _: () = {
     assert!(SPOTWISE_REASON_NOTHING_MARKS == Reasons::NOTHING_MARKS.bits());
     assert!(SPOTWISE_REASON_BANDS_HELP == Reasons::BANDS_HELP.bits());
     assert!(SPOTWISE_REASON_STEEP == Reasons::STEEP.bits());
-    assert!(Reasons::ALL.len() == 18);
+    assert!(SPOTWISE_REASON_PARTLY_UNKNOWN == Reasons::PARTLY_UNKNOWN.bits());
+    assert!(SPOTWISE_REASON_TOO_STEEP_TO_MARK == Reasons::TOO_STEEP_TO_MARK.bits());
+    assert!(Reasons::ALL.len() == 20);
 
     assert!(SPOTWISE_VALIDITY_FINE == Validity::FINE.bits());
     assert!(SPOTWISE_VALIDITY_WIDE_CONE == Validity::WIDE_CONE.bits());

@@ -14,8 +14,9 @@ pub struct spotwise_surface_verdict {
     /// Size of this struct; spotwise_surface_verdict_init() sets it.
     pub struct_size: u32,
     /// In how many bands of height, each in its own focus, stroke, gap and text would hold everywhere;
-    /// 0 if they do not even in the waist, if rise and fall of the job leave no range, or if it would
-    /// take over a million.
+    /// 0 if they do not even in the waist, if rise and fall of the job leave no range, if the steepest
+    /// place does not mark, or if it would take over a million. A band in which the surface has no height
+    /// needs no focus of its own.
     pub bands: u32,
     /// The verdict, with what the shape adds to its reasons. Its datum is the place of the surface
     /// nearest to the datum, where the surface misses it.
@@ -33,7 +34,8 @@ pub struct spotwise_surface_verdict {
     /// there is no depth.
     pub share_in_depth: f64,
     /// Share of the known area where stroke, gap and text hold, rise and fall included; 0 if they do not
-    /// even in the waist. The lines of a fill that leave gaps are not in it.
+    /// even in the waist. It goes by the heights alone: neither the slope nor lines of a fill that leave gaps
+    /// are in it.
     pub share_that_holds: f64,
     /// Length of the spot along the slope over its diameter at the steepest place.
     pub steepest_stretch: f64,
@@ -87,8 +89,10 @@ pub unsafe extern "C" fn spotwise_surface_verdict_init(found: *mut spotwise_surf
 /// As spotwise_focus_check() for the highest and the lowest place of spotwise_surface_extremes(), which count
 /// from the datum of the job. Its surface_rise_m and surface_fall_m are then no part of the shape: they are added
 /// at its ends, for all by which the surface may lie otherwise than told. Where part of the region is unknown,
-/// the verdict is that on the rest. What a slope does to spot and dose is not in the verdict but beside it, and
-/// above 0.35 rad (20 degrees) SPOTWISE_REASON_STEEP says so.
+/// the verdict is that on the rest, and SPOTWISE_REASON_PARTLY_UNKNOWN says so. A slope lowers the dose by the
+/// cosine of its angle: where that leaves too little to mark at the steepest place, the outcome is
+/// SPOTWISE_OUTCOME_LOST (SPOTWISE_REASON_TOO_STEEP_TO_MARK); else what it does to spot and dose is not in the
+/// verdict but beside it, and above 0.35 rad (20 degrees) SPOTWISE_REASON_STEEP says so.
 ///
 /// @param[in]  job            job to read; set with spotwise_job_init(); not NULL.
 /// @param[in]  surface        surface, set with spotwise_surface_init() and filled in; not NULL.

@@ -982,7 +982,7 @@ test("a verdict: lost, with every reason", () => {
     ["bandsHelp", { finestStroke: um(24), surfaceRise: mm(1), surfaceFall: mm(1) }],
   ];
   // A job without a shape knows no slope.
-  assert.deepEqual([...cases.map(([name]) => name), "steep"], Object.keys(s.reasonBit));
+  assert.deepEqual([...cases.map(([name]) => name), "steep", "partlyUnknown", "tooSteepToMark"], Object.keys(s.reasonBit));
   for (const [name, change] of cases) {
     const v = s.focusCheck({ ...job, ...change });
     assert.ok(v.reasonBits & s.reasonBit[name], name);

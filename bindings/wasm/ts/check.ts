@@ -229,6 +229,10 @@ export const reasonBit = {
    * more than 6 %. Only `surfaceCheck` knows.
    */
   steep: 131072,
+  /** Nothing is known of part of the region, so that nothing is said of it. Only `surfaceCheck` knows. */
+  partlyUnknown: 262144,
+  /** Where the surface is steepest, the dose is too little to mark. Only `surfaceCheck` knows. */
+  tooSteepToMark: 524288,
 } as const;
 
 /** What {@link focusCheck} finds. It is advice: a test piece comes first. */

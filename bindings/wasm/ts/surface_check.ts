@@ -29,13 +29,14 @@ export interface SurfaceVerdict {
   /** Share of the known area that stays in the depth of focus, rise and fall of the job included. */
   readonly shareInDepth: number;
   /**
-   * Share of the known area where stroke, gap and text hold, rise and fall of the job included. The lines of a fill
-   * that leave gaps are not in it.
+   * Share of the known area where stroke, gap and text hold, rise and fall of the job included. It goes by the
+   * heights alone: neither the slope nor lines of a fill that leave gaps are in it.
    */
   readonly shareThatHolds: number;
   /**
    * In how many bands of height, each in its own focus, stroke, gap and text would hold everywhere; `null` if they
-   * do not even in the waist, if rise and fall leave no range, or if it would take over a million.
+   * do not even in the waist, if rise and fall leave no range, if the steepest place does not mark, or if it would
+   * take over a million. A band in which the surface has no height needs no focus of its own.
    */
   readonly bands: number | null;
   /** Length of the spot along the slope over its diameter at the steepest place. */
@@ -51,8 +52,10 @@ export interface SurfaceVerdict {
  * As {@link focusCheck} for the highest and the lowest place of {@link surfaceExtremes}, which count from the datum
  * of the job. Its `surfaceRise` and `surfaceFall` are then no part of the shape: they are added at its ends, for all
  * by which the surface may lie otherwise than told. Where part of the region is unknown, the verdict is that on the
- * rest. What a slope does to spot and dose is not in the verdict but beside it, and above 0.35 rad (20°)
- * {@link reasonBit}.steep says so.
+ * rest, and {@link reasonBit}.partlyUnknown says so. A slope lowers the dose by the cosine of its angle: where that
+ * leaves too little to mark at the steepest place, the outcome is "lost" ({@link reasonBit}.tooSteepToMark); else what
+ * it does to spot and dose is not in the verdict but beside it, and above 0.35 rad (20°) {@link reasonBit}.steep says
+ * so.
  *
  * Accuracy: those of {@link focusCheck}, {@link surfaceExtremes} and {@link shareInFocus}; stretch and factor 4
  * ulp times 1 + φ·tan φ, φ being the steepest incidence.

@@ -14,12 +14,15 @@
 //! A place holds, wherever it lies within rise and fall, if t + r ≤ z ≤ a − f; bands needed
 //! ⌈(l − h)/(a − t − r − f)⌉.
 //!
-//! Not in the verdict: what a slope does to the spot and to the dose. It is told beside it, and above
-//! [`CAUTION_INCIDENCE`] a reason, [`Reasons::STEEP`], says so.
+//! What a slope does to the dose: on a surface that leans by φ it is that on a level one times cos φ. Where that
+//! leaves too little to mark at the steepest place, the verdict is lost, whatever the focus
+//! ([`Reasons::TOO_STEEP_TO_MARK`]). Else the slope's stretch and loss are told beside the verdict, not in it, and
+//! above [`CAUTION_INCIDENCE`] a reason, [`Reasons::STEEP`], says so.
 
-use super::{Heights, Job, Reasons, Verdict, holding_range, verdict_over};
+use super::{Heights, Job, Outcome, Reasons, Verdict, holding_range, verdict_over};
 use crate::error::{Error, Param, check};
 use crate::model::focus::FocusRange;
+use crate::model::mark::fill_marks;
 use crate::model::math::{self, fabs, greater, lesser};
 use crate::model::surface::{
     Region, Surface, SurfaceExtremes, parts_needed, share_in_focus, surface_extremes,
@@ -44,10 +47,11 @@ pub struct SurfaceVerdict {
     /// Share of the known area that stays in the depth of focus, rise and fall included; 0 if there is no depth.
     pub share_in_depth: f64,
     /// Share of the known area where stroke, gap and text hold, rise and fall included; 0 if they do not even in
-    /// the waist. The lines of a fill that leave gaps are not in it.
+    /// the waist. It goes by the heights alone: neither the slope nor lines of a fill that leave gaps are in it.
     pub share_that_holds: f64,
     /// In how many bands of height, each in its own focus, stroke, gap and text would hold everywhere; none if
-    /// they do not even in the waist, if rise and fall leave no range, or if it would take over a million.
+    /// they do not even in the waist, if rise and fall leave no range, if the steepest place does not mark, or if it
+    /// would take over a million. A band in which the surface has no height needs no focus of its own.
     pub bands: Option<u32>,
     /// Length of the spot along the slope over its diameter at the steepest place.
     pub steepest_stretch: f64,
@@ -132,7 +136,16 @@ pub fn surface_check(
     let heights =
         Heights { highest: extremes.highest_z, lowest: extremes.lowest_z, lost_to_bands: rise_and_fall };
     let mut verdict = verdict_over(job, &heights)?;
+    let steepest_irradiance_factor = math::cos(extremes.steepest_incidence);
     verdict.reasons.add(Reasons::STEEP, extremes.steepest_incidence > CAUTION_INCIDENCE);
+    verdict.reasons.add(Reasons::PARTLY_UNKNOWN, extremes.unknown_share > 0.0);
+    let steepest_marks = fill_marks(verdict.dose_ratio * steepest_irradiance_factor);
+    if fill_marks(verdict.dose_ratio) && !steepest_marks {
+        verdict.reasons.add(Reasons::TOO_STEEP_TO_MARK, true);
+        verdict.reasons.remove(Reasons::REFOCUS_HELPS);
+        verdict.reasons.remove(Reasons::BANDS_HELP);
+        (verdict.outcome, verdict.promised) = (Outcome::Lost, Outcome::Lost);
+    }
 
     let worst_is_lowest = fabs(verdict.lowest.z_offset) > fabs(verdict.highest.z_offset);
     let (worst_x, worst_y, worst_z) = if worst_is_lowest {
@@ -161,12 +174,11 @@ pub fn surface_check(
     let share_in_depth = share_within(verdict.depth)?;
     let share_that_holds = share_within(holding)?;
     let range = Twofold::sum(extremes.lowest_z, -extremes.highest_z);
-    let bands = holding.and_then(|holding| {
+    let bands = holding.filter(|_| steepest_marks).and_then(|holding| {
         let usable = Twofold::sum(holding.full, -rise_and_fall);
         (usable.to_f64() > 0.0).then(|| parts_needed(Param::HeightBands, range / usable).ok()).flatten()
     });
 
-    let steepest_irradiance_factor = math::cos(extremes.steepest_incidence);
     Ok(SurfaceVerdict {
         verdict,
         extremes,
