@@ -474,6 +474,17 @@
 #define SPOTWISE_REASON_STEEP 131072
 
 /**
+ * Nothing is known of part of the region, so that nothing is said of it. Only spotwise_surface_check()
+ * knows.
+ */
+#define SPOTWISE_REASON_PARTLY_UNKNOWN 262144
+
+/**
+ * Where the surface is steepest, the dose is too little to mark. Only spotwise_surface_check() knows.
+ */
+#define SPOTWISE_REASON_TOO_STEEP_TO_MARK 524288
+
+/**
  * No flag applies to the result.
  */
 #define SPOTWISE_VALIDITY_FINE 0
@@ -933,7 +944,8 @@
 #define SPOTWISE_LENS_REASON_CLEARANCE_TOO_SMALL 256
 
 /**
- * The model cannot follow the light of this lens; the entry says why.
+ * The model cannot judge this lens on this job, its light, its fill or a collision with the surface;
+ * the entry says why.
  */
 #define SPOTWISE_LENS_REASON_REFUSED 512
 
@@ -6319,13 +6331,14 @@ typedef struct spotwise_surface_verdict {
     uint32_t struct_size;
     /**
      * In how many bands of height, each in its own focus, stroke, gap and text would hold everywhere;
-     * 0 if they do not even in the waist, if rise and fall of the job leave no range, or if it would
-     * take over a million.
+     * 0 if they do not even in the waist, if rise and fall of the job leave no range, if the steepest
+     * place does not mark, or if it would take over a million. A band in which the surface has no height
+     * needs no focus of its own.
      */
     uint32_t bands;
     /**
-     * The verdict, with what the shape adds to its reasons. Its datum is the place of the surface
-     * nearest to the datum, where the surface misses it.
+     * The verdict, with what the shape adds to its reasons. Every height from the highest to the lowest
+     * place counts, also between steps; its datum is the one of them nearest to the datum.
      */
     struct spotwise_verdict verdict;
     /**
@@ -6352,7 +6365,8 @@ typedef struct spotwise_surface_verdict {
     double share_in_depth;
     /**
      * Share of the known area where stroke, gap and text hold, rise and fall included; 0 if they do not
-     * even in the waist. The lines of a fill that leave gaps are not in it.
+     * even in the waist. It goes by the heights alone: neither the slope nor lines of a fill that leave gaps
+     * are in it.
      */
     double share_that_holds;
     /**
@@ -9915,9 +9929,10 @@ spotwise_status spotwise_share_in_focus(const struct spotwise_surface *surface,
  * The focus heights that serve a surface best: for the worst spot, for the mean spot, for the area in focus.
  *
  * The worst spot is least with focus half-way between the highest and the lowest place, the mean area of the
- * spot with focus at the mean height. The height that keeps most area within the depth is found by search: it
- * keeps at least as much as any other would keep within a depth shorter by a 32nd (by a 4096th of the range,
- * where that is more than 129 depths), less a millionth of the area. Of a range of heights that keep as much its
+ * spot with focus at the mean height. The height that keeps most area within the depth is found by search: of
+ * level parts, as of steps, no other height keeps more; of the rest it keeps at least as much as any other would
+ * keep within a depth shorter by a 32nd (by a 4096th of the range, where that is more than 129 depths: from 4097
+ * on that promises nothing), less two millionths of the area. Of a range of heights that keep as much its
  * middle is told, of several such ranges that nearest the lens.
  *
  * @param[in]  beam           beam; set with spotwise_beam_init() and filled in; not NULL.
@@ -10255,8 +10270,10 @@ void spotwise_surface_verdict_init(struct spotwise_surface_verdict *found);
  * As spotwise_focus_check() for the highest and the lowest place of spotwise_surface_extremes(), which count
  * from the datum of the job. Its surface_rise_m and surface_fall_m are then no part of the shape: they are added
  * at its ends, for all by which the surface may lie otherwise than told. Where part of the region is unknown,
- * the verdict is that on the rest. What a slope does to spot and dose is not in the verdict but beside it, and
- * above 0.35 rad (20 degrees) SPOTWISE_REASON_STEEP says so.
+ * the verdict is that on the rest, and SPOTWISE_REASON_PARTLY_UNKNOWN says so. A slope lowers the dose by the
+ * cosine of its angle: where that leaves too little to mark at the steepest place, the outcome is
+ * SPOTWISE_OUTCOME_LOST (SPOTWISE_REASON_TOO_STEEP_TO_MARK); else what it does to spot and dose is not in the
+ * verdict but beside it, and above 0.35 rad (20 degrees) SPOTWISE_REASON_STEEP says so.
  *
  * @param[in]  job            job to read; set with spotwise_job_init(); not NULL.
  * @param[in]  surface        surface, set with spotwise_surface_init() and filled in; not NULL.

@@ -258,8 +258,8 @@ pub const REFUSED_LONG_FOCUS: f64 = 0.2;
 /// Grazing ratio of a tilted surface above which a result carries [`Validity::TILTED`]. At 1, where the edge
 /// of the cone runs along the surface, there is no value.
 pub const CAUTION_GRAZING: f64 = 0.2;
-/// Incidence angle in radians, 20 degrees, above which a surface is called steep: the spot is stretched by 6.5 %
-/// or more along the slope, and irradiance and dose fall by 6.1 % or more.
+/// Incidence angle in radians, about 20 degrees, above which a surface is called steep: the spot is stretched by more
+/// than 6.4 % along the slope, and irradiance and dose fall by more than 6 %.
 pub const CAUTION_INCIDENCE: f64 = 0.35;
 /// Least slope of a fit over its standard deviation with which the fit is answered.
 pub const LEAST_SIGNIFICANCE: f64 = 3.0;

@@ -58,7 +58,8 @@ pub struct LensCandidate {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct SetUp {
     /// Half width of all errors of height together in metres, not negative: it widens the surface at both ends. A
-    /// [`tolerance_stack`](crate::model::surface::tolerance_stack) tells it, in the worst case or expanded.
+    /// [`tolerance_stack`](crate::model::surface::tolerance_stack) tells it, as the greater distance of its two ends,
+    /// worst or expanded, from zero: its half width alone leaves the bias out.
     pub tolerance: f64,
     /// Least clearance over the highest place in metres, not negative.
     pub least_clearance: f64,
@@ -87,7 +88,8 @@ impl LensReasons {
     pub const OUT_OF_FOCUS: Self = Self(128);
     /// The clearance over the highest place is less than the least.
     pub const CLEARANCE_TOO_SMALL: Self = Self(256);
-    /// The model cannot follow the light of this lens; the entry says why.
+    /// The model cannot judge this lens on this job, its light, its fill or a collision with the surface; the entry
+    /// says why.
     pub const REFUSED: Self = Self(512);
     /// No lens has a smaller spot in focus.
     pub const SMALLEST_IN_FOCUS: Self = Self(1024);
@@ -108,7 +110,7 @@ impl LensReasons {
         ),
         (
             Self::DEPTH_TOO_SHORT,
-            "Its spot holds the finest stroke and gap in focus but not at the ends of the surface: a longer lens, a flatter part or less tolerance would help.",
+            "Its spot holds the finest stroke and gap in focus but not at the ends of the surface: a flatter part or less tolerance would help, and a longer lens may.",
         ),
         (Self::TEXT_TOO_SMALL, "The text is too small for its spot even in perfect focus."),
         (Self::TEXT_LOST_OFF_FOCUS, "The text keeps its grade in focus but not at the ends of the surface."),
@@ -116,7 +118,7 @@ impl LensReasons {
         (Self::NOTHING_MARKS, "The dose is too little for the material, with any lens."),
         (Self::OUT_OF_FOCUS, "The ends of the surface are outside its depth of focus."),
         (Self::CLEARANCE_TOO_SMALL, "Its mount comes too close to the highest place of the surface."),
-        (Self::REFUSED, "The model cannot follow the light through this lens."),
+        (Self::REFUSED, "The model cannot judge this lens on this job; the entry says why."),
         (Self::SMALLEST_IN_FOCUS, "No other lens has a smaller spot in focus."),
         (Self::SMALLEST_ON_SURFACE, "No other lens has a smaller spot at the ends of the surface."),
         (Self::DEEPEST, "No other lens has a greater depth of focus."),

@@ -635,6 +635,10 @@ fn strips_by_hand() {
     assert_eq!(focus(&[0.0, 0.3, 0.6, 1.0], &[0.0, 1.5 * half, 9.0 * half]), (0.75, 0.6));
     // Nearly the whole depth apart.
     assert_eq!(focus(&[0.0, 0.3, 0.6, 1.0], &[0.0, 1.95 * half, 9.0 * half]), (0.975, 0.6));
+    assert_eq!(focus(&[0.0, 0.3, 0.6, 1.0], &[0.0, 1.99 * half, 9.0 * half]), (0.995, 0.6));
+    assert_eq!(focus(&[0.0, 0.3, 0.6, 1.0], &[0.0, 1.9999 * half, 9.0 * half]), (0.99995, 0.6));
+    // One level of three, far apart for the depth: a step of the search is longer than that.
+    assert_eq!(focus(&[0.0, 0.02, 0.98, 1.0], &[0.0, 3001.0 * half, 10_000.0 * half]), (3001.0, 0.96));
     // Alike: the one nearer the lens.
     assert_eq!(focus(&[0.0, 0.5, 1.0], &[9.0 * half, -9.0 * half]), (-9.0, 0.5));
     // A strip hundreds of depths away from the others.

@@ -296,8 +296,49 @@ proptest! {
         let halfway = worst(&beam, &lens, 1.0, focus.best_z);
         for k in -40..=40 {
             let other = worst(&beam, &lens, 1.0, focus.best_z + focus.greatest_defocus * f64::from(k) / 40.0);
-            prop_assert!(halfway <= 1.12 * other, "{halfway} against {other}");
+            prop_assert!(halfway <= 1.145 * other, "{halfway} against {other}");
         }
+    }
+}
+
+/// The worst corner of what `the_largest_spot_is_nearly_smallest` draws from, by hand: with foci at 5 and 0.5
+/// Rayleigh ranges at the edge and 0.5 rad there, halfway gives √(1 + (2.5/cos 0.5)²)/cos 0.5 = 3.4403 waists, and
+/// 2.8475 Rayleigh ranges give 3.018: 14 % more.
+#[test]
+fn halfway_is_fourteen_per_cent_off_at_worst() {
+    let beam = Beam { wavelength: 1.064e-6, m2: 1.3, waist_diameter: 60e-6 };
+    let zr = beam_parameters(&beam).unwrap().rayleigh_range;
+    let lens = ScanLens {
+        focal_length: 0.16,
+        field_radius: 70e-3,
+        edge_tangential_z: 5.0 * zr,
+        edge_sagittal_z: 0.5 * zr,
+        edge_incidence: 0.5,
+        edge_spot_ratio: 1.0,
+    };
+    let focus = scan_field_focus(&beam, &lens, lens.field_radius).unwrap();
+    let ratio = worst(&beam, &lens, 1.0, focus.best_z) / worst(&beam, &lens, 1.0, 2.8475 * zr);
+    assert!(ratio > 1.13 && ratio < 1.14, "{ratio}");
+}
+
+/// What a field grows to in its middle is never too much for its middle, however it is rounded: a field that is
+/// sharper farther out holds as a whole.
+#[test]
+fn the_growth_in_the_middle_holds_in_the_middle() {
+    let beam = Beam { wavelength: 1.064e-6, m2: 1.3, waist_diameter: 60e-6 };
+    let lens = ScanLens {
+        focal_length: 0.16,
+        field_radius: 70e-3,
+        edge_tangential_z: -1e-3,
+        edge_sagittal_z: -1e-3,
+        edge_incidence: 0.0,
+        edge_spot_ratio: 1.0,
+    };
+    for step in 0..400 {
+        let z = -1.0e-3 - f64::from(step) * 2.5e-6;
+        let growth = scan_field_at(&beam, &lens, 0.0, 0.0, z).unwrap().growth_along_radius;
+        let extent = scan_field_extent(&beam, &lens, z, growth).unwrap();
+        assert!(extent.whole_field, "{z}: {}", extent.radius);
     }
 }
 

@@ -34,7 +34,8 @@ pub const SPOTWISE_LENS_REASON_NOTHING_MARKS: u32 = 64;
 pub const SPOTWISE_LENS_REASON_OUT_OF_FOCUS: u32 = 128;
 /// The clearance over the highest place is less than the least.
 pub const SPOTWISE_LENS_REASON_CLEARANCE_TOO_SMALL: u32 = 256;
-/// The model cannot follow the light of this lens; the entry says why.
+/// The model cannot judge this lens on this job, its light, its fill or a collision with the surface;
+/// the entry says why.
 pub const SPOTWISE_LENS_REASON_REFUSED: u32 = 512;
 /// No lens has a smaller spot in focus.
 pub const SPOTWISE_LENS_REASON_SMALLEST_IN_FOCUS: u32 = 1024;

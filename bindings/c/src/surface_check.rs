@@ -18,8 +18,8 @@ pub struct spotwise_surface_verdict {
     /// place does not mark, or if it would take over a million. A band in which the surface has no height
     /// needs no focus of its own.
     pub bands: u32,
-    /// The verdict, with what the shape adds to its reasons. Its datum is the place of the surface
-    /// nearest to the datum, where the surface misses it.
+    /// The verdict, with what the shape adds to its reasons. Every height from the highest to the lowest
+    /// place counts, also between steps; its datum is the one of them nearest to the datum.
     pub verdict: spotwise_verdict,
     /// Highest, lowest and steepest place of the surface.
     pub extremes: spotwise_surface_extremes_result,

@@ -66,7 +66,7 @@ export const lensReasonBit = {
   outOfFocus: 128,
   /** The clearance over the highest place is less than the least. */
   clearanceTooSmall: 256,
-  /** The model cannot follow the light of this lens; `refused` says why. */
+  /** The model cannot judge this lens on this job, its light, its fill or a collision; `refused` says why. */
   refused: 512,
   /** No lens has a smaller spot in focus. */
   smallestInFocus: 1024,

@@ -18,8 +18,8 @@ import type { Length } from "./units.js";
 /** What {@link surfaceCheck} finds. It is advice: a test piece comes first. */
 export interface SurfaceVerdict {
   /**
-   * The verdict, with what the shape adds to its reasons. Its `datum` is the place of the surface nearest to the
-   * datum, where the surface misses it.
+   * The verdict, with what the shape adds to its reasons. Every height from the highest to the lowest place counts,
+   * also between steps; its `datum` is the one of them nearest to the datum.
    */
   readonly verdict: Verdict;
   /** Highest, lowest and steepest place of the surface. */

@@ -3,7 +3,7 @@
 //! The surface is a [`Surface`] over a [`Region`], from whose extremes the verdict follows as in
 //! [`focus_check`](super::focus_check). The rise and the fall of the job are then no part of the shape: they are
 //! added at its ends, for all by which the surface may lie nearer to the lens or farther from it than it is told
-//! (see [`tolerance_stack`](crate::model::surface::tolerance_stack)).
+//! (see [`tolerance_stack`](crate::model::surface::tolerance_stack); its bias moves the focus).
 //!
 //! | symbol | meaning                                                        |
 //! |--------|----------------------------------------------------------------|
@@ -68,7 +68,9 @@ pub struct SurfaceVerdict {
 /// [module](self); a level plane has the verdict of [`focus_check`](super::focus_check) to the bit, but that no
 /// bands are proposed, which could not divide rise and fall.
 ///
-/// The datum's place of the verdict is the place of the surface nearest to the datum, where the surface misses it.
+/// Every height from the highest to the lowest place counts as if the surface had it, also between steps: the
+/// datum's place of the verdict is the height among them that is nearest to the datum, and where focus lies between
+/// two steps a fill is judged as in the waist, where its lines may leave gaps that they leave on neither step.
 ///
 /// Accuracy: that of [`focus_check`](super::focus_check) and of
 /// [`surface_extremes`]; shares as

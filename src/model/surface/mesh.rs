@@ -57,6 +57,15 @@ impl Mesh<'_> {
         }
     }
 
+    /// Shows the height over the datum of every cell that is level.
+    pub(super) fn for_each_level(&self, show: &mut dyn FnMut(f64)) {
+        self.for_each(|cell| {
+            if cell.z00 == cell.z10 && cell.z00 == cell.z01 && cell.z00 == cell.z11 {
+                show(cell.z00);
+            }
+        });
+    }
+
     fn over_datum(&self, z: Twofold) -> f64 {
         (z - self.datum.into()).to_f64()
     }

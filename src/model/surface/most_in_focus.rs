@@ -7,8 +7,10 @@
 //! 1. **Scan**: f at steps of δ = (b − a)/32 over all heights at which the depth lies within the surface's range, from the
 //!    lens on; of peaks alike to [`LEEWAY`] the first one is taken. A range of more than 129 depths is scanned in 4096
 //!    steps, which are then longer.
-//! 2. **Climb**: the neighbourhood of the best, narrowed twelve times by 8.5.
-//! 3. **Middle**: the range about it in which S is within [`LEEWAY`] of the greatest is followed to both its ends,
+//! 2. **Level parts**: S jumps up where a level cell enters the depth at its end away from the lens. Each such f, a hair
+//!    beyond, is asked for too, so that the best of a surface of steps is found however narrow its range is.
+//! 3. **Climb**: the neighbourhood of the best, narrowed twelve times by 8.5.
+//! 4. **Middle**: the range about it in which S is within [`LEEWAY`] of the greatest is followed to both its ends,
 //!    by steps of δ and then by narrowing one step thirteen times by 9. Its middle is the answer: half-way along a flat top,
 //!    where surface and focus have most room to err. (It is also how a smooth peak is found to more digits than half
 //!    those of a double.)
@@ -26,6 +28,8 @@ pub(super) const BATCH: usize = 16;
 pub(super) const LEEWAY: f64 = 1e-6;
 const STEPS_IN_DEPTH: f64 = 32.0;
 const MOST_STEPS: f64 = 4096.0;
+/// How far beyond a jump S is asked for, as a share of the depth: a step must stay in focus over more than that.
+const BEYOND_JUMP: f64 = 1e-9;
 const CLIMBS: u32 = 12;
 const NARROWINGS: u32 = 13;
 
@@ -48,11 +52,13 @@ fn batch(at: impl Fn(f64) -> f64) -> [f64; BATCH] {
 }
 
 /// The focus height whose depth of focus keeps most of a surface that reaches from `highest` to `lowest`; `depth` is
-/// relative to the focus height, `shares` gives the share of the area that each of a batch of focus heights keeps.
+/// relative to the focus height, `shares` gives the share of the area that each of a batch of focus heights keeps,
+/// `for_each_level` shows the height of every level cell.
 pub(super) fn most_in_focus(
     highest: f64,
     lowest: f64,
     depth: Band,
+    for_each_level: impl Fn(&mut dyn FnMut(f64)),
     shares: impl Fn(&[f64; BATCH]) -> [f64; BATCH],
 ) -> f64 {
     let full = depth.away_from_lens_z - depth.toward_lens_z;
@@ -65,7 +71,9 @@ pub(super) fn most_in_focus(
     let step = math::greater(full / STEPS_IN_DEPTH, spare / MOST_STEPS);
     let start = highest - depth.toward_lens_z - 0.5 * step;
     let end = lowest - depth.away_from_lens_z + 0.5 * step;
-    let best = climbed(scanned(start, end, step, &shares), step, &shares);
+    let entering = depth.away_from_lens_z - BEYOND_JUMP * full;
+    let best = at_levels(scanned(start, end, step, &shares), entering, &for_each_level, &shares);
+    let best = climbed(best, step, &shares);
     let middle =
         middle_of_top(best, step, (highest - depth.away_from_lens_z, lowest - depth.toward_lens_z), &shares);
     let [kept, ..] = shares(&[middle; BATCH]);
@@ -92,6 +100,43 @@ fn scanned(start: f64, end: f64, step: f64, shares: &impl Fn(&[f64; BATCH]) -> [
         }
         done += BATCH as f64;
     }
+    best
+}
+
+/// The best so far, or a better one at which a level cell has just entered the depth, `entering` beyond the focus.
+fn at_levels(
+    found: Found,
+    entering: f64,
+    for_each_level: &impl Fn(&mut dyn FnMut(f64)),
+    shares: &impl Fn(&[f64; BATCH]) -> [f64; BATCH],
+) -> Found {
+    let mut best = found;
+    let mut look_at = |asked: &[f64; BATCH]| {
+        for (&focus_z, share) in asked.iter().zip(shares(asked)) {
+            if share > best.share + LEEWAY {
+                best = Found { focus_z, share };
+            }
+        }
+    };
+    let mut asked = [found.focus_z; BATCH];
+    let mut waiting = 0;
+    let mut last = f64::NAN;
+    for_each_level(&mut |z| {
+        if z == last {
+            return;
+        }
+        last = z;
+        if let Some(place) = asked.get_mut(waiting) {
+            *place = z - entering;
+        }
+        waiting += 1;
+        if waiting == BATCH {
+            look_at(&asked);
+            waiting = 0;
+        }
+    });
+    // Those of the batch that were asked for before do no harm.
+    look_at(&asked);
     best
 }
 

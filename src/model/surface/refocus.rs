@@ -39,7 +39,8 @@ pub struct RefocusPlan {
     pub stages: u32,
     /// Passes in the last stage, which may be shorter.
     pub last_stage_passes: u32,
-    /// Depth that a full stage removes in metres: by how much focus is lowered from one to the next.
+    /// Depth that a full stage removes in metres: by how much focus is lowered from one to the next
+    /// (less, with focus midway, into a last stage that is shorter).
     pub stage_depth: f64,
     /// Depth of focus that a stage may use, in metres.
     pub usable_depth: f64,
