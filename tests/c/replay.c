@@ -1110,7 +1110,7 @@ static uint32_t call(uint32_t function, const double *in, double *out, spotwise_
         break;
     }
     case SURFACE_CHECK:
-        return call_surface_check(in, out, error);
+        return call_surface_check(function, in, out, error);
     case MAP_HEIGHTS:
     case IN_FOCUS_MASK:
         return call_height_map(function, in, out, error);

@@ -10,7 +10,7 @@
 #define VERDICT_NUMBERS 103
 #define EXTREMES_NUMBERS 12
 
-static uint32_t call_surface_check(const double *in, double *out, spotwise_error *error)
+static uint32_t call_surface_check(uint32_t function, const double *in, double *out, spotwise_error *error)
 {
     uint32_t status = SPOTWISE_E_NULL;
     const spotwise_job job = job_of(in);
