@@ -187,7 +187,7 @@ static void check_mask_of_heights(void)
     CHECK_MASK_REFUSED(SPOTWISE_E_NOT_FINITE, SPOTWISE_PARAM_Z, &beam, 0.0, &rayleigh, z);
     z[1] = 0.0;
 
-    CHECK(spotwise_in_focus_mask(&beam, 0.0, &rayleigh, z, 4, (uint8_t *)&z[3] + 7, &mask, &error) ==
+    CHECK(spotwise_in_focus_mask(&beam, 0.0, &rayleigh, z, 4, (uint8_t *)&z[3] + 4, &mask, &error) ==
           SPOTWISE_E_OVERLAP);
     CHECK(is_blank(&mask, sizeof mask, MAP_WORDS) && reports(&error, SPOTWISE_E_OVERLAP, 0));
     CHECK(spotwise_in_focus_mask(&beam, 0.0, &rayleigh, z, 4, NULL, &mask, &error) == SPOTWISE_E_NULL);
