@@ -51,7 +51,7 @@
  *   The name of a result ends in _result where a function has the shorter name.
  *   No call allocates, keeps state, sets errno or reads the locale: any may be made from any
  *   thread, and from an interrupt if the caller's FPU state is saved. Waves take up to 58 kB of
- *   stack, jobs 8 kB, the choice of a lens 12 kB, all else 6 kB.
+ *   stack, jobs and the choice of a lens 12 kB, all else 6 kB.
  *
  * WHAT C DOES NOT STOP
  *   Names carry the units, the compiler does not: a length in millimetres, or two arguments of one

@@ -650,7 +650,8 @@ impl Heights {
 }
 
 /// The verdict on a job whose surface lies between these heights.
-#[inline]
+// In the frame of either caller, as these are in that of a face: each copy of a verdict takes 1 kB of stack.
+#[inline(always)]
 fn verdict_over(job: &Job, heights: &Heights) -> Result<Verdict, Error> {
     let optics = optics_of(job)?;
     let verdict = judge(job, &optics.ideal, heights)?;

@@ -68,7 +68,7 @@ pub fn is_search(function: &Function) -> bool {
 
 /// Whether the function takes a job.
 fn is_of_job(function: &Function) -> bool {
-    matches!(function.name.as_str(), "focus_check" | "choose_lens")
+    matches!(function.name.as_str(), "focus_check" | "surface_check" | "choose_lens")
 }
 
 fn is_choice(function: &Function, input: &str) -> bool {
@@ -156,6 +156,7 @@ fn ordinary(function: &Function, input: &str) -> Result<f64, String> {
             | "gantry_spread"
             | "even_out_gantry"
             | "focus_check"
+            | "surface_check"
             | "choose_lens"
     );
     Ok(match input {
