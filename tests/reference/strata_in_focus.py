@@ -221,7 +221,7 @@ FUNCTIONS = [
         refusals_from_free=True,
         extra=endless_probe,
         per_slot=2,
-        wanted_rows=480,
+        wanted_rows=380,
     ),
     Function(
         focus_for_surface,
@@ -236,5 +236,7 @@ FUNCTIONS = [
         extra=endless_probe,
         per_slot=1,
         tries=20,
+        # Each takes a controller with doubles in software up to a second.
+        wanted_rows=270,
     ),
 ]
