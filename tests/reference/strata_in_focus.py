@@ -237,6 +237,6 @@ FUNCTIONS = [
         per_slot=1,
         tries=20,
         # Each takes a controller with doubles in software up to a second.
-        wanted_rows=270,
+        wanted_rows=350,
     ),
 ]

@@ -122,7 +122,7 @@ fn module_functions() -> Result<Names, String> {
         "shape",
         "in_focus",
     ];
-    let surface = ["height_map", "tolerance", "height_budget", "lens_choice", "scan_field"];
+    let surface = ["height_map", "tolerance", "height_budget", "lens_choice", "scan_field", "surface_check"];
     for module in optics.into_iter().chain(["focus", "mark", "check"]).chain(marking).chain(surface) {
         let source = read(&root().join(format!("bindings/wasm/src/{module}.rs")))?;
         names.extend(public_functions(&source));
