@@ -1,13 +1,12 @@
 //! Which lens serves a job best, and where the caustics of two beams cross.
 
-use crate::check::place;
+use crate::check::{self, job_of, place};
 use crate::exchange::{answer, flags, keep_refusals};
-use spotwise::model::check::{FocusSetting, Job, JobDose, JobLens, JobText, RawBeam};
-use spotwise::model::focus::{self, Crossing, DepthCriterion};
+use spotwise::model::check::{Job, JobLens};
+use spotwise::model::focus::{self, Crossing};
 use spotwise::model::lens_choice::{
     self, LensCandidate, LensChoice, LensFindings, LensRanking, MOST_LENSES, SetUp,
 };
-use spotwise::model::mark::{TextGrade, TextGrades, Typeface};
 use spotwise::model::optics::Beam;
 use spotwise::{Error, Param};
 use wasm_bindgen::prelude::wasm_bindgen;
@@ -88,109 +87,20 @@ fn read_lens(numbers: &[f64; LENS]) -> Result<LensCandidate, Error> {
     Ok(LensCandidate { focal_length, lens, working_distance })
 }
 
+/// The job of these numbers, which are those of `focus_check` without lens and focus, and the set-up behind them.
 fn read_job(numbers: &[f64]) -> Result<(Job, SetUp), Error> {
-    let Ok(numbers) = <&[f64; JOB]>::try_from(numbers) else {
+    let Ok([job @ .., tolerance, least_clearance]) = <&[f64; JOB]>::try_from(numbers) else {
         return Err(Error::LengthMismatch { param: Param::Output, value: numbers.len(), expected: JOB });
     };
-    let [
-        wavelength,
-        m2,
-        raw_beam,
-        diameter_at_lens,
-        waist_diameter,
-        waist_to_lens,
-        surface_rise,
-        surface_fall,
-        criterion,
-        growth_ratio,
-        drop,
-        largest_diameter,
-        finest_stroke,
-        finest_gap,
-        dose,
-        dose_ratio,
-        power,
-        speed,
-        line_interval,
-        threshold,
-        response,
-        penetration_depth,
-        removal_energy,
-        diffusivity,
-        waist_to_expander,
-        magnification,
-        exit_power,
-        expander_to_lens,
-        text,
-        typeface,
-        stem,
-        effective_stroke,
-        effective_counter,
-        effective_gap,
-        em,
-        least_grade,
-        crisp_exposure,
-        good_window,
-        readable_window,
-        tolerance,
-        least_clearance,
-    ] = *numbers;
-    let raw_beam = RawBeam::from_code(
-        raw_beam as u32,
-        diameter_at_lens,
-        waist_diameter,
-        waist_to_lens,
-        waist_to_expander,
-        magnification,
-        exit_power,
-        expander_to_lens,
-    )?;
-    let criterion = DepthCriterion::from_code(criterion as u32, growth_ratio, drop, largest_diameter)?;
-    let dose = JobDose::from_code(
-        dose as u32,
-        dose_ratio,
-        power,
-        speed,
-        line_interval,
-        threshold,
-        response as u32,
-        penetration_depth,
-        removal_energy,
-        diffusivity,
-    )?;
-    let text = match text as u32 {
-        1 => None,
-        2 => Some(JobText {
-            typeface: Typeface::from_code(
-                typeface as u32,
-                stem,
-                effective_stroke,
-                effective_counter,
-                effective_gap,
-            )?,
-            em,
-            least_grade: TextGrade::from_code(least_grade as u32)?,
-            grades: TextGrades { crisp_exposure, good_window, readable_window },
-        }),
-        value => return Err(Error::UnknownChoice { param: Param::JobText, value }),
-    };
-    let job = Job {
-        wavelength,
-        m2,
-        raw_beam,
-        // Lens and focus of the job itself are not looked at.
-        focal_length: f64::NAN,
-        lens: JobLens::Ideal,
-        focus: FocusSetting::FromDatum { focus_z: f64::NAN },
-        surface_rise,
-        surface_fall,
-        criterion,
-        finest_stroke,
-        finest_gap,
-        dose,
-        text,
-    };
-    Ok((job, SetUp { tolerance, least_clearance }))
+    // Lens and focus of the job itself are not looked at: an ideal one, on the datum.
+    let (raw, rest) = job.split_at(6);
+    let (work, text) = rest.split_at(22);
+    let parts = [raw, &[f64::NAN, 1.0, f64::NAN, f64::NAN], work, &[1.0, 0.0, 0.0, f64::NAN, f64::NAN], text];
+    let mut whole = [f64::NAN; check::JOB];
+    for (place, number) in whole.iter_mut().zip(parts.into_iter().flatten()) {
+        *place = *number;
+    }
+    Ok((job_of(&whole)?, SetUp { tolerance: *tolerance, least_clearance: *least_clearance }))
 }
 
 fn crossing(found: Option<Crossing>) -> [f64; 2] {
