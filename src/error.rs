@@ -447,6 +447,50 @@ params! {
     FieldY = 196, "field y", "m", -10.0, 10.0;
     /// Angle by which the mirrors of a scan head turn the light off the axis.
     FieldAngle = 197, "field angle", "rad", 0.0, 1.2;
+    /// Width of a drawing in pixels.
+    DrawingWidth = 198, "width of the drawing in pixels", "", 1.0, 65_535.0;
+    /// Height of a drawing in pixels.
+    DrawingHeight = 199, "height of the drawing in pixels", "", 1.0, 65_535.0;
+    /// Pixels of a drawing altogether.
+    DrawingPixels = 200, "pixels of the drawing", "", 1.0, 268_435_456.0;
+    /// From the start of one row of samples to that of the next, in samples; at least the width.
+    RowStride = 201, "row stride", "", 1.0, 4_294_967_295.0;
+    /// The array of samples of a drawing.
+    DrawingSamples = 202, "number of samples", "", 1.0, f64::MAX;
+    /// What a sample says, as a code.
+    SampleKind = 203, "kind of samples", "", 1.0, 2.0;
+    /// What a drawing is: to be sampled, or the raster that is burnt; as a code.
+    DrawingUse = 204, "use of the drawing", "", 1.0, 2.0;
+    /// From one pixel of a drawing to the next in x.
+    PitchX = 205, "pixel pitch in x", "m", 1e-9, 1.0;
+    /// From one pixel of a drawing to the next in y.
+    PitchY = 206, "pixel pitch in y", "m", 1e-9, 1.0;
+    /// Where a drawing lies on the surface, in x.
+    DrawingX = 207, "drawing x", "m", -1e3, 1e3;
+    /// Where a drawing lies on the surface, in y.
+    DrawingY = 208, "drawing y", "m", -1e3, 1e3;
+    /// What is known of the scan, as a code.
+    ScanKind = 209, "kind of scan", "", 1.0, 2.0;
+    /// From the drawing's upper edge to the first scan line.
+    FirstLine = 210, "first scan line", "m", 0.0, 10.0;
+    /// Blur on top of the spot, across the scan.
+    BlurAcross = 211, "blur across the scan", "m", 0.0, 10.0;
+    /// Blur on top of the spot, along the scan.
+    BlurAlong = 212, "blur along the scan", "m", 0.0, 10.0;
+    /// How far an edge may stray before it counts as lost or filled.
+    EdgeTolerance = 213, "edge tolerance", "m", 0.0, 1.0;
+    /// Width of the gaps that a melt closes.
+    MeltBridge = 214, "melt bridge", "m", 0.0, 1.0;
+    /// Radius of the spot in pixels of the drawing.
+    PixelsPerRadius = 215, "pixels in a spot radius", "", 0.1, 1e4;
+    /// Runs of ink or ground in the rows of a drawing: how intricate it is.
+    PixelRuns = 216, "runs of pixels", "", 0.0, f64::MAX;
+    /// The caller's room for findings.
+    Findings = 217, "room for findings", "", 0.0, f64::MAX;
+    /// How much of the work was done when it was told to stop.
+    Progress = 218, "progress", "", 0.0, 1.0;
+    /// Pixels with ink.
+    InkPixels = 219, "pixels with ink", "", 1.0, 268_435_456.0;
 }
 
 /// Why an input was refused. No variant ever changes its [`code`](Error::code).
@@ -528,6 +572,11 @@ pub enum Error {
         least: f64,
         /// Greatest value allowed.
         greatest: f64,
+    },
+    /// The caller's watch told the work to stop.
+    Stopped {
+        /// Share of the work that was done.
+        done: f64,
     },
     /// A text is not a number followed by a unit of the wanted kind.
     NotAQuantity {
@@ -617,6 +666,7 @@ impl Error {
             Self::LengthMismatch { .. } => 6,
             Self::NotAQuantity { .. } => 7,
             Self::Undetermined { .. } => 8,
+            Self::Stopped { .. } => 9,
         }
     }
 
@@ -631,6 +681,7 @@ impl Error {
             | Self::Unreachable { param, .. }
             | Self::Undetermined { param, .. }
             | Self::LengthMismatch { param, .. } => param,
+            Self::Stopped { .. } => Param::Progress,
             Self::NotAQuantity { .. } => Param::Text,
         }
     }
@@ -644,6 +695,7 @@ impl Error {
             | Self::OutsideModel { value, .. }
             | Self::Unreachable { value, .. }
             | Self::Undetermined { value, .. } => value,
+            Self::Stopped { done } => done,
             Self::UnknownChoice { value, .. } => value as f64,
             Self::LengthMismatch { value, .. } => value as f64,
             Self::NotAQuantity { .. } => f64::NAN,
@@ -655,6 +707,7 @@ impl Error {
     pub const fn allowed(&self) -> (f64, f64) {
         match *self {
             Self::NotFinite { param, .. } | Self::UnknownChoice { param, .. } => param.range(),
+            Self::Stopped { .. } => Param::Progress.range(),
             Self::OutOfRange { least, greatest, .. }
             | Self::OutsideModel { least, greatest, .. }
             | Self::Unreachable { least, greatest, .. }
@@ -728,6 +781,9 @@ impl fmt::Display for Error {
             }
             Self::LengthMismatch { value, expected, .. } => {
                 write!(f, "{name} = {value} is wrong (must be {expected}, as long as the input)")
+            }
+            Self::Stopped { done } => {
+                write!(f, "told to stop when {:.0} % of the work was done", 100.0 * done)
             }
             Self::NotAQuantity { fault, wanted } => {
                 let fault = match fault {

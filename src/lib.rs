@@ -33,6 +33,8 @@
 //! * `std` (default): lets `sqrt` use the processor's instruction; changes speed, never a bit.
 //! * `units` (default): the typed layer, over `uom`.
 //! * `serde`: jobs and verdicts as documents with units in text.
+//! * `artwork`: the preflight of drawings, [`artwork`](crate::artwork).
+//! * `parallel`: spreads that work over threads; changes speed, never a bit.
 //!
 //! # Cautions
 #![doc = include_str!("cautions.md")]
@@ -48,6 +50,8 @@
 #![cfg_attr(not(feature = "std"), no_std)]
 #![forbid(unsafe_code)]
 
+#[cfg(feature = "artwork")]
+pub mod artwork;
 mod error;
 pub mod model;
 pub mod text;

@@ -1,0 +1,131 @@
+//! A drawing as rows of 8-bit samples, and where it lies on the surface.
+
+use crate::error::{Error, Param, check, check_within};
+
+/// What a sample says.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[non_exhaustive]
+pub enum SampleKind {
+    /// 0 is bare, anything else is ink. Code 1.
+    Bilevel,
+    /// The share of the pixel that is inked: 0 none, 255 all of it. Ink is from 128 on. Code 2.
+    Coverage,
+}
+
+/// What a drawing is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[non_exhaustive]
+pub enum DrawingUse {
+    /// A picture of the shapes that are to be marked, which the machine will sample finely. Code 1.
+    Shapes,
+    /// The very raster that is burnt, each row of pixels one pass of the spot. Code 2.
+    BurntRaster,
+}
+
+impl SampleKind {
+    /// Permanent number of this choice, shared by the C and WebAssembly faces.
+    #[must_use]
+    pub const fn code(self) -> u32 {
+        match self {
+            Self::Bilevel => 1,
+            Self::Coverage => 2,
+        }
+    }
+
+    /// The choice with this permanent code.
+    ///
+    /// # Errors
+    /// [`Error::UnknownChoice`] for any other code.
+    pub const fn from_code(code: u32) -> Result<Self, Error> {
+        match code {
+            1 => Ok(Self::Bilevel),
+            2 => Ok(Self::Coverage),
+            value => Err(Error::UnknownChoice { param: Param::SampleKind, value }),
+        }
+    }
+}
+
+impl DrawingUse {
+    /// Permanent number of this choice, shared by the C and WebAssembly faces.
+    #[must_use]
+    pub const fn code(self) -> u32 {
+        match self {
+            Self::Shapes => 1,
+            Self::BurntRaster => 2,
+        }
+    }
+
+    /// The choice with this permanent code.
+    ///
+    /// # Errors
+    /// [`Error::UnknownChoice`] for any other code.
+    pub const fn from_code(code: u32) -> Result<Self, Error> {
+        match code {
+            1 => Ok(Self::Shapes),
+            2 => Ok(Self::BurntRaster),
+            value => Err(Error::UnknownChoice { param: Param::DrawingUse, value }),
+        }
+    }
+}
+
+/// A drawing: `height` rows of `width` samples, the first sample of a row `row_stride` after that of the row before.
+///
+/// The centre of the pixel in column i and row j lies at x = `left_x` + (i + ½)·`pitch_x` and
+/// y = `top_y` + (j + ½)·`pitch_y` of the surface, as seen along the beam. Outside the drawing there is no ink.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Drawing<'d> {
+    /// At least (`height` − 1)·`row_stride` + `width` samples.
+    pub samples: &'d [u8],
+    /// Pixels in a row, 1 to 65 535.
+    pub width: usize,
+    /// Rows, 1 to 65 535; at most 2²⁸ pixels in all.
+    pub height: usize,
+    /// Samples from row to row, at least `width`.
+    pub row_stride: usize,
+    /// From pixel to pixel in metres, along a row.
+    pub pitch_x: f64,
+    /// From row to row in metres.
+    pub pitch_y: f64,
+    /// Where the left edge of the first column lies, in metres.
+    pub left_x: f64,
+    /// Where the upper edge of the first row lies, in metres; y grows from row to row.
+    pub top_y: f64,
+    /// What a sample says.
+    pub kind: SampleKind,
+    /// What the drawing is.
+    pub drawing_use: DrawingUse,
+}
+
+impl<'d> Drawing<'d> {
+    /// Checks every number, in the order of the fields but the samples, which come last.
+    pub(crate) fn checked(self) -> Result<Self, Error> {
+        check(Param::DrawingWidth, self.width as f64)?;
+        check(Param::DrawingHeight, self.height as f64)?;
+        let (_, most) = Param::RowStride.range();
+        check_within(Param::RowStride, self.row_stride as f64, self.width as f64, most)?;
+        check(Param::PitchX, self.pitch_x)?;
+        check(Param::PitchY, self.pitch_y)?;
+        check(Param::DrawingX, self.left_x)?;
+        check(Param::DrawingY, self.top_y)?;
+        check(Param::DrawingPixels, (self.width * self.height) as f64)?;
+        let least = (self.height - 1) as f64 * self.row_stride as f64 + self.width as f64;
+        let (_, most) = Param::DrawingSamples.range();
+        check_within(Param::DrawingSamples, self.samples.len() as f64, least, most)?;
+        Ok(self)
+    }
+
+    /// Samples of one row; none beyond the last.
+    pub(crate) fn row(&self, y: usize) -> &'d [u8] {
+        let start = y * self.row_stride;
+        let row = if y < self.height { self.samples.get(start..start + self.width) } else { None };
+        row.unwrap_or(&[])
+    }
+
+    /// The least sample that counts as ink.
+    pub(crate) fn ink_level(&self) -> u8 {
+        match self.kind {
+            SampleKind::Bilevel => 1,
+            SampleKind::Coverage => 128,
+        }
+    }
+}

@@ -1,0 +1,58 @@
+//! Progress of long work, and the order to stop it.
+
+use crate::error::Error;
+
+/// What a [`Watch`] answers.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Step {
+    /// Go on.
+    GoOn,
+    /// Stop: the work ends with [`Error::Stopped`].
+    Stop,
+}
+
+/// Tells the caller how much is done, and asks whether to go on.
+///
+/// The function gets the share of the work that is done, from 0 to 1, never less than before. It is called on the
+/// caller's own thread, between two pieces of work that take a few milliseconds each.
+pub struct Watch<'w> {
+    tell: Option<&'w mut dyn FnMut(f64) -> Step>,
+    from: f64,
+    span: f64,
+}
+
+impl<'w> Watch<'w> {
+    /// Tells nobody, and never stops.
+    #[must_use]
+    pub fn quiet() -> Self {
+        Watch { tell: None, from: 0.0, span: 1.0 }
+    }
+
+    /// Tells `tell`.
+    pub fn new(tell: &'w mut dyn FnMut(f64) -> Step) -> Self {
+        Watch { tell: Some(tell), from: 0.0, span: 1.0 }
+    }
+
+    /// The watch over a part of the work, which runs from `from` to `to` of the whole.
+    pub(crate) fn part(&mut self, from: f64, to: f64) -> Watch<'_> {
+        let (start, span) = (self.from + self.span * from, self.span * (to - from));
+        // The match shortens the life of the function's borrow, which a map would not.
+        let tell = match &mut self.tell {
+            Some(tell) => Some(&mut **tell as &mut dyn FnMut(f64) -> Step),
+            None => None,
+        };
+        Watch { tell, from: start, span }
+    }
+
+    /// Says that this share of this work is done.
+    ///
+    /// # Errors
+    /// [`Error::Stopped`] if the caller says so.
+    pub(crate) fn done(&mut self, share: f64) -> Result<(), Error> {
+        let done = self.from + self.span * share;
+        match self.tell.as_mut().map_or(Step::GoOn, |tell| tell(done)) {
+            Step::GoOn => Ok(()),
+            Step::Stop => Err(Error::Stopped { done }),
+        }
+    }
+}

@@ -1,0 +1,45 @@
+//! The caller's room to work in, cut into slices.
+
+use crate::error::{Error, Param};
+use bytemuck::AnyBitPattern;
+
+/// What is left of the caller's room.
+pub(crate) struct Workspace<'w> {
+    rest: &'w mut [u64],
+    /// Length of the whole, for the error.
+    given: usize,
+    /// Length that the whole must have.
+    needed: usize,
+}
+
+/// 64-bit words that hold so many items of this type.
+pub(crate) const fn words_for<T>(items: usize) -> usize {
+    (items * size_of::<T>()).div_ceil(8)
+}
+
+impl<'w> Workspace<'w> {
+    /// Takes the caller's room, of which `needed` words will be used.
+    pub(crate) fn new(room: &'w mut [u64], needed: usize) -> Result<Self, Error> {
+        let given = room.len();
+        let workspace = Workspace { rest: room, given, needed };
+        if given < needed { Err(workspace.too_small()) } else { Ok(workspace) }
+    }
+
+    /// Cuts off a slice of `items`, all bits of them zero.
+    pub(crate) fn take<T: AnyBitPattern + bytemuck::NoUninit>(
+        &mut self,
+        items: usize,
+    ) -> Result<&'w mut [T], Error> {
+        let words = words_for::<T>(items);
+        let (head, rest) =
+            core::mem::take(&mut self.rest).split_at_mut_checked(words).ok_or_else(|| self.too_small())?;
+        self.rest = rest;
+        head.fill(0);
+        let slice = bytemuck::try_cast_slice_mut(head).map_err(|_| self.too_small())?;
+        slice.get_mut(..items).ok_or_else(|| self.too_small())
+    }
+
+    fn too_small(&self) -> Error {
+        Error::LengthMismatch { param: Param::Workspace, value: self.given, expected: self.needed }
+    }
+}
