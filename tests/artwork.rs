@@ -1,0 +1,7 @@
+//! The preflight of drawings against cases and peers computed independently of this crate.
+//!
+//! `tests/tables/artwork` holds the cases: a drawing, the mark expected of it, and what is found in that mark, made
+//! with NumPy and SciPy by other hands and kept as they came.
+
+#[path = "artwork/cases.rs"]
+mod cases;
