@@ -5,3 +5,7 @@
 
 #[path = "artwork/cases.rs"]
 mod cases;
+#[path = "artwork/naive.rs"]
+mod naive;
+#[path = "artwork/topology.rs"]
+mod topology;

@@ -7,11 +7,25 @@
 //! Nothing here takes memory of its own: each step is told how much room it needs and works in the caller's.
 
 mod bitmap;
+mod changes;
+mod components;
 mod drawing;
+mod euler;
+mod overlap;
+mod pixel_box;
+mod regions;
+mod runs;
 mod simd;
+mod topology;
 mod watch;
 mod workspace;
 
 pub use bitmap::{Bitmap, BitmapMut, words_in_row};
+pub use changes::{Change, ChangeKind};
+pub use components::{Components, LabelledRun, label_ground, label_ink, label_words};
 pub use drawing::{Drawing, DrawingUse, SampleKind};
+pub use euler::euler_number;
+pub use pixel_box::PixelBox;
+pub use regions::{Depth, Region, RegionFinder, RegionTotals, region_words};
+pub use topology::{Parts, Topology, compare, compare_words, find_parts, parts_words};
 pub use watch::{Step, Watch};

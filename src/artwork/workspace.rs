@@ -30,11 +30,20 @@ impl<'w> Workspace<'w> {
         &mut self,
         items: usize,
     ) -> Result<&'w mut [T], Error> {
+        let slice = self.take_unset(items)?;
+        slice.fill(T::zeroed());
+        Ok(slice)
+    }
+
+    /// Cuts off a slice of `items`, which hold whatever the room held.
+    pub(crate) fn take_unset<T: AnyBitPattern + bytemuck::NoUninit>(
+        &mut self,
+        items: usize,
+    ) -> Result<&'w mut [T], Error> {
         let words = words_for::<T>(items);
         let (head, rest) =
             core::mem::take(&mut self.rest).split_at_mut_checked(words).ok_or_else(|| self.too_small())?;
         self.rest = rest;
-        head.fill(0);
         let slice = bytemuck::try_cast_slice_mut(head).map_err(|_| self.too_small())?;
         slice.get_mut(..items).ok_or_else(|| self.too_small())
     }
