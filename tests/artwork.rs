@@ -5,6 +5,8 @@
 
 #[path = "artwork/cases.rs"]
 mod cases;
+#[path = "artwork/exposure.rs"]
+mod exposure;
 #[path = "artwork/naive.rs"]
 mod naive;
 #[path = "artwork/topology.rs"]

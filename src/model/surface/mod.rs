@@ -20,6 +20,8 @@ pub mod place;
 pub mod random;
 pub mod refocus;
 pub mod region;
+#[cfg(feature = "artwork")]
+mod rows;
 pub mod scan_field;
 pub mod shape;
 mod smooth;

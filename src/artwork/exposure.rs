@@ -1,0 +1,211 @@
+//! The exposure of a drawing, relative to a wide even fill.
+
+use super::bitmap::BitmapMut;
+use super::drawing::Drawing;
+use super::exposing::Exposing;
+use super::kernel::taps_radius;
+use super::simd::vectorised;
+use super::spot_map::{BLOCK, InkSpots, SpotMap, Spots, expected_exposure_error, fewest_pixels};
+use super::tile::{Place, TILE_HEIGHT, TILE_WIDTH, TileRoom, expose_tile};
+use super::watch::Watch;
+use super::workspace::Workspace;
+use crate::error::{Error, Param};
+use crate::validity::Cone;
+
+/// The dose of a wide even fill in the units of an exposure map: 2¹⁵. A map holds up to 65 535 of them.
+pub const FULL_DOSE: u16 = 32_768;
+
+/// A drawing and what exposes it, checked, with its spots surveyed and its need of room known.
+#[derive(Debug, Clone, Copy)]
+pub struct ExposurePlan<'a> {
+    pub(super) drawing: Drawing<'a>,
+    pub(super) map: SpotMap<'a>,
+    ink: InkSpots,
+    pixels_per_radius: f64,
+    reach_along: usize,
+    reach_across: usize,
+}
+
+impl<'a> ExposurePlan<'a> {
+    /// Checks everything and surveys the spots: one look at each pixel.
+    ///
+    /// # Errors
+    /// [`Error::NotFinite`] or [`Error::OutOfRange`] for a number of the drawing, of `exposing` or of its surface, in
+    /// the order of their fields; [`Error::OutsideModel`] if the half angle of the beam exceeds 0.3 rad, and naming
+    /// [`Param::PixelsPerRadius`] for a spot radius, blur included, below 0.1 pixels or above 10 000;
+    /// [`Error::Undetermined`] naming [`Param::KnownProbes`] if the surface has no height at any pixel;
+    /// [`Error::Stopped`] if the watch says so.
+    pub fn new(drawing: &Drawing<'a>, exposing: &Exposing<'a>, watch: &mut Watch<'_>) -> Result<Self, Error> {
+        let drawing = drawing.checked()?;
+        let map = SpotMap::checked(&drawing, exposing)?;
+        let (ink, least, greatest) = map.survey(&drawing, watch)?;
+        if greatest < least {
+            let (least, greatest) = Param::KnownProbes.range();
+            return Err(Error::Undetermined { param: Param::KnownProbes, value: 0.0, least, greatest });
+        }
+        map.spot.check_pixels(least, greatest)?;
+        let (finest, widest) = (map.spot.radii(least), map.spot.radii(greatest));
+        Ok(Self {
+            drawing,
+            map,
+            ink,
+            pixels_per_radius: crate::model::math::lesser(finest.along, finest.across),
+            reach_along: taps_radius(widest.along),
+            reach_across: taps_radius(widest.across),
+        })
+    }
+
+    /// The spots over the ink.
+    #[must_use]
+    pub fn ink_spots(&self) -> &InkSpots {
+        &self.ink
+    }
+
+    /// Half angle and validity of the beam.
+    pub fn cone(&self) -> Cone {
+        self.map.spot.cone
+    }
+
+    /// The fewest pixels in a spot radius, blur included, anywhere on the drawing and in either direction.
+    #[must_use]
+    pub fn pixels_per_radius(&self) -> f64 {
+        self.pixels_per_radius
+    }
+
+    /// Expected greatest error of the exposure for want of pixels, as a share of full dose: see
+    /// [`expected_exposure_error`].
+    #[must_use]
+    pub fn expected_error(&self) -> f64 {
+        let Drawing { kind, drawing_use, .. } = self.drawing;
+        expected_exposure_error(kind, drawing_use, self.pixels_per_radius).unwrap_or(f64::NAN)
+    }
+
+    /// Whether the drawing should be drawn finer: fewer than 3 pixels in a spot radius for coverage, 8 for bilevel
+    /// shapes. Never of a raster that is burnt as it is.
+    #[must_use]
+    pub fn too_few_pixels(&self) -> bool {
+        self.pixels_per_radius < fewest_pixels(&self.drawing)
+    }
+
+    /// 64-bit words of room that [`expose`](Self::expose) needs for so many threads, at least one.
+    #[must_use]
+    pub fn words(&self, threads: usize) -> usize {
+        self.tile_words().saturating_mul(threads.max(1))
+    }
+
+    fn tile_words(&self) -> usize {
+        TileRoom::words(self.reach_along, self.reach_across, self.map.uniform_radius().is_none())
+    }
+
+    /// The exposure at the centre of every pixel, row by row without gaps, in units of 1/[`FULL_DOSE`]; 0 where the
+    /// surface has no known height.
+    ///
+    /// With feature `parallel` as many threads work as `room` has words for, at most those of the current `rayon` pool.
+    /// On any error `exposure` is all 0.
+    ///
+    /// # Errors
+    /// [`Error::LengthMismatch`] naming [`Param::Output`] if `exposure` is not one number for each pixel, naming
+    /// [`Param::Workspace`] if `room` is too small for one thread; [`Error::Stopped`] if the watch says so.
+    pub fn expose(&self, exposure: &mut [u16], room: &mut [u64], watch: &mut Watch<'_>) -> Result<(), Error> {
+        let done = self.exposed(exposure, room, watch);
+        if done.is_err() {
+            exposure.fill(0);
+        }
+        done
+    }
+
+    fn exposed(&self, exposure: &mut [u16], room: &mut [u64], watch: &mut Watch<'_>) -> Result<(), Error> {
+        let Drawing { width, height, .. } = self.drawing;
+        let expected = width * height;
+        if exposure.len() != expected {
+            return Err(Error::LengthMismatch { param: Param::Output, value: exposure.len(), expected });
+        }
+        let needed = self.tile_words();
+        // The error for too small a room, before it is cut.
+        Workspace::new(&mut *room, needed)?;
+        let bands = exposure.chunks_mut(width * TILE_HEIGHT).enumerate();
+        #[cfg(feature = "parallel")]
+        return super::threads::expose(self, bands, room, needed, watch);
+        #[cfg(not(feature = "parallel"))]
+        {
+            let mut room = self.tile_room(room)?;
+            let count = self.bands();
+            for (number, band) in bands {
+                self.expose_band(number, band, &mut room, &mut |share| {
+                    watch.done((number as f64 + share) / count as f64)
+                })?;
+            }
+            Ok(())
+        }
+    }
+
+    /// Rows of tiles.
+    pub(super) fn bands(&self) -> usize {
+        self.drawing.height.div_ceil(TILE_HEIGHT)
+    }
+
+    pub(super) fn tile_room<'w>(&self, room: &'w mut [u64]) -> Result<TileRoom<'w>, Error> {
+        let mut workspace = Workspace::new(room, self.tile_words())?;
+        let varies = self.map.uniform_radius().is_none();
+        TileRoom::take(&mut workspace, self.reach_along, self.reach_across, varies)
+    }
+
+    /// Exposes a row of tiles, and asks before each whether to go on, telling the share of the row that is done.
+    pub(super) fn expose_band(
+        &self,
+        number: usize,
+        band: &mut [u16],
+        room: &mut TileRoom<'_>,
+        go_on: &mut dyn FnMut(f64) -> Result<(), Error>,
+    ) -> Result<(), Error> {
+        let width = self.drawing.width;
+        let row = number * TILE_HEIGHT;
+        let height = (self.drawing.height - row).min(TILE_HEIGHT);
+        for column in (0..width).step_by(TILE_WIDTH) {
+            go_on(column as f64 / width as f64)?;
+            let place = Place { column, row, width: (width - column).min(TILE_WIDTH), height };
+            if let Some(out) = band.get_mut(column..) {
+                vectorised(
+                    #[inline(always)]
+                    || expose_tile(&self.map, &self.drawing, place, room, out, width),
+                );
+            }
+        }
+        Ok(())
+    }
+
+    /// Sets the pixels at which the surface has no known height, and clears the others.
+    ///
+    /// # Errors
+    /// [`Error::LengthMismatch`] naming [`Param::Output`] for a mask of another size; [`Error::Stopped`].
+    pub fn unknown(&self, mask: &mut BitmapMut<'_>, watch: &mut Watch<'_>) -> Result<(), Error> {
+        let Drawing { width, height, .. } = self.drawing;
+        let view = mask.view();
+        if view.width() != width || view.height() != height {
+            let (value, expected) = (view.width() * view.height(), width * height);
+            return Err(Error::LengthMismatch { param: Param::Output, value, expected });
+        }
+        if self.ink.unknown_pixels == 0 {
+            mask.rows_mut().for_each(|row| row.fill(0));
+            return Ok(());
+        }
+        let mut spots = Spots::new();
+        for (y, row) in mask.rows_mut().enumerate() {
+            if y % 16 == 0 {
+                watch.done(y as f64 / height as f64)?;
+            }
+            for (number, words) in row.chunks_mut(BLOCK / 64).enumerate() {
+                let first = number * BLOCK;
+                self.map.fill(first, width - first, y, &mut spots);
+                let known = width - first;
+                for (word, (number, radii)) in words.iter_mut().zip(spots.radius.chunks(64).enumerate()) {
+                    *word = 0;
+                    for (bit, radius) in radii.iter().enumerate().take(known.saturating_sub(64 * number)) {
+                        *word |= u64::from(radius.is_nan()) << bit;
+                    }
+                }
+            }
+        }
+        Ok(())
+    }
+}
