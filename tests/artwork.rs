@@ -5,9 +5,13 @@
 
 #[path = "artwork/cases.rs"]
 mod cases;
+#[path = "artwork/components.rs"]
+mod components;
 #[path = "artwork/exposure.rs"]
 mod exposure;
 #[path = "artwork/naive.rs"]
 mod naive;
+#[path = "artwork/regions.rs"]
+mod regions;
 #[path = "artwork/topology.rs"]
 mod topology;

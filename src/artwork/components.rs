@@ -90,8 +90,7 @@ pub const fn label_words(width: usize, height: usize) -> usize {
 /// [`Error::OutOfRange`] for a mask of an impossible size, or with more runs of ink than there is room for;
 /// [`Error::LengthMismatch`] for too little room; [`Error::Stopped`].
 pub fn label_ink<'w>(mask: &Bitmap, room: &'w mut [u64], watch: &mut Watch) -> Result<Components<'w>, Error> {
-    let (width, height) = (mask.width(), mask.height());
-    label(mask, Part::Ink, &mut Workspace::new(room, label_words(width, height))?, watch)
+    label_alone(mask, Part::Ink, room, watch)
 }
 
 /// The outside, and the holes, which hang together over four neighbours.
@@ -103,10 +102,21 @@ pub fn label_ground<'w>(
     room: &'w mut [u64],
     watch: &mut Watch,
 ) -> Result<Components<'w>, Error> {
-    let (width, height) = (mask.width(), mask.height());
-    label(mask, Part::Ground, &mut Workspace::new(room, label_words(width, height))?, watch)
+    label_alone(mask, Part::Ground, room, watch)
 }
 
+fn label_alone<'w>(
+    mask: &Bitmap,
+    part: Part,
+    room: &'w mut [u64],
+    watch: &mut Watch,
+) -> Result<Components<'w>, Error> {
+    check_size(mask.width(), mask.height())?;
+    let mut workspace = Workspace::new(room, label_words(mask.width(), mask.height()))?;
+    label(mask, part, &mut workspace, watch)
+}
+
+/// Labels a mask of a size that was checked, in [`label_words`] of the room.
 pub(crate) fn label<'w>(
     mask: &Bitmap,
     part: Part,
@@ -140,14 +150,13 @@ pub(crate) struct Labeller<'w> {
 }
 
 impl<'w> Labeller<'w> {
-    /// Takes [`label_words`] of the room.
+    /// Takes [`label_words`] of the room. The size must have been checked.
     pub(crate) fn new(
         part: Part,
         width: usize,
         height: usize,
         workspace: &mut Workspace<'w>,
     ) -> Result<Self, Error> {
-        check_size(width, height)?;
         let capacity = run_capacity(width, height);
         let edges = workspace.take_unset(2 * capacity)?;
         let nodes: &mut [u32] = workspace.take_unset(capacity + 1)?;

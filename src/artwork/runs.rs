@@ -36,7 +36,7 @@ pub(crate) const MOST_ROWS: usize = 65_535;
 const ALWAYS_ALLOWED: usize = 1 << 20;
 
 /// How many runs there is room for: all that there can be in up to 2 million pixels, then 2²⁰, and in a mask of more
-/// than 2²⁴ pixels one for each 16 of them. A page of text has one for each 30 or more.
+/// than 2²⁴ pixels one for each 16 of them. A page of small text has one for about 100.
 pub(crate) const fn run_capacity(width: usize, height: usize) -> usize {
     let pixels = width.saturating_mul(height);
     let pixels = if pixels < MOST_PIXELS { pixels } else { MOST_PIXELS };
