@@ -207,7 +207,7 @@ fn the_watch_is_told_and_obeyed() {
     assert!(shares.len() >= 10, "{shares:?}");
     assert!(shares.is_sorted() && shares.iter().all(|share| (0.0..=1.0).contains(share)), "{shares:?}");
     assert_eq!(shares.last(), Some(&1.0));
-    for stop_at in 0..shares.len() {
+    for (stop_at, &done) in shares.iter().enumerate() {
         let mut told = 0;
         let mut tell = |_: f64| {
             told += 1;
@@ -215,6 +215,6 @@ fn the_watch_is_told_and_obeyed() {
         };
         let error =
             compare(&parts, &bitmap, &mut more_room, &mut [], &mut Watch::new(&mut tell)).unwrap_err();
-        assert_eq!(error, Error::Stopped { done: shares[stop_at] });
+        assert_eq!(error, Error::Stopped { done });
     }
 }
