@@ -491,6 +491,10 @@ params! {
     Progress = 218, "progress", "", 0.0, 1.0;
     /// Pixels with ink.
     InkPixels = 219, "pixels with ink", "", 1.0, 268_435_456.0;
+    /// Depth that doubling the dose adds to what just marks.
+    ThresholdDepth = 220, "threshold depth", "m", 1e-12, 1.0;
+    /// Depth from which on a place counts as marked.
+    VisibleDepth = 221, "visible depth", "m", 0.0, 10.0;
 }
 
 /// Why an input was refused. No variant ever changes its [`code`](Error::code).

@@ -1,5 +1,6 @@
 //! A drawing as rows of 8-bit samples, and where it lies on the surface.
 
+use super::bitmap::BitmapMut;
 use crate::error::{Error, Param, check, check_within};
 
 /// What a sample says.
@@ -112,6 +113,33 @@ impl<'d> Drawing<'d> {
         let (_, most) = Param::DrawingSamples.range();
         check_within(Param::DrawingSamples, self.samples.len() as f64, least, most)?;
         Ok(self)
+    }
+
+    /// Where the centre of a pixel lies on the surface, in x and in y, in metres.
+    #[must_use]
+    pub fn place(&self, column: usize, row: usize) -> (f64, f64) {
+        let x = self.left_x + (column as f64 + 0.5) * self.pitch_x;
+        let y = self.top_y + (row as f64 + 0.5) * self.pitch_y;
+        (x, y)
+    }
+
+    /// Area of a pixel in square metres.
+    #[must_use]
+    pub fn pixel_area(&self) -> f64 {
+        self.pitch_x * self.pitch_y
+    }
+
+    /// Sets the pixels that are ink in a mask of the drawing's size.
+    pub(crate) fn ink(&self, mask: &mut BitmapMut<'_>) {
+        let level = self.ink_level();
+        for (y, words) in mask.rows_mut().enumerate() {
+            for (samples, word) in self.row(y).chunks(64).zip(words) {
+                *word = 0;
+                for (bit, &sample) in samples.iter().enumerate() {
+                    *word |= u64::from(sample >= level) << bit;
+                }
+            }
+        }
     }
 
     /// Samples of one row; none beyond the last.

@@ -48,6 +48,11 @@ impl<'w> Workspace<'w> {
         slice.get_mut(..items).ok_or_else(|| self.too_small())
     }
 
+    /// All that is left.
+    pub(crate) fn into_rest(self) -> &'w mut [u64] {
+        self.rest
+    }
+
     fn too_small(&self) -> Error {
         Error::LengthMismatch { param: Param::Workspace, value: self.given, expected: self.needed }
     }

@@ -22,7 +22,7 @@
 //! | `pow`                                      | 0.84 ulp; subnormal 0.72                            |
 //! | `j0`                                       | 3.5 ulp below 2; beyond, 4.1 ulp of √(2/(πx)),      |
 //! |                                            | the envelope: at its zeros it has no digits to keep |
-//! | `fabs`, `round`                            | exact                                               |
+//! | `ceil`, `fabs`, `round`                    | exact                                               |
 //! | `sqrt`, for a crate without `std`          | correctly rounded                                   |
 //!
 //! What `libm` does not have is ours: [`inverse_erf`], two steps on `erf` and `erfc`, within 2 ulp
@@ -32,7 +32,7 @@
 //! digits and adds the rest by the slope (`mark/contrast.rs`).
 
 pub(crate) use libm::{
-    atan, cos, erf, erfc, exp, expm1, fabs, j0, log, log1p, pow, round, sin, sincos, sinh,
+    atan, ceil, cos, erf, erfc, exp, expm1, fabs, j0, log, log1p, pow, round, sin, sincos, sinh,
 };
 
 /// The greater of two numbers, neither of them NaN.
