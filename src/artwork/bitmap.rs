@@ -100,6 +100,11 @@ impl<'b> BitmapMut<'b> {
         Bitmap { words: self.words, width: self.width, height: self.height }
     }
 
+    /// All words, row by row.
+    pub(crate) fn words_mut(&mut self) -> &mut [u64] {
+        self.words
+    }
+
     /// The words of all rows, one row after the other.
     pub fn rows_mut(&mut self) -> impl Iterator<Item = &mut [u64]> {
         self.words.chunks_exact_mut(words_in_row(self.width).max(1))

@@ -77,7 +77,10 @@ impl MarkReasons {
         (Self::DOSE_TOO_LOW, "The dose is too low: strokes are lost that a higher one keeps."),
         (Self::DOSE_TOO_HIGH, "The dose is too high: counters fill that a lower one leaves open."),
         (Self::NEIGHBOURS_TOUCH, "Neighbours touch at this dose."),
-        (Self::NARROW_DOSE_WINDOW, "The dose has little room between losing strokes and touching neighbours."),
+        (
+            Self::NARROW_DOSE_WINDOW,
+            "The dose has little room between losing strokes and touching neighbours.",
+        ),
         (Self::SOFT_STROKES, "Strokes are so thin for the spot that their edges are soft."),
         (Self::PARTLY_UNKNOWN, "Part of the drawing lies where the surface has no known height."),
         (Self::COARSE_PIXELS, "The pixels are too coarse for this spot: draw it finer to be sure."),

@@ -133,7 +133,13 @@ const DEEPEST: f64 = 10.0;
 pub(crate) fn least_level(dose_ratio: f64, answer: &Answer) -> u32 {
     let level = math::ceil(f64::from(FULL_DOSE) * answer.least_dose() / dose_ratio);
     // At least 1, so that no dose marks where no light falls.
-    if level < 1.0 { 1 } else if level > f64::from(u16::MAX) { 1 + u32::from(u16::MAX) } else { level as u32 }
+    if level < 1.0 {
+        1
+    } else if level > f64::from(u16::MAX) {
+        1 + u32::from(u16::MAX)
+    } else {
+        level as u32
+    }
 }
 
 /// Marks every pixel whose exposure is at least `least`.

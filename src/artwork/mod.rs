@@ -6,23 +6,36 @@
 //!
 //! Nothing here takes memory of its own: each step is told how much room it needs and works in the caller's.
 
+mod across;
+mod bands;
 mod bitmap;
+mod bound;
+mod centre_line;
 mod changes;
 mod components;
+mod disc;
+mod distance;
+mod dose_window;
 mod drawing;
 mod euler;
 mod exposing;
 mod exposure;
 mod fir;
+mod judgement;
 mod kernel;
+mod mark;
+mod median;
 mod overlap;
 mod pixel_box;
+mod preflight;
 mod reference;
 mod regions;
+mod report;
 mod runs;
 mod scan;
 mod simd;
 mod spot_map;
+mod strokes;
 #[cfg(feature = "parallel")]
 mod threads;
 mod tile;
@@ -30,16 +43,29 @@ mod topology;
 mod watch;
 mod workspace;
 
+pub use across::Nearest;
 pub use bitmap::{Bitmap, BitmapMut, words_in_row};
+pub use bound::{BoundInput, BoundSummary, quick_bound, quick_bound_words};
+pub use centre_line::{Side, centre_line, centre_line_words};
 pub use changes::{Change, ChangeKind};
 pub use components::{Components, LabelledRun, label_ground, label_ink, label_words};
+pub use disc::{Disc, closed, closed_words, disc_words, filled, lost, opened, opened_words};
+pub use distance::{DistanceRow, Ruler, distances, distances_words};
+pub use dose_window::DoseWindow;
 pub use drawing::{Drawing, DrawingUse, SampleKind};
 pub use euler::euler_number;
 pub use exposing::Exposing;
 pub use exposure::{ExposurePlan, FULL_DOSE};
+pub use judgement::{Judgement, MarkGrade, MarkReasons, judge};
+pub use mark::Answer;
 pub use pixel_box::PixelBox;
+pub use preflight::{Preflight, PreflightOutput, PreflightPlan};
 pub use regions::{Depth, Region, RegionFinder, RegionTotals, region_words};
+pub use report::Report;
 pub use scan::Scan;
 pub use spot_map::{InkSpots, expected_exposure_error};
+pub use strokes::{
+    CentreShare, Widths, add_component_shares, centre_share, starved_components, widths, widths_words,
+};
 pub use topology::{Parts, Topology, compare, compare_words, find_parts, parts_words};
 pub use watch::{Step, Watch};

@@ -141,7 +141,9 @@ impl<'a> PreflightPlan<'a> {
 
     fn known_words(&self) -> usize {
         let (width, height) = self.size();
-        3 * self.mask_words() + parts_words(width, height) + words_for::<CentreShare>(run_capacity(width, height))
+        3 * self.mask_words()
+            + parts_words(width, height)
+            + words_for::<CentreShare>(run_capacity(width, height))
     }
 
     /// 64-bit words of room that [`run`](Self::run) and [`dose_window`](Self::dose_window) need for so many threads, at
@@ -200,7 +202,14 @@ impl<'a> PreflightPlan<'a> {
         let (own, room) = self.split(room)?;
         self.exposure.expose(output.exposure, room, &mut watch.part(0.0, 0.3))?;
         let mut known = self.know(own, room, &mut watch.part(0.3, 0.45))?;
-        self.mark_at(self.level(), output.exposure, known.unknown, &mut output.mark, room, &mut watch.part(0.45, 0.5))?;
+        self.mark_at(
+            self.level(),
+            output.exposure,
+            known.unknown,
+            &mut output.mark,
+            room,
+            &mut watch.part(0.45, 0.5),
+        )?;
         let mark = output.mark.view();
 
         lost(known.ink, mark, &self.tolerance, &mut output.lost, room, &mut watch.part(0.5, 0.55))?;
@@ -209,7 +218,8 @@ impl<'a> PreflightPlan<'a> {
         let (area, regions) = (output.lost.view(), &mut *output.lost_regions);
         let lost = find_regions(area, mark, Nearest::Set, depths, regions, room, &mut watch.part(0.6, 0.65))?;
         let (area, regions) = (output.filled.view(), &mut *output.filled_regions);
-        let filled = find_regions(area, mark, Nearest::Clear, depths, regions, room, &mut watch.part(0.65, 0.7))?;
+        let filled =
+            find_regions(area, mark, Nearest::Clear, depths, regions, room, &mut watch.part(0.65, 0.7))?;
 
         let topology = compare(&known.parts, &mark, room, output.changes, &mut watch.part(0.7, 0.8))?;
         let starved = starved(&mut known, mark);
@@ -266,7 +276,8 @@ impl<'a> PreflightPlan<'a> {
     ) -> Result<Known<'w>, Error> {
         let (width, height) = self.size();
         let mut own = Workspace::new(own, self.known_words())?;
-        let [ink, unknown, centres] = [own.take(self.mask_words())?, own.take(self.mask_words())?, own.take(self.mask_words())?];
+        let [ink, unknown, centres] =
+            [own.take(self.mask_words())?, own.take(self.mask_words())?, own.take(self.mask_words())?];
         let shares = own.take(run_capacity(width, height))?;
         let mut mask = BitmapMut::new(unknown, width, height)?;
         self.exposure.unknown(&mut mask, &mut watch.part(0.0, 0.1))?;
@@ -322,7 +333,13 @@ impl<'a> PreflightPlan<'a> {
         typical_stroke_exposure: f64,
     ) -> Report {
         let count = |pixels: fn(u64, u64) -> u64| -> u64 {
-            known.ink.words().iter().zip(mark.words()).map(|(&ink, &mark)| u64::from(pixels(ink, mark).count_ones())).sum()
+            known
+                .ink
+                .words()
+                .iter()
+                .zip(mark.words())
+                .map(|(&ink, &mark)| u64::from(pixels(ink, mark).count_ones()))
+                .sum()
         };
         let cone = self.exposure.cone();
         Report {
@@ -402,7 +419,11 @@ impl PreflightOutput<'_> {
 }
 
 fn expect_length(value: usize, expected: usize) -> Result<(), Error> {
-    if value == expected { Ok(()) } else { Err(Error::LengthMismatch { param: Param::Output, value, expected }) }
+    if value == expected {
+        Ok(())
+    } else {
+        Err(Error::LengthMismatch { param: Param::Output, value, expected })
+    }
 }
 
 /// Pieces of which less than half of the centre-line is marked.

@@ -1,5 +1,6 @@
 //! What a mark keeps of its drawing, and what it does not.
 
+use super::Side;
 use super::bitmap::{Bitmap, BitmapMut, words_in_row};
 use super::changes::Change;
 use super::disc::{Disc, disc_words, filled, lost};
@@ -10,7 +11,6 @@ use super::strokes::CentreShare;
 use super::topology::Topology;
 use super::watch::Watch;
 use super::workspace::{Workspace, words_for};
-use super::Side;
 use crate::error::Error;
 use crate::validity::Validity;
 
@@ -110,22 +110,31 @@ pub(crate) fn find_regions(
     let (width, height) = (wanted.width(), wanted.height());
     let (own, room) = room.split_at_mut(region_words::<f64>(width, height).min(room.len()));
     let mut finder = RegionFinder::<f64>::new(width, height, own)?;
-    let mut workspace = Workspace::new(room, words_for::<f64>(width) + distances_words(width, height, ruler))?;
+    let mut workspace =
+        Workspace::new(room, words_for::<f64>(width) + distances_words(width, height, ruler))?;
     let depths: &mut [f64] = workspace.take(width)?;
     let mut fault = None;
-    distances(mark, nearest, Some(wanted), ruler, workspace.into_rest(), &mut watch.part(0.0, 0.8), |y, row| {
-        let words = wanted.row(y);
-        for (number, (&word, depths)) in words.iter().zip(depths.chunks_mut(64)).enumerate() {
-            if word != 0 {
-                for (bit, depth) in depths.iter_mut().enumerate() {
-                    *depth = row.metres(64 * number + bit);
+    distances(
+        mark,
+        nearest,
+        Some(wanted),
+        ruler,
+        workspace.into_rest(),
+        &mut watch.part(0.0, 0.8),
+        |y, row| {
+            let words = wanted.row(y);
+            for (number, (&word, depths)) in words.iter().zip(depths.chunks_mut(64)).enumerate() {
+                if word != 0 {
+                    for (bit, depth) in depths.iter_mut().enumerate() {
+                        *depth = row.metres(64 * number + bit);
+                    }
                 }
             }
-        }
-        if let Err(error) = finder.row(words, depths) {
-            fault.get_or_insert(error);
-        }
-    })?;
+            if let Err(error) = finder.row(words, depths) {
+                fault.get_or_insert(error);
+            }
+        },
+    )?;
     match fault {
         Some(error) => Err(error),
         None => finder.finish(regions, &mut watch.part(0.8, 1.0)),

@@ -1,0 +1,240 @@
+//! What a spot surely marks and what it surely leaves clear, from distances alone and without any exposure.
+//!
+//! | symbol | meaning                                                        | unit |
+//! |--------|----------------------------------------------------------------|------|
+//! | w      | greatest spot **radius** anywhere on the drawing, 1/e²         | m    |
+//! | q      | dose ratio                                                     | 1    |
+//! | a, b   | pitch of the pixels                                            | m    |
+//! | d      | distance from the centre of a pixel to the nearest pixel of    | m    |
+//! |        | the other kind, to its centre, less √(a² + b²)/2               |      |
+//!
+//! A disc of ink of radius d around a point is exposed at least as much as that disc alone would be, a point in a bare
+//! disc at most as much as in a hole of an endless fill:
+//! surely marked where d > w·√(ln(q/(q − 1))/2), surely clear where d > w·√(ln(q)/2); these are the smallest dot and
+//! hole of [`smallest_details`]. Derived here: no edge of a pixel is nearer than its centre less half its diagonal,
+//! and both exposures of the disc get worse as w grows, so the greatest w serves for a surface of any shape.
+//!
+//! Holds for an even fill: where lines or tilt change the exposure, the least and the greatest dose ratio must say so.
+//! Many pixels beside edges stay undecided; where every centre-line is decided, the drawing holds without more work.
+
+use crate::artwork::across::Nearest;
+use crate::artwork::bitmap::{Bitmap, BitmapMut};
+use crate::artwork::centre_line::{CentreSearch, Side, centre_line_words};
+use crate::artwork::disc::{Disc, beyond_disc_where, disc_words, pixels_in_word};
+use crate::artwork::distance::{Ruler, Square, same_size};
+use crate::artwork::watch::Watch;
+use crate::artwork::workspace::Workspace;
+use crate::error::{Error, Param, check};
+use crate::model::mark::smallest_details;
+use crate::model::math;
+
+/// What bounds the exposure of a drawing.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct BoundInput<'m> {
+    /// The pixels that count as ink when centre-lines are sought.
+    pub ink: Bitmap<'m>,
+    /// The pixels that are ink all over; with samples that are either ink or not the same as `ink`.
+    pub solid: Bitmap<'m>,
+    /// The pixels with any ink in them; with samples that are either ink or not the same as `ink`.
+    pub touched: Bitmap<'m>,
+    /// From pixel to pixel in metres, along a row.
+    pub pitch_x: f64,
+    /// From row to row in metres.
+    pub pitch_y: f64,
+    /// Greatest 1/e² **diameter** of the spot anywhere on the drawing, in metres.
+    pub greatest_spot_diameter: f64,
+    /// Least dose ratio anywhere on the drawing: dose in the middle of a wide fill over that at which it marks.
+    pub least_dose_ratio: f64,
+    /// Greatest dose ratio anywhere on the drawing.
+    pub greatest_dose_ratio: f64,
+}
+
+/// How much of a drawing is decided without exposure.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub struct BoundSummary {
+    /// Pixels that are surely marked.
+    pub marked: u64,
+    /// Pixels that surely stay clear.
+    pub clear: u64,
+    /// All others.
+    pub undecided: u64,
+    /// Pixels in the middle of strokes that are not surely marked.
+    pub doubtful_strokes: u64,
+    /// Pixels in the middle of gaps that do not surely stay clear.
+    pub doubtful_gaps: u64,
+}
+
+impl BoundSummary {
+    /// Whether every stroke is surely marked and every gap surely stays open along its middle.
+    #[must_use]
+    pub fn holds(&self) -> bool {
+        self.doubtful_strokes == 0 && self.doubtful_gaps == 0
+    }
+}
+
+/// Radii of the discs that decide, with half a pixel's diagonal.
+struct Radii {
+    /// None: nothing is surely marked.
+    mark: Option<f64>,
+    /// None: nothing marks at all.
+    clear: Option<f64>,
+}
+
+impl BoundInput<'_> {
+    fn radii(&self) -> Result<Radii, Error> {
+        check(Param::PitchX, self.pitch_x)?;
+        check(Param::PitchY, self.pitch_y)?;
+        check(Param::SpotDiameter, self.greatest_spot_diameter)?;
+        let least = check(Param::AnyDoseRatio, self.least_dose_ratio)?;
+        let greatest = check(Param::AnyDoseRatio, self.greatest_dose_ratio)?;
+        let half_diagonal = 0.5 * math::sqrt(self.pitch_x * self.pitch_x + self.pitch_y * self.pitch_y);
+        let (marks, _) = Param::DoseRatio.range();
+        let details = |ratio| smallest_details(self.greatest_spot_diameter, ratio);
+        let mark =
+            if least >= marks { Some(0.5 * details(least)?.dot_diameter + half_diagonal) } else { None };
+        let clear = if greatest >= marks {
+            Some(0.5 * details(greatest)?.hole_diameter + half_diagonal)
+        } else if greatest >= 1.0 {
+            Some(half_diagonal)
+        } else {
+            None
+        };
+        Ok(Radii { mark, clear })
+    }
+
+    /// A disc of this radius; none if it is too large for any to be looked for.
+    fn disc(&self, radius: f64) -> Option<Disc> {
+        Disc::new(radius, self.pitch_x, self.pitch_y, Param::SpotDiameter).ok()
+    }
+
+    /// A ruler that reaches as far as the radius, and beyond it where edges are soft.
+    fn ruler(&self, radius: f64) -> Result<Ruler, Error> {
+        let reach = radius / math::lesser(self.pitch_x, self.pitch_y) + 3.0;
+        Ruler::new(self.pitch_x, self.pitch_y, if reach < 255.0 { reach as u8 } else { u8::MAX })
+    }
+}
+
+/// 64-bit words of room for [`quick_bound`] with one thread; with the feature `parallel`, as many threads work as the
+/// room has whole shares of this length.
+///
+/// # Errors
+/// As [`quick_bound`].
+pub fn quick_bound_words(input: &BoundInput<'_>) -> Result<usize, Error> {
+    let (width, height) = (input.ink.width(), input.ink.height());
+    let radii = input.radii()?;
+    let mut words = 0;
+    for radius in [radii.mark, radii.clear].into_iter().flatten() {
+        if let Some(disc) = input.disc(radius) {
+            words = words.max(disc_words(width, height, &disc));
+        }
+        words = words.max(centre_line_words(width, height, &input.ruler(radius)?));
+    }
+    Ok(words)
+}
+
+/// Finds what is surely marked and what surely stays clear, and whether the drawing holds by that alone.
+///
+/// Sets the pixels of `marked` and of `clear`; none is in both. Outside the drawing there is no ink. Where the spot is
+/// so large that its disc would be more than 254 pixels in radius, nothing is decided.
+///
+/// # Errors
+/// [`Error::NotFinite`] or [`Error::OutOfRange`] for a number of the input, in the order of its fields;
+/// [`Error::LengthMismatch`] for masks of different sizes or less room than [`quick_bound_words`];
+/// [`Error::Stopped`] by the watch.
+pub fn quick_bound(
+    input: &BoundInput<'_>,
+    marked: &mut BitmapMut<'_>,
+    clear: &mut BitmapMut<'_>,
+    room: &mut [u64],
+    watch: &mut Watch<'_>,
+) -> Result<BoundSummary, Error> {
+    for mask in [input.solid, input.touched, marked.view(), clear.view()] {
+        same_size(input.ink, mask)?;
+    }
+    let radii = input.radii()?;
+    let mut part = watch.part(0.0, 0.2);
+    match radii.mark.and_then(|radius| input.disc(radius)) {
+        Some(disc) => beyond_disc_where(input.solid, Nearest::Clear, &disc, marked, room, &mut part)?,
+        None => marked.words_mut().fill(0),
+    }
+    let mut part = watch.part(0.2, 0.4);
+    match radii.clear.map(|radius| input.disc(radius)) {
+        Some(Some(disc)) => beyond_disc_where(input.touched, Nearest::Set, &disc, clear, room, &mut part)?,
+        Some(None) => clear.words_mut().fill(0),
+        None => fill(clear, input.ink.width()),
+    }
+    let (marked, clear) = (marked.view(), clear.view());
+    let doubtful_strokes =
+        doubtful(input, Side::Ink, radii.mark.unwrap_or(0.0), marked, room, &mut watch.part(0.4, 0.7))?;
+    let doubtful_gaps =
+        doubtful(input, Side::Ground, radii.clear.unwrap_or(0.0), clear, room, &mut watch.part(0.7, 1.0))?;
+    let pixels = (input.ink.width() * input.ink.height()) as u64;
+    let (marked, clear) = (marked.count(), clear.count());
+    Ok(BoundSummary { marked, clear, undecided: pixels - marked - clear, doubtful_strokes, doubtful_gaps })
+}
+
+fn fill(mask: &mut BitmapMut<'_>, width: usize) {
+    for row in mask.rows_mut() {
+        for (index, word) in row.iter_mut().enumerate() {
+            *word = pixels_in_word(width, index);
+        }
+    }
+}
+
+/// How many pixels in the middle of a side are not decided.
+///
+/// In the middle are those on the centre-line and those so far inside that they have none. The latter are decided too,
+/// unless edges are so soft that the middle is far from what is ink all over, or bare.
+fn doubtful(
+    input: &BoundInput<'_>,
+    side: Side,
+    radius: f64,
+    decided: Bitmap<'_>,
+    room: &mut [u64],
+    watch: &mut Watch<'_>,
+) -> Result<u64, Error> {
+    let ruler = input.ruler(radius)?;
+    let search = CentreSearch { ink: input.ink, side, ruler };
+    search.bands().read(room, watch, |wanted, room| {
+        let mut workspace = Workspace::new(room, search.words())?;
+        let mut pixels = 0;
+        if ruler.counts_pixels() {
+            search.rows::<u16>(wanted, &mut workspace, |y, line, squares| {
+                pixels += doubtful_in_row(&search, y, line, squares, decided);
+            })?;
+        } else {
+            search.rows::<f64>(wanted, &mut workspace, |y, line, squares| {
+                pixels += doubtful_in_row(&search, y, line, squares, decided);
+            })?;
+        }
+        Ok(pixels)
+    })
+}
+
+fn doubtful_in_row<S: Square>(
+    search: &CentreSearch<'_>,
+    y: usize,
+    line: &[u64],
+    squares: &[S],
+    decided: Bitmap<'_>,
+) -> u64 {
+    let far = S::of_reach(&search.ruler);
+    let mut pixels = 0;
+    let words = line.iter().zip(search.ink.row(y)).zip(decided.row(y)).zip(squares.chunks(64)).enumerate();
+    for (index, (((line, ink), decided), squares)) in words {
+        let shape = match search.side {
+            Side::Ink => *ink,
+            Side::Ground => !ink & pixels_in_word(search.ink.width(), index),
+        };
+        pixels += u64::from((line & !decided).count_ones());
+        let rest = shape & !line & !decided;
+        if rest != 0 {
+            let deep = squares
+                .iter()
+                .enumerate()
+                .filter(|(place, square)| **square >= far && rest >> place & 1 == 1);
+            pixels += deep.count() as u64;
+        }
+    }
+    pixels
+}
