@@ -495,6 +495,8 @@ params! {
     ThresholdDepth = 220, "threshold depth", "m", 1e-12, 1.0;
     /// Depth from which on a place counts as marked.
     VisibleDepth = 221, "visible depth", "m", 0.0, 10.0;
+    /// How well a drawing comes out, as a code.
+    MarkGrade = 222, "grade of a mark", "", 1.0, 4.0;
 }
 
 /// Why an input was refused. No variant ever changes its [`code`](Error::code).

@@ -15,3 +15,5 @@ mod naive;
 mod regions;
 #[path = "artwork/topology.rs"]
 mod topology;
+#[path = "artwork/preflight.rs"]
+mod preflight;

@@ -10,6 +10,7 @@ use super::tile::{Place, TILE_HEIGHT, TILE_WIDTH, TileRoom, expose_tile};
 use super::watch::Watch;
 use super::workspace::Workspace;
 use crate::error::{Error, Param};
+use crate::model::math;
 use crate::validity::Cone;
 
 /// The dose of a wide even fill in the units of an exposure map: 2¹⁵. A map holds up to 65 535 of them.
@@ -22,6 +23,7 @@ pub struct ExposurePlan<'a> {
     pub(super) map: SpotMap<'a>,
     ink: InkSpots,
     pixels_per_radius: f64,
+    most_pixels_per_radius: f64,
     reach_along: usize,
     reach_across: usize,
 }
@@ -49,7 +51,8 @@ impl<'a> ExposurePlan<'a> {
             drawing,
             map,
             ink,
-            pixels_per_radius: crate::model::math::lesser(finest.along, finest.across),
+            pixels_per_radius: math::lesser(finest.along, finest.across),
+            most_pixels_per_radius: math::greater(widest.along, widest.across),
             reach_along: taps_radius(widest.along),
             reach_across: taps_radius(widest.across),
         })
@@ -70,6 +73,12 @@ impl<'a> ExposurePlan<'a> {
     #[must_use]
     pub fn pixels_per_radius(&self) -> f64 {
         self.pixels_per_radius
+    }
+
+    /// The most pixels in a spot radius, blur included.
+    #[must_use]
+    pub fn most_pixels_per_radius(&self) -> f64 {
+        self.most_pixels_per_radius
     }
 
     /// Expected greatest error of the exposure for want of pixels, as a share of full dose: see

@@ -15,9 +15,7 @@ use super::median::{MEDIAN_WORDS, median_along};
 use super::regions::{Region, RegionTotals};
 use super::report::{Report, broken, depth_ruler, find_regions, find_regions_words};
 use super::runs::run_capacity;
-use super::strokes::{
-    CentreShare, Widths, add_component_shares, centre_share, starved_components, widths, widths_words,
-};
+use super::strokes::{CentreShare, Widths, add_component_shares, starved_components, widths, widths_words};
 use super::topology::{Parts, Topology, compare, compare_words, find_parts, parts_words};
 use super::watch::Watch;
 use super::workspace::{Workspace, words_for};
@@ -110,7 +108,7 @@ impl<'a> PreflightPlan<'a> {
             }
             _ => None,
         };
-        let reach = math::greater(LEAST_REACH, math::ceil(REACH * exposure.greatest_radius_in_pixels()));
+        let reach = math::greater(LEAST_REACH, math::ceil(REACH * exposure.most_pixels_per_radius()));
         let ruler = Ruler::new(pitch_x, pitch_y, reach as u8)?; // a cast keeps to 255
         let depths = depth_ruler(pitch_x, pitch_y)?;
         Ok(Self {

@@ -1,10 +1,8 @@
 //! What a mark keeps of its drawing, and what it does not.
 
-use super::Side;
-use super::bitmap::{Bitmap, BitmapMut, words_in_row};
-use super::changes::Change;
-use super::disc::{Disc, disc_words, filled, lost};
-use super::distance::{Nearest, Ruler, distances, distances_words};
+use super::across::Nearest;
+use super::bitmap::Bitmap;
+use super::distance::{Ruler, distances, distances_words};
 use super::regions::{Region, RegionFinder, RegionTotals, region_words};
 use super::spot_map::InkSpots;
 use super::strokes::CentreShare;

@@ -11,12 +11,13 @@ use crate::error::Error;
 use crate::model::math;
 
 /// Pixels of a centre-line, and how many of them are kept.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default, bytemuck::Pod, bytemuck::Zeroable)]
+#[repr(C)]
 pub struct CentreShare {
     /// Pixels of the centre-line.
-    pub pixels: u64,
+    pub pixels: u32,
     /// Those that are kept: marked on a stroke, unmarked in a gap.
-    pub kept: u64,
+    pub kept: u32,
 }
 
 impl CentreShare {
@@ -26,14 +27,14 @@ impl CentreShare {
     pub fn lost_share(&self) -> f64 {
         match self.pixels {
             0 => 0.0,
-            pixels => (pixels - self.kept.min(pixels)) as f64 / pixels as f64,
+            pixels => f64::from(pixels - self.kept.min(pixels)) / f64::from(pixels),
         }
     }
 
     /// Whether less than half is kept.
     #[must_use]
     pub fn is_starved(&self) -> bool {
-        2 * self.kept < self.pixels
+        2 * u64::from(self.kept) < u64::from(self.pixels)
     }
 
     fn add(&mut self, other: CentreShare) {
@@ -44,8 +45,8 @@ impl CentreShare {
     fn of_words<'w>(words: impl Iterator<Item = (&'w u64, &'w u64)>, side: Side) -> CentreShare {
         let mut share = CentreShare::default();
         for (line, mark) in words {
-            share.pixels += u64::from(line.count_ones());
-            share.kept += u64::from((line & kept(*mark, side)).count_ones());
+            share.pixels += line.count_ones();
+            share.kept += (line & kept(*mark, side)).count_ones();
         }
         share
     }
@@ -145,7 +146,7 @@ impl Widths {
     /// none if not even at the largest. With a share of 1, from it on nothing at all is lost.
     #[must_use]
     pub fn smallest_kept(&self, share: f64) -> Option<f64> {
-        let kept = |of: &CentreShare| of.kept as f64 >= share * of.pixels as f64;
+        let kept = |of: &CentreShare| f64::from(of.kept) >= share * f64::from(of.pixels);
         self.shares().rev().take_while(|(_, of)| kept(of)).last().map(|(width, _)| width)
     }
 
@@ -153,7 +154,7 @@ impl Widths {
     /// if not even at the smallest. With a share of 1, up to it nothing at all is kept.
     #[must_use]
     pub fn largest_lost(&self, share: f64) -> Option<f64> {
-        let lost = |of: &CentreShare| (of.pixels - of.kept) as f64 >= share * of.pixels as f64;
+        let lost = |of: &CentreShare| f64::from(of.pixels - of.kept) >= share * f64::from(of.pixels);
         self.shares().take_while(|(_, of)| lost(of)).last().map(|(width, _)| width)
     }
 }
@@ -224,7 +225,7 @@ fn count<S: Square>(
             let Some(square) = squares.get(place as usize) else { continue };
             if let Some(share) = widths.shares.get_mut(width(*square)) {
                 share.pixels += 1;
-                share.kept += kept(*mark, side) >> place & 1;
+                share.kept += (kept(*mark, side) >> place & 1) as u32;
             }
         }
     }

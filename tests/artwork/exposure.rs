@@ -10,7 +10,7 @@ use std::f64::consts::{FRAC_PI_2, PI};
 const MM: f64 = 1e-3;
 
 /// The drawing of a case, as the raster that is burnt.
-fn drawing(case: &Case) -> Drawing<'_> {
+pub fn drawing(case: &Case) -> Drawing<'_> {
     let pitch = case.facts["pixel_mm"].as_f64().unwrap() * MM;
     Drawing {
         samples: &case.drawing,
@@ -27,7 +27,7 @@ fn drawing(case: &Case) -> Drawing<'_> {
 }
 
 /// What the case says of beam, surface and kernel. Its heights count from the focus; ours from the datum of a surface.
-fn exposing(case: &Case) -> Exposing<'static> {
+pub fn exposing(case: &Case) -> Exposing<'static> {
     let length = |name: &str| case.facts[name].as_f64().unwrap() * MM;
     let height = |name: &str| case.facts["height"][name].as_f64().unwrap();
     let plane = |slope_x| Surface::Plane { slope_x, slope_y: 0.0 };
