@@ -497,6 +497,8 @@ params! {
     VisibleDepth = 221, "visible depth", "m", 0.0, 10.0;
     /// How well a drawing comes out, as a code.
     MarkGrade = 222, "grade of a mark", "", 1.0, 4.0;
+    /// What must hold of a drawing, as a code.
+    Demand = 223, "demand", "", 1.0, 2.0;
 }
 
 /// Why an input was refused. No variant ever changes its [`code`](Error::code).

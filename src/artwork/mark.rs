@@ -154,3 +154,32 @@ pub(crate) fn mark_from(exposure: &[u16], least: u32, mark: &mut BitmapMut<'_>) 
         }
     }
 }
+
+/// Depth of the mark at every pixel in metres, from the exposure of a preflight; 0 for a coating or a melt.
+///
+/// Formulas in the module of [`Answer`]. Depths below the visible one are told as they are.
+///
+/// # Errors
+/// [`Error::NotFinite`] or [`Error::OutOfRange`] for the numbers of the answer or the dose ratio;
+/// [`Error::LengthMismatch`] if `depths` is not as long as `exposure`.
+pub fn depth_map(
+    exposure: &[u16],
+    answer: &Answer,
+    dose_ratio: f64,
+    depths: &mut [f32],
+) -> Result<(), Error> {
+    depths.fill(f32::NAN);
+    let answer = answer.checked()?;
+    let dose_ratio = check(Param::AnyDoseRatio, dose_ratio)?;
+    if depths.len() != exposure.len() {
+        return Err(Error::LengthMismatch {
+            param: Param::Output,
+            value: depths.len(),
+            expected: exposure.len(),
+        });
+    }
+    for (depth, &level) in depths.iter_mut().zip(exposure) {
+        *depth = answer.depth(dose_ratio * f64::from(level) / f64::from(FULL_DOSE)) as f32;
+    }
+    Ok(())
+}

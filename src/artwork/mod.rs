@@ -30,6 +30,7 @@ mod pixel_box;
 mod preflight;
 mod reference;
 mod regions;
+mod remedies;
 mod report;
 mod runs;
 mod scan;
@@ -57,10 +58,14 @@ pub use euler::euler_number;
 pub use exposing::Exposing;
 pub use exposure::{ExposurePlan, FULL_DOSE};
 pub use judgement::{Judgement, MarkGrade, MarkReasons, judge};
-pub use mark::Answer;
+pub use mark::{Answer, depth_map};
 pub use pixel_box::PixelBox;
 pub use preflight::{Preflight, PreflightOutput, PreflightPlan};
 pub use regions::{Depth, Region, RegionFinder, RegionTotals, region_words};
+pub use remedies::{
+    BeamCandidate, Demand, FocusReach, RankedBeam, TrialRoom, focus_reach, focus_reach_words, rank_beams,
+    rank_beams_words, smallest_scale, smallest_scale_words,
+};
 pub use report::Report;
 pub use scan::Scan;
 pub use spot_map::{InkSpots, expected_exposure_error};

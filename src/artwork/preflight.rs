@@ -157,8 +157,9 @@ impl<'a> PreflightPlan<'a> {
         ];
         let closing = self.bridge.as_ref().map_or(0, |disc| closed_words(width, height, disc));
         let alone = [
-            self.mask_words() + closing,
-            compare_words(width, height),
+            // A mark that is tried, and the one before its gaps are closed.
+            2 * self.mask_words() + closing,
+            self.mask_words() + compare_words(width, height),
             find_regions_words(width, height, &self.depths),
             MEDIAN_WORDS,
             self.exposure.words(threads),
@@ -365,6 +366,19 @@ impl<'a> PreflightPlan<'a> {
             half_angle: cone.half_angle,
             validity: cone.validity,
         }
+    }
+
+    /// What the mark at the dose of the preflight does not keep. Writes the exposure.
+    pub(crate) fn faults(
+        &self,
+        exposure: &mut [u16],
+        room: &mut [u64],
+        watch: &mut Watch<'_>,
+    ) -> Result<Faults, Error> {
+        let (own, room) = self.split(room)?;
+        self.exposure.expose(exposure, room, &mut watch.part(0.0, 0.5))?;
+        let mut known = self.know(own, room, &mut watch.part(0.5, 0.7))?;
+        self.faults_at(self.level(), exposure, &mut known, room, &mut watch.part(0.7, 1.0))
     }
 
     /// What the mark of this least exposure does not keep.

@@ -3,8 +3,8 @@
 use crate::cases::{Case, all};
 use crate::exposure::{drawing, exposing};
 use spotwise::artwork::{
-    Answer, BitmapMut, Change, DoseWindow, MarkGrade, Preflight, PreflightOutput, PreflightPlan, Region, Report,
-    Watch, judge, words_in_row,
+    Answer, BitmapMut, Change, DoseWindow, MarkGrade, Preflight, PreflightOutput, PreflightPlan, Region,
+    Report, Watch, judge, words_in_row,
 };
 use spotwise::model::mark::TextGrades;
 
@@ -119,7 +119,12 @@ fn the_cases_have_the_same_dose_window() {
                 continue;
             }
             let allowed = stated(name) * (1e-3 + 5e-4 * stated(name));
-            assert!((found - stated(name)).abs() <= allowed, "{}: {name} {found} {}", case.name, stated(name));
+            assert!(
+                (found - stated(name)).abs() <= allowed,
+                "{}: {name} {found} {}",
+                case.name,
+                stated(name)
+            );
         }
     }
 }
