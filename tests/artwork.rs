@@ -11,14 +11,9 @@ mod components;
 mod exposure;
 #[path = "artwork/naive.rs"]
 mod naive;
-<<<<<<< HEAD
-#[path = "artwork/regions.rs"]
-mod regions;
-#[path = "artwork/topology.rs"]
-mod topology;
-=======
->>>>>>> 5d6981c (artwork: what would help: focus, scale, another beam)
 #[path = "artwork/preflight.rs"]
 mod preflight;
+#[path = "artwork/regions.rs"]
+mod regions;
 #[path = "artwork/topology.rs"]
 mod topology;
