@@ -5,14 +5,24 @@
 
 #[path = "artwork/cases.rs"]
 mod cases;
+#[path = "artwork/centre_line.rs"]
+mod centre_line;
 #[path = "artwork/components.rs"]
 mod components;
+#[path = "artwork/discs.rs"]
+mod discs;
+#[path = "artwork/distances.rs"]
+mod distances;
 #[path = "artwork/exposure.rs"]
 mod exposure;
+#[path = "artwork/masks.rs"]
+mod masks;
 #[path = "artwork/naive.rs"]
 mod naive;
 #[path = "artwork/preflight.rs"]
 mod preflight;
+#[path = "artwork/quick_bound.rs"]
+mod quick_bound;
 #[path = "artwork/regions.rs"]
 mod regions;
 #[path = "artwork/topology.rs"]

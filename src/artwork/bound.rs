@@ -128,6 +128,11 @@ pub fn quick_bound_words(input: &BoundInput<'_>) -> Result<usize, Error> {
             words = words.max(disc_words(width, height, &disc));
         }
         words = words.max(centre_line_words(width, height, &input.ruler(radius)?));
+    for radius in [radii.mark, radii.clear] {
+        if let Some(disc) = radius.and_then(|radius| input.disc(radius)) {
+            words = words.max(disc_words(width, height, &disc));
+        }
+        words = words.max(centre_line_words(width, height, &input.ruler(radius.unwrap_or(0.0))?));
     }
     Ok(words)
 }

@@ -223,6 +223,7 @@ impl Search<'_> {
             each(y, squares.get(..width).unwrap_or(&[]));
             let done = y + 1 - wanted.start;
             if done % between == 0 || y + 1 == wanted.end {
+            if done.is_multiple_of(between) || y + 1 == wanted.end {
                 watch.done(done as f64 / wanted.len() as f64)?;
             }
         }
@@ -342,6 +343,15 @@ impl DistanceRow<'_> {
         match self.squares {
             Squares::Pixels(row) => Some(row),
             Squares::Metres(_) => None,
+        }
+    }
+
+    /// Squares of all distances in square metres, if the pitches differ.
+    #[must_use]
+    pub fn square_metres(&self) -> Option<&[f64]> {
+        match self.squares {
+            Squares::Metres(row) => Some(row),
+            Squares::Pixels(_) => None,
         }
     }
 }
