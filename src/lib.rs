@@ -35,6 +35,7 @@
 //! * `serde`: jobs and verdicts as documents with units in text.
 //! * `artwork`: the preflight of drawings, [`artwork`](crate::artwork).
 //! * `parallel`: spreads that work over threads; changes speed, never a bit.
+//! * `vector`: draws paths and text as drawings for a preflight; needs a heap.
 //!
 //! # Cautions
 #![doc = include_str!("cautions.md")]
@@ -49,6 +50,9 @@
 //! 0.3 rad are refused, above 0.15 rad flagged as [`Validity::WIDE_CONE`]).
 #![cfg_attr(not(feature = "std"), no_std)]
 #![forbid(unsafe_code)]
+
+#[cfg(feature = "vector")]
+extern crate alloc;
 
 #[cfg(feature = "artwork")]
 pub mod artwork;

@@ -5,6 +5,7 @@
 //! [`model`](crate::model), which holds the formulas of spot, dose and surface.
 //!
 //! Nothing here takes memory of its own: each step is told how much room it needs and works in the caller's.
+//! Only paths and text (feature `vector`) take some.
 
 mod across;
 mod bands;
@@ -23,9 +24,12 @@ mod exposure;
 mod fir;
 mod judgement;
 mod kernel;
+#[cfg(feature = "vector")]
+mod lettering;
 mod mark;
 mod median;
 mod overlap;
+mod picture;
 mod pixel_box;
 mod preflight;
 mod reference;
@@ -41,6 +45,8 @@ mod strokes;
 mod threads;
 mod tile;
 mod topology;
+#[cfg(feature = "vector")]
+mod vector;
 mod watch;
 mod workspace;
 
@@ -58,7 +64,10 @@ pub use euler::euler_number;
 pub use exposing::Exposing;
 pub use exposure::{ExposurePlan, FULL_DOSE};
 pub use judgement::{Judgement, MarkGrade, MarkReasons, judge};
+#[cfg(feature = "vector")]
+pub use lettering::{Font, LetterSize, TextLine};
 pub use mark::{Answer, depth_map};
+pub use picture::{PictureColour, PictureLayers, PictureView, draw_box, draw_picture};
 pub use pixel_box::PixelBox;
 pub use preflight::{Preflight, PreflightOutput, PreflightPlan};
 pub use regions::{Depth, Region, RegionFinder, RegionTotals, region_words};
@@ -73,4 +82,9 @@ pub use strokes::{
     CentreShare, Widths, add_component_shares, centre_share, starved_components, widths, widths_words,
 };
 pub use topology::{Parts, Topology, compare, compare_words, find_parts, parts_words};
+#[cfg(feature = "vector")]
+pub use vector::{
+    Bounds, FillRule, Frame, InkPath, Inking, MOST_POINTS, PathStep, Sheet, Stroke, StrokeCap, StrokeJoin,
+    VectorError, draw_path, pitch_for_spot,
+};
 pub use watch::{Step, Watch};
