@@ -140,8 +140,6 @@ fn write(file: &str, sheet: &Sheet) -> Result<(), Box<dyn Error>> {
     png.set_color(png::ColorType::Grayscale);
     png.set_depth(png::BitDepth::Eight);
     png.set_compression(png::Compression::High);
-    // Most rows repeat the one before.
-    png.set_filter(png::Filter::Up);
     png.set_pixel_dims(Some(png::PixelDimensions {
         xppu: (1.0 / frame.pitch_x).round() as u32,
         yppu: (1.0 / frame.pitch_y).round() as u32,
