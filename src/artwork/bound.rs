@@ -123,11 +123,6 @@ pub fn quick_bound_words(input: &BoundInput<'_>) -> Result<usize, Error> {
     let (width, height) = (input.ink.width(), input.ink.height());
     let radii = input.radii()?;
     let mut words = 0;
-    for radius in [radii.mark, radii.clear].into_iter().flatten() {
-        if let Some(disc) = input.disc(radius) {
-            words = words.max(disc_words(width, height, &disc));
-        }
-        words = words.max(centre_line_words(width, height, &input.ruler(radius)?));
     for radius in [radii.mark, radii.clear] {
         if let Some(disc) = radius.and_then(|radius| input.disc(radius)) {
             words = words.max(disc_words(width, height, &disc));

@@ -222,7 +222,6 @@ impl Search<'_> {
             );
             each(y, squares.get(..width).unwrap_or(&[]));
             let done = y + 1 - wanted.start;
-            if done % between == 0 || y + 1 == wanted.end {
             if done.is_multiple_of(between) || y + 1 == wanted.end {
                 watch.done(done as f64 / wanted.len() as f64)?;
             }

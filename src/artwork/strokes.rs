@@ -18,12 +18,6 @@ pub struct CentreShare {
     pub pixels: u32,
     /// Those that are kept: marked on a stroke, unmarked in a gap.
     pub kept: u32,
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
-pub struct CentreShare {
-    /// Pixels of the centre-line.
-    pub pixels: u64,
-    /// Those that are kept: marked on a stroke, unmarked in a gap.
-    pub kept: u64,
 }
 
 impl CentreShare {
@@ -34,7 +28,6 @@ impl CentreShare {
         match self.pixels {
             0 => 0.0,
             pixels => f64::from(pixels - self.kept.min(pixels)) / f64::from(pixels),
-            pixels => (pixels - self.kept.min(pixels)) as f64 / pixels as f64,
         }
     }
 
@@ -42,7 +35,6 @@ impl CentreShare {
     #[must_use]
     pub fn is_starved(&self) -> bool {
         2 * u64::from(self.kept) < u64::from(self.pixels)
-        2 * self.kept < self.pixels
     }
 
     fn add(&mut self, other: CentreShare) {
@@ -55,8 +47,6 @@ impl CentreShare {
         for (line, mark) in words {
             share.pixels += line.count_ones();
             share.kept += (line & kept(*mark, side)).count_ones();
-            share.pixels += u64::from(line.count_ones());
-            share.kept += u64::from((line & kept(*mark, side)).count_ones());
         }
         share
     }
@@ -157,7 +147,6 @@ impl Widths {
     #[must_use]
     pub fn smallest_kept(&self, share: f64) -> Option<f64> {
         let kept = |of: &CentreShare| f64::from(of.kept) >= share * f64::from(of.pixels);
-        let kept = |of: &CentreShare| of.kept as f64 >= share * of.pixels as f64;
         self.shares().rev().take_while(|(_, of)| kept(of)).last().map(|(width, _)| width)
     }
 
@@ -166,7 +155,6 @@ impl Widths {
     #[must_use]
     pub fn largest_lost(&self, share: f64) -> Option<f64> {
         let lost = |of: &CentreShare| f64::from(of.pixels - of.kept) >= share * f64::from(of.pixels);
-        let lost = |of: &CentreShare| (of.pixels - of.kept) as f64 >= share * of.pixels as f64;
         self.shares().take_while(|(_, of)| lost(of)).last().map(|(width, _)| width)
     }
 }
@@ -238,7 +226,6 @@ fn count<S: Square>(
             if let Some(share) = widths.shares.get_mut(width(*square)) {
                 share.pixels += 1;
                 share.kept += (kept(*mark, side) >> place & 1) as u32;
-                share.kept += kept(*mark, side) >> place & 1;
             }
         }
     }

@@ -69,12 +69,12 @@ fn centre_lines_of_the_cases() {
         let ruler = Ruler::new(pitch, pitch, 255).unwrap();
         let line = line(&ink, Side::Ink, &ruler);
         let share = centre_share(line.view(), mark.view(), Side::Ink).unwrap();
-        assert_eq!(share.pixels, case.metric("centerline_px"), "{}", case.name);
-        assert_eq!(share.kept, case.metric("centerline_marked_px"), "{}", case.name);
+        assert_eq!(u64::from(share.pixels), case.metric("centerline_px"), "{}", case.name);
+        assert_eq!(u64::from(share.kept), case.metric("centerline_marked_px"), "{}", case.name);
         assert_eq!(widths_of(&ink, &mark, Side::Ink, &ruler).total(), share);
         let shares = component_shares(&ink, &line, &mark);
         assert_eq!(starved_components(&shares) as u64, case.metric("comps_starved"), "{}", case.name);
-        let sum = |of: fn(&CentreShare) -> u64| shares.iter().map(of).sum::<u64>();
+        let sum = |of: fn(&CentreShare) -> u32| shares.iter().map(of).sum::<u32>();
         assert_eq!((sum(|share| share.pixels), sum(|share| share.kept)), (share.pixels, share.kept));
     }
 }
