@@ -51,7 +51,7 @@
 #![cfg_attr(not(feature = "std"), no_std)]
 #![forbid(unsafe_code)]
 
-#[cfg(feature = "vector")]
+#[cfg(any(feature = "vector", all(feature = "artwork", feature = "units")))]
 extern crate alloc;
 
 #[cfg(feature = "artwork")]

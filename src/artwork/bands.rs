@@ -1,5 +1,6 @@
 //! Work on bands of rows, one after the other or spread over threads.
 
+use crate::artwork::threads;
 use crate::artwork::watch::Watch;
 use crate::error::{Error, Param};
 use core::ops::Range;
@@ -96,16 +97,6 @@ impl Bands {
 
 /// More threads than this share no work.
 const MOST_SHARES: usize = 64;
-
-#[cfg(not(feature = "parallel"))]
-fn threads() -> usize {
-    1
-}
-
-#[cfg(feature = "parallel")]
-fn threads() -> usize {
-    rayon::current_num_threads()
-}
 
 #[cfg(not(feature = "parallel"))]
 fn one_round<S: Sum>(

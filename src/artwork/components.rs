@@ -11,7 +11,7 @@ use super::runs::{
 };
 use super::simd::vectorised;
 use super::workspace::{Workspace, words_for};
-use super::{Bitmap, Watch};
+use super::{Bitmap, Watch, threads};
 use crate::error::Error;
 use core::ops::Range;
 
@@ -249,17 +249,6 @@ impl<'w> Labeller<'w> {
             height,
         }
     }
-}
-
-/// Threads that share the work.
-#[cfg(feature = "parallel")]
-fn threads() -> usize {
-    rayon::current_num_threads()
-}
-
-#[cfg(not(feature = "parallel"))]
-fn threads() -> usize {
-    1
 }
 
 /// Room for the runs of some rows, from the first of them on.

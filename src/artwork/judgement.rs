@@ -129,8 +129,11 @@ pub struct Judgement {
 ///
 /// The limits are those of text ([`TextGrades`]): set to agree with common practice, no source, and not otherwise
 /// validated.
-#[must_use]
-pub fn judge(report: &Report, window: &DoseWindow, grades: &TextGrades) -> Judgement {
+///
+/// # Errors
+/// [`Error::NotFinite`] or [`Error::OutOfRange`] for a limit.
+pub fn judge(report: &Report, window: &DoseWindow, grades: &TextGrades) -> Result<Judgement, Error> {
+    let grades = grades.checked()?;
     let mut reasons = MarkReasons::NONE;
     let broken = report.is_broken();
     let filled = report.topology.holes_closed > 0;
@@ -157,5 +160,5 @@ pub fn judge(report: &Report, window: &DoseWindow, grades: &TextGrades) -> Judge
     } else {
         MarkGrade::Crisp
     };
-    Judgement { grade, reasons }
+    Ok(Judgement { grade, reasons })
 }

@@ -69,11 +69,11 @@ pub use lettering::{Font, LetterSize, TextLine};
 pub use mark::{Answer, depth_map};
 pub use picture::{PictureColour, PictureLayers, PictureView, draw_box, draw_picture};
 pub use pixel_box::PixelBox;
-pub use preflight::{Preflight, PreflightOutput, PreflightPlan};
+pub use preflight::{Preflight, PreflightOutput, PreflightPlan, usual_edge_tolerance};
 pub use regions::{Depth, Region, RegionFinder, RegionTotals, region_words};
 pub use remedies::{
-    BeamCandidate, Demand, FocusReach, RankedBeam, TrialRoom, focus_reach, focus_reach_words, rank_beams,
-    rank_beams_words, smallest_scale, smallest_scale_words,
+    BeamCandidate, Demand, FocusReach, RankedBeam, TrialRoom, best_focus_z, focus_reach, focus_reach_words,
+    rank_beams, rank_beams_words, smallest_scale, smallest_scale_words,
 };
 pub use report::Report;
 pub use scan::Scan;
@@ -88,3 +88,12 @@ pub use vector::{
     VectorError, draw_path, pitch_for_spot,
 };
 pub use watch::{Step, Watch};
+
+/// Threads that share the work: with the feature `parallel` those of the current `rayon` pool, else one.
+#[must_use]
+pub fn threads() -> usize {
+    #[cfg(feature = "parallel")]
+    return rayon::current_num_threads();
+    #[cfg(not(feature = "parallel"))]
+    return 1;
+}

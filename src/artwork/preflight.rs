@@ -22,6 +22,7 @@ use super::workspace::{Workspace, words_for};
 use super::{Drawing, Exposing, Nearest, Side, centre_line, centre_line_words};
 use crate::error::{Error, Param, check};
 use crate::model::math;
+use crate::model::optics::Beam;
 
 /// What a preflight is told.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -34,9 +35,15 @@ pub struct Preflight<'a> {
     pub answer: Answer,
     /// Dose inside a wide even fill over the dose at which the material just marks, 1e-6 to 1e6.
     pub dose_ratio: f64,
-    /// How far an edge may stray before it counts as lost or filled, in metres, at most 254 pixels; a quarter of the
-    /// waist diameter is a good start.
+    /// How far an edge may stray before it counts as lost or filled, in metres, at most 254 pixels; see
+    /// [`usual_edge_tolerance`].
     pub edge_tolerance: f64,
+}
+
+/// The usual tolerance of edges in metres: half a waist radius, a quarter of the waist diameter.
+#[must_use]
+pub fn usual_edge_tolerance(beam: &Beam) -> f64 {
+    0.25 * beam.waist_diameter
 }
 
 /// Where a preflight writes what it finds. All slices belong to the caller.
@@ -340,7 +347,6 @@ impl<'a> PreflightPlan<'a> {
                 .map(|(&ink, &mark)| u64::from(pixels(ink, mark).count_ones()))
                 .sum()
         };
-        let cone = self.exposure.cone();
         Report {
             ink_pixels: known.ink.count(),
             mark_pixels: mark.count(),
@@ -363,8 +369,7 @@ impl<'a> PreflightPlan<'a> {
             pixels_per_radius: self.exposure.pixels_per_radius(),
             expected_error: self.exposure.expected_error(),
             too_few_pixels: self.exposure.too_few_pixels(),
-            half_angle: cone.half_angle,
-            validity: cone.validity,
+            cone: self.exposure.cone(),
         }
     }
 

@@ -6,8 +6,10 @@
 
 use super::dose_window::DoseWindow;
 use super::preflight::{Preflight, PreflightPlan};
+use super::spot_map::SpotMap;
 use super::watch::Watch;
 use crate::error::{Error, Param};
+use crate::model::math;
 use crate::model::optics::{Beam, beam_parameters};
 
 /// What must hold.
@@ -178,6 +180,23 @@ pub fn focus_reach(
     Ok(FocusReach { toward_lens, away_from_lens, toward_lens_is_open, away_from_lens_is_open })
 }
 
+/// The height of the waist that makes the greatest spot over the ink least: half-way between the highest and the lowest
+/// place with ink, as the spot grows alike to both sides.
+///
+/// # Errors
+/// As [`ExposurePlan::new`](super::ExposurePlan::new); [`Error::Undetermined`] naming [`Param::InkPixels`] for a drawing
+/// without ink of known height.
+pub fn best_focus_z(preflight: &Preflight<'_>, watch: &mut Watch<'_>) -> Result<f64, Error> {
+    let drawing = preflight.drawing.checked()?;
+    let (least, greatest) = SpotMap::checked(&drawing, &preflight.exposing)?.ink_heights(&drawing, watch)?;
+    if least <= greatest {
+        Ok(0.5 * (least + greatest))
+    } else {
+        let (least, greatest) = Param::InkPixels.range();
+        Err(Error::Undetermined { param: Param::InkPixels, value: 0.0, least, greatest })
+    }
+}
+
 /// Smallest and largest scale that is tried.
 const SCALES: [f64; 2] = [0.25, 4.0];
 /// Halvings of a factor of four: to 1 % of the scale.
@@ -213,7 +232,7 @@ pub fn smallest_scale(
     let mut tries = Tries::new(2 + SCALE_HALVINGS, watch);
     let mut holds = |octaves: f64| {
         // A scale of 2^octaves.
-        let scaled = preflight.scaled(crate::model::math::pow(2.0, octaves));
+        let scaled = preflight.scaled(math::pow(2.0, octaves));
         tries.next(|watch| scaled.holds(demand, room, watch))
     };
     // From what does not hold to what does, so that what is told held.
@@ -223,7 +242,7 @@ pub fn smallest_scale(
         (false, false) => return Ok(f64::NAN),
         _ => halve(held, not, SCALE_HALVINGS, &mut holds)?,
     };
-    Ok(crate::model::math::pow(2.0, end))
+    Ok(math::pow(2.0, end))
 }
 
 /// A beam to choose from, and where its waist would be.

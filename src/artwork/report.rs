@@ -10,7 +10,7 @@ use super::topology::Topology;
 use super::watch::Watch;
 use super::workspace::{Workspace, words_for};
 use crate::error::Error;
-use crate::validity::Validity;
+use crate::validity::Cone;
 
 /// What a mark keeps of its drawing. Places without a known height count for nothing.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -57,10 +57,8 @@ pub struct Report {
     pub expected_error: f64,
     /// Whether the drawing should be drawn finer to be sure.
     pub too_few_pixels: bool,
-    /// Greatest 1/e² half angle of the beam, in radians.
-    pub half_angle: f64,
-    /// How far the paraxial formulas may be trusted for this beam.
-    pub validity: Validity,
+    /// Half angle and validity of the beam.
+    pub cone: Cone,
 }
 
 impl Report {

@@ -108,15 +108,16 @@ pub(crate) struct SpotMap<'a> {
     pitch_y: f64,
 }
 
-/// Spot radii in metres of some pixels of a row (NaN where the surface has no height), and factors of irradiance.
+/// Heights and spot radii in metres of some pixels of a row (NaN where the surface has no height), and factors of irradiance.
 pub(crate) struct Spots {
+    pub(crate) z: [f64; BLOCK],
     pub(crate) radius: [f64; BLOCK],
     pub(crate) factor: [f64; BLOCK],
 }
 
 impl Spots {
     pub(crate) const fn new() -> Self {
-        Self { radius: [0.0; BLOCK], factor: [1.0; BLOCK] }
+        Self { z: [0.0; BLOCK], radius: [0.0; BLOCK], factor: [1.0; BLOCK] }
     }
 }
 
@@ -158,21 +159,47 @@ impl<'a> SpotMap<'a> {
     #[inline(always)]
     pub(crate) fn fill(&self, first: usize, count: usize, row: usize, spots: &mut Spots) {
         let mut x = [0.0; BLOCK];
-        let mut z = [0.0; BLOCK];
         for (number, x) in x.iter_mut().enumerate() {
             *x = self.x(first + number);
         }
         // Beyond the drawing nothing is asked of the surface.
         let count = count.min(BLOCK);
-        let (Some(x), Some(z_some)) = (x.get(..count), z.get_mut(..count)) else { return };
+        let (Some(x), Some(z)) = (x.get(..count), spots.z.get_mut(..count)) else { return };
         let Some(factor) = spots.factor.get_mut(..count) else { return };
-        self.surface.row(self.y(row), x, z_some, factor);
+        self.surface.row(self.y(row), x, z, factor);
         if !self.spot.incidence_loss {
             factor.fill(1.0);
         }
-        for (radius, z) in spots.radius.iter_mut().zip(z) {
+        for (radius, z) in spots.radius.iter_mut().zip(spots.z) {
             *radius = self.spot.radius(z);
         }
+    }
+
+    /// The least and the greatest height under ink; infinite, the least above the greatest, if there is none.
+    pub(crate) fn ink_heights(
+        &self,
+        drawing: &Drawing<'_>,
+        watch: &mut Watch<'_>,
+    ) -> Result<(f64, f64), Error> {
+        let ink_level = drawing.ink_level();
+        let (mut least, mut greatest) = (f64::INFINITY, f64::NEG_INFINITY);
+        let mut spots = Spots::new();
+        for row in 0..drawing.height {
+            if row % ROWS_AT_ONCE == 0 {
+                watch.done(row as f64 / drawing.height as f64)?;
+            }
+            for (number, samples) in drawing.row(row).chunks(BLOCK).enumerate() {
+                vectorised(|| self.fill(number * BLOCK, samples.len(), row, &mut spots));
+                for (&z, &sample) in spots.z.iter().zip(samples) {
+                    // An unknown height is NaN, and neither less nor greater.
+                    if sample >= ink_level {
+                        least = if z < least { z } else { least };
+                        greatest = if z > greatest { z } else { greatest };
+                    }
+                }
+            }
+        }
+        Ok((least, greatest))
     }
 
     /// The spots over the ink, and the least and greatest radius over all pixels of known height, which are infinite

@@ -25,6 +25,8 @@ mod material;
 mod offset;
 mod path;
 mod plate;
+#[cfg(feature = "artwork")]
+mod preflight;
 mod pulsed;
 mod raster;
 mod scan_field;
@@ -86,6 +88,11 @@ pub use material::{MaterialMark, PartMaterial, PlaceDose, RemovalEnergy, Respons
 pub use offset::{Offset, Side};
 pub use path::{Element, Expander, ExpanderWaist, PathBeam, beam_after_path, beam_along_path};
 pub use plate::{InsideFocus, Plate, PlateFocus};
+#[cfg(feature = "artwork")]
+pub use preflight::{
+    Area, Artwork, BeamToTry, DoseWindow, DrawnOn, FocusReach, MarkAnswer, MarkReport, Mask, PartChange,
+    PixelPitch, Preflight, PreflightVerdict, RankedBeam, RasterScan, ScanBlur,
+};
 pub use pulsed::{
     ConnectedSpeed, Crater, CraterPlace, Groove, GroovePlace, Incubation, PulseSpot, PulsedLine,
 };
@@ -117,6 +124,12 @@ use uom::si::f64::{Angle, Length};
 /// A length of so many metres.
 pub(crate) fn length(metres: f64) -> Length {
     units::m(metres)
+}
+
+/// An area of so many square metres.
+#[cfg(feature = "artwork")]
+pub(crate) fn area(square_metres: f64) -> uom::si::f64::Area {
+    uom::si::f64::Area::new::<uom::si::area::square_meter>(square_metres)
 }
 
 /// An angle of so many radians.

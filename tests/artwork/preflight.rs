@@ -136,7 +136,7 @@ fn digits_fade_with_focus() {
     let grade = |name: &str| {
         let case = all().into_iter().find(|case| case.name == name).unwrap();
         let Run { report, window, .. } = run(&of_case(&case));
-        let judged = judge(&report, &window, &TextGrades::default());
+        let judged = judge(&report, &window, &TextGrades::default()).unwrap();
         println!("{name}: {judged:?} {window:?}");
         judged.grade
     };

@@ -2,8 +2,8 @@
 
 use super::set_up::Preflight;
 use crate::artwork::{
-    self, Bitmap, BitmapMut, CentreShare, Change, ChangeKind, Judgement, PixelBox, PreflightOutput, PreflightPlan,
-    Region, RegionTotals, Topology, Watch, judge, words_in_row,
+    self, Bitmap, BitmapMut, CentreShare, Change, ChangeKind, Judgement, PixelBox, PreflightOutput,
+    PreflightPlan, Region, RegionTotals, Topology, Watch, judge, words_in_row,
 };
 use crate::error::Error;
 use crate::model::mark::TextGrades;

@@ -54,9 +54,8 @@ impl Preflight<'_> {
     pub fn focus_reach(&self, demand: Demand, watch: &mut Watch<'_>) -> Result<Option<FocusReach>, Error> {
         let model = self.as_model();
         let words = artwork::focus_reach_words(&model, artwork::threads(), &mut watch.part(0.0, 0.02))?;
-        let found = self.try_in(words, |room| {
-            artwork::focus_reach(&model, demand, room, &mut watch.part(0.02, 1.0))
-        })?;
+        let found = self
+            .try_in(words, |room| artwork::focus_reach(&model, demand, room, &mut watch.part(0.02, 1.0)))?;
         Ok(known(found.toward_lens).map(|toward_lens| FocusReach {
             toward_lens: length(toward_lens),
             away_from_lens: length(found.away_from_lens),
