@@ -22,6 +22,7 @@ mod euler;
 mod exposing;
 mod exposure;
 mod fir;
+mod job;
 mod judgement;
 mod kernel;
 #[cfg(feature = "vector")]
@@ -63,6 +64,7 @@ pub use drawing::{Drawing, DrawingUse, SampleKind};
 pub use euler::euler_number;
 pub use exposing::Exposing;
 pub use exposure::{ExposurePlan, FULL_DOSE};
+pub use job::{JobMarking, preflight_of_job};
 pub use judgement::{Judgement, MarkGrade, MarkReasons, judge};
 #[cfg(feature = "vector")]
 pub use lettering::{Font, LetterSize, TextLine};

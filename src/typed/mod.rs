@@ -90,8 +90,8 @@ pub use path::{Element, Expander, ExpanderWaist, PathBeam, beam_after_path, beam
 pub use plate::{InsideFocus, Plate, PlateFocus};
 #[cfg(feature = "artwork")]
 pub use preflight::{
-    Area, Artwork, BeamToTry, DoseWindow, DrawnOn, FocusReach, MarkAnswer, MarkReport, Mask, PartChange,
-    PixelPitch, Preflight, PreflightVerdict, RankedBeam, RasterScan, ScanBlur,
+    Area, Artwork, BeamToTry, DoseWindow, DrawnOn, FocusReach, JobMarking, MarkAnswer, MarkReport, Mask,
+    PartChange, PixelPitch, Preflight, PreflightVerdict, RankedBeam, RasterScan, ScanBlur,
 };
 pub use pulsed::{
     ConnectedSpeed, Crater, CraterPlace, Groove, GroovePlace, Incubation, PulseSpot, PulsedLine,

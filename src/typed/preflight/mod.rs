@@ -1,9 +1,11 @@
 //! The preflight of a drawing, with units, in memory that it takes for itself.
 
+mod by_job;
 mod found;
 mod set_up;
 mod tries;
 
+pub use by_job::JobMarking;
 pub use found::{Area, DoseWindow, MarkReport, Mask, PartChange, PreflightVerdict};
 pub use set_up::{Artwork, DrawnOn, MarkAnswer, PixelPitch, Preflight, RasterScan, ScanBlur};
 pub use tries::{BeamToTry, FocusReach, RankedBeam};

@@ -168,8 +168,8 @@ pub struct Preflight<'a> {
     pub edge_tolerance: Option<Length>,
 }
 
-impl Artwork<'_> {
-    fn as_model(&self) -> artwork::Drawing<'_> {
+impl<'a> Artwork<'a> {
+    pub(super) fn as_model(&self) -> artwork::Drawing<'a> {
         artwork::Drawing {
             samples: self.samples,
             width: self.width,
