@@ -49,6 +49,7 @@
 #![forbid(unsafe_code)]
 
 mod error;
+mod flags;
 pub mod model;
 pub mod text;
 #[cfg(feature = "units")]
