@@ -965,6 +965,13 @@
 #define SPOTWISE_LENS_REASON_DEEPEST 4096
 
 /**
+ * The working distance is greater than from the lens to its focus. So it may be of a group of lenses, whose
+ * principal plane may lie below its mount; of a single lens one of the two lengths is wrong, and then the
+ * clearance is too. It does not change the order.
+ */
+#define SPOTWISE_LENS_REASON_WORKING_DISTANCE_BEYOND_FOCUS 8192
+
+/**
  * Vacuum wavelength. Range: 1e-8 to 1e-2 m.
  */
 #define SPOTWISE_PARAM_WAVELENGTH 1
@@ -1994,7 +2001,8 @@ typedef struct spotwise_error {
      */
     double least;
     /**
-     * Greatest value that would have been accepted; NaN where there is none.
+     * Greatest value that would have been accepted; NaN where there is none, DBL_MAX where none is the greatest.
+     * A distance from a crown must be less than it.
      */
     double greatest;
 } spotwise_error;
@@ -6417,7 +6425,8 @@ typedef struct spotwise_lens_candidate {
     double clear_aperture_m;
     /**
      * From the lowest part of lens, mount and nozzle to a flat surface in focus, in metres; range:
-     * SPOTWISE_PARAM_WORKING_DISTANCE.
+     * SPOTWISE_PARAM_WORKING_DISTANCE. One greater than from the lens to its focus is flagged:
+     * SPOTWISE_LENS_REASON_WORKING_DISTANCE_BEYOND_FOCUS.
      */
     double working_distance_m;
 } spotwise_lens_candidate;
@@ -6436,7 +6445,8 @@ typedef struct spotwise_set_up {
     uint32_t reserved;
     /**
      * Half width of all errors of height together in metres, not negative: it widens the surface at both
-     * ends; range: SPOTWISE_PARAM_SET_UP_TOLERANCE.
+     * ends; range: SPOTWISE_PARAM_SET_UP_TOLERANCE. spotwise_tolerance_stack() tells it, as the greater distance
+     * of its two ends, worst or expanded: its half width alone leaves the bias out.
      */
     double tolerance_m;
     /**

@@ -37,7 +37,7 @@ macro_rules! params {
             /// Least and greatest value allowed, both included, in the SI unit.
             ///
             /// For [`Param::FocalLength`] this is the range of the magnitude. For a choice it is
-            /// the range of codes, for an array the range of lengths.
+            /// the range of codes, for an array the range of lengths. [`f64::MAX`] where there is no greatest.
             #[must_use]
             pub const fn range(self) -> (f64, f64) {
                 match self { $(Self::$variant => ($least, $greatest),)+ }
@@ -710,7 +710,8 @@ impl Error {
         }
     }
 
-    /// Least and greatest value that would have been accepted; NaN where the input was text.
+    /// Least and greatest value that would have been accepted; NaN where the input was text, [`f64::MAX`] where there
+    /// is no greatest. Of [`Param::DistanceFromCrown`] the greatest itself is refused.
     #[must_use]
     pub const fn allowed(&self) -> (f64, f64) {
         match *self {
@@ -746,21 +747,18 @@ impl fmt::Display for Error {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let param = self.param();
         let (name, unit) = (param.name(), Unit(param.unit()));
+        let allowed = Allowed(self);
         let (least, greatest) = self.allowed();
-        let (least, greatest) = (Short(least), Short(greatest));
         match *self {
             Self::NotFinite { value, .. } => {
-                write!(
-                    f,
-                    "{name} = {value} is not a finite number (must be from {least} to {greatest}{unit})"
-                )
+                write!(f, "{name} = {value} is not a finite number (must be {allowed})")
             }
             Self::OutOfRange { value, .. } => {
                 let value = Short(value);
-                write!(f, "{name} = {value}{unit} is out of range (must be from {least} to {greatest}{unit})")
+                write!(f, "{name} = {value}{unit} is out of range (must be {allowed})")
             }
             Self::UnknownChoice { value, .. } => {
-                if (least.0..=greatest.0).contains(&f64::from(value)) {
+                if (least..=greatest).contains(&f64::from(value)) {
                     write!(f, "{name} = {value} is not offered here")
                 } else {
                     write!(f, "{name} = {value} is not known (must be a code from {least} to {greatest})")
@@ -768,20 +766,14 @@ impl fmt::Display for Error {
             }
             Self::OutsideModel { value, .. } => {
                 let value = Short(value);
-                write!(
-                    f,
-                    "{name} = {value}{unit} is outside the model (must be from {least} to {greatest}{unit})"
-                )
+                write!(f, "{name} = {value}{unit} is outside the model (must be {allowed})")
             }
             Self::Unreachable { value, .. } => {
                 let value = Short(value);
-                write!(
-                    f,
-                    "{name} = {value}{unit} cannot be reached by this beam (must be from {least} to {greatest}{unit})"
-                )
+                write!(f, "{name} = {value}{unit} cannot be reached by this beam (must be {allowed})")
             }
             Self::Undetermined { value, .. } => {
-                let value = Short(value);
+                let (value, least) = (Short(value), Short(least));
                 write!(f, "the data cannot tell: {name} = {value}{unit} (must be at least {least}{unit})")
             }
             Self::LengthMismatch { param: Param::BandLimits | Param::FocusHeights, value, expected } => {
@@ -807,6 +799,27 @@ impl fmt::Display for Error {
 }
 
 impl core::error::Error for Error {}
+
+/// The range that an error allows: "from 1 to 10000", "at least 2", "from 0 to less than 0.01 m".
+struct Allowed<'a>(&'a Error);
+
+impl fmt::Display for Allowed<'_> {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let param = self.0.param();
+        let unit = Unit(param.unit());
+        let (least, greatest) = self.0.allowed();
+        if greatest == f64::MAX {
+            return write!(f, "at least {}{unit}", Short(least));
+        }
+        // One number to be less than, not the double before it.
+        let (to, greatest) = match param {
+            Param::DistanceFromCrown => ("less than ", greatest),
+            _ if greatest == BELOW_ONE => ("less than ", 1.0),
+            _ => ("", greatest),
+        };
+        write!(f, "from {} to {to}{}{unit}", Short(least), Short(greatest))
+    }
+}
 
 /// A unit after a number, with a space before it unless it is empty.
 struct Unit(&'static str);

@@ -57,6 +57,7 @@ extern crate alloc;
 #[cfg(feature = "artwork")]
 pub mod artwork;
 mod error;
+mod flags;
 pub mod model;
 pub mod text;
 #[cfg(feature = "units")]

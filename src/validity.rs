@@ -6,6 +6,8 @@
 //! the wave rigorously. *Refused*: no value, but
 //! [`Error::OutsideModel`](crate::Error::OutsideModel), or NaN in the one field that is refused.
 
+use crate::flags::readable_flags;
+
 /// How far a result may be trusted: [`Validity::FINE`], or the flags that apply.
 ///
 /// The numbers behind the flags (half angle of the widest cone, aberration phase, normalised aberration,
@@ -14,6 +16,8 @@
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 #[must_use = "a caution that nobody reads helps nobody"]
 pub struct Validity(u32);
+
+readable_flags!(Validity);
 
 /// How much a result is worth. Codes are permanent.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -108,11 +112,6 @@ impl Validity {
         ),
     ];
 
-    /// The sentences of the flags set, in a fixed order.
-    pub fn texts(self) -> impl Iterator<Item = &'static str> {
-        Self::ALL.into_iter().filter(move |(flag, _)| self.contains(*flag)).map(|(_, text)| text)
-    }
-
     /// How much the result is worth.
     #[must_use]
     pub const fn level(self) -> Level {
@@ -127,12 +126,6 @@ impl Validity {
         }
     }
 
-    /// The flags as bits.
-    #[must_use]
-    pub const fn bits(self) -> u32 {
-        self.0
-    }
-
     /// The flags with these bits. Bits that stand for no flag are dropped.
     pub fn from_bits(bits: u32) -> Self {
         let set = Self::ALL.into_iter().filter(|(flag, _)| bits & flag.bits() != 0);
@@ -143,12 +136,6 @@ impl Validity {
     #[must_use]
     pub const fn is_fine(self) -> bool {
         self.0 == 0
-    }
-
-    /// Whether every flag of `other` is set.
-    #[must_use]
-    pub const fn contains(self, other: Self) -> bool {
-        self.0 & other.0 == other.0
     }
 
     /// The flags of both.

@@ -98,6 +98,14 @@ fn prints_a_verdict_and_a_picture() {
         "detail holds on   47 % of the known area",
         "set focus         0.075 mm below the datum",
         "to hold           focus set there once is enough",
+        // By hand: 1.96*sqrt(0.03^2/3 + 0.01^2 + 0.01^2/3 + 0.01^2) mm; 0.03 + 0.02 + 0.01 + 0.01; 3/5.33 of the
+        // variance. The lenses by tests/reference, on 0.25 mm of height and that at either end.
+        "heights           0.250 mm from the highest place to the lowest",
+        "up to 0.045 mm off in 95 % of cases, as of a normal sum; 0.070 mm at worst; mostly the fixture (56 % of the variance)",
+        "1. 38.1 mm        spot 73.5 um in focus, 84.5 um at worst; clear of the surface by 27.8 mm",
+        "2. 50.8 mm        spot 90.8 um in focus, 96.0 um at worst; clear of the surface by 40.8 mm",
+        "3. 63.5 mm        spot 111.5 um in focus, 114.3 um at worst; clear of the surface by 52.8 mm",
+        "1 and 2 swap      where the heights span 0.566 mm",
     ] {
         assert!(text.contains(expected), "no {expected:?} in:\n{text}");
     }
@@ -312,6 +320,93 @@ fn a_job_without_a_part_is_a_job_still() {
     assert!(text.contains("The surface") && !text.contains("The part"), "{text}");
 }
 
+/// With tests/reference: 0.72 mm of height, and the stack of 0.045 mm, are more than the shortest lens is best for.
+#[test]
+fn the_choice_of_a_lens_follows_part_and_set_up() {
+    let tilted = r#"{ "plane": { "away_from_lens_along_x": 0.006, "away_from_lens_along_y": 0 } }"#;
+    let text = |name, changes: &[(&str, &str)]| {
+        let output = run_with(name, changes);
+        assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
+        String::from_utf8(output.stdout).unwrap()
+    };
+    let steep = text("tilted_choice", &[(SHAPE, tilted), ("45 um", "60 um")]);
+    for expected in [
+        "1. 50.8 mm        spot 90.8 um in focus, 117.3 um at worst; clear of the surface by 40.6 mm",
+        "2. 38.1 mm        spot 73.5 um in focus, 123.5 um at worst; clear of the surface by 27.6 mm",
+        "3. 63.5 mm        spot 111.5 um in focus, 126.4 um at worst; clear of the surface by 52.6 mm",
+        "1 and 2 swap      where the heights span 0.566 mm",
+    ] {
+        assert!(steep.contains(expected), "no {expected:?} in:\n{steep}");
+    }
+    // A mean error of 0.02 mm adds to the farther end, and backlash of 0.1 mm takes over.
+    let mean = (
+        r#"{ "two_valued": "0.01 mm" }"#,
+        r#"{ "two_valued": "0.1 mm" }, "mean": { "away_from_lens": "0.02 mm" }"#,
+    );
+    let slack = text("slack", &[mean]);
+    // By hand: 1.96*sqrt(0.03^2/3 + 0.01^2 + 0.01^2/3 + 0.1^2) + 0.02; 0.06 + 0.1 + 0.02.
+    let expected = "up to 0.220 mm off in 95 % of cases, as of a normal sum; 0.180 mm at worst; mostly backlash (96 % of the variance)";
+    assert!(slack.contains(expected), "{slack}");
+    // A mount that would end below the focus.
+    let long = text("long_mount", &[(r#""28 mm""#, r#""39 mm""#)]);
+    assert!(long.contains("Its working distance is greater than from the lens to its focus"), "{long}");
+    // Without a part the heights are rise and fall of the job.
+    let part = JOB[JOB.find("    \"part\"").unwrap()..].split_inclusive("    },\n").next().unwrap();
+    let bare = text("bare_choice", &[(part, "")]);
+    assert!(bare.contains("heights           0.100 mm from the highest place to the lowest"), "{bare}");
+}
+
+#[test]
+fn a_bad_choice_of_lenses_is_refused_in_one_line() {
+    let choice = &JOB[JOB.find("    \"lens_choice\"").unwrap()..JOB.rfind('}').unwrap()];
+    let cases: &[(&str, &str, &str, &[&str])] = &[
+        (
+            "source",
+            r#""fixture""#,
+            r#""jig""#,
+            &["lens_choice.tolerance.contributions[0].source", "`jig`", "`fixture`"],
+        ),
+        ("strays", r#""uniform": "0.03 mm""#, r#""evenly": "0.03 mm""#, &["strays", "`evenly`", "`uniform`"]),
+        ("bare_width", r#""0.03 mm""#, "0.03", &["contributions[0].strays", "0.03"]),
+        ("no_factor", r#", "coverage_factor": 2"#, "", &["contributions[1].strays", "coverage_factor"]),
+        (
+            "factor",
+            r#""coverage_factor": 2"#,
+            r#""coverage_factor": 0.5"#,
+            &["lens_choice", "coverage factor = 0.5", "from 1 to 10"],
+        ),
+        ("coverage", "0.95", "1", &["lens_choice", "coverage probability = 1 ", "from 0.01"]),
+        (
+            "gap",
+            r#""28 mm""#,
+            r#""-28 mm""#,
+            &["lens_choice", "working distance = -0.028 m", "from 0 to 10000 m"],
+        ),
+        ("short_gap", r#""28 mm""#, "28", &["lens_choice.lenses[0].working_distance", "28"]),
+        (
+            "two_choices",
+            choice,
+            &format!("{},{choice}", choice.trim_end()),
+            &["duplicate field `lens_choice`"],
+        ),
+        (
+            "no_lenses",
+            choice,
+            r#"    "lens_choice": { "lenses": [], "least_clearance": "5 mm", "tolerance": { "coverage_probability": 0.95, "contributions": [{ "source": "other", "strays": { "uniform": "1 um" } }] } }"#,
+            &["lens_choice", "lenses to choose from = 0", "from 1 to 8"],
+        ),
+        (
+            "no_stack",
+            choice,
+            r#"    "lens_choice": { "lenses": [], "least_clearance": "5 mm", "tolerance": { "coverage_probability": 0.95, "contributions": [] } }"#,
+            &["lens_choice", "number of contributions = 0", "at least 1"],
+        ),
+    ];
+    for (name, from, to, expected) in cases {
+        one_line(name, &run(&format!("choice_{name}"), from, to), expected);
+    }
+}
+
 #[test]
 fn a_bad_part_is_refused_in_one_line() {
     let cases: &[(&str, &str, &str, &[&str])] = &[
@@ -324,7 +419,7 @@ fn a_bad_part_is_refused_in_one_line() {
             "beside",
             SHAPE,
             r#"{ "sphere": { "radius": "50 mm", "bulge": "toward lens", "crown": { "x": "0 mm", "y": "0 mm" } } }"#,
-            &["distance from the crown", "outside the model"],
+            &["distance from the crown", "outside the model (must be from 0 to less than 0.05 m)"],
         ),
         (
             "both_sizes",
@@ -385,7 +480,12 @@ fn a_bad_file_of_probes_is_refused_in_one_line() {
         ),
         ("again", "-40,0,-0.08", "-60,0,-0.08", &["line 3", "line 2"]),
         ("ragged", "-60,0,-0.18", "-60,0", &["probes_ragged.csv: line 2", "three fields", "not 2"]),
-        ("one_row", PROBES, "x (mm),y (mm),toward lens (mm)\n0,0,1\n1,0,1\n", &["number of grid rows", "2"]),
+        (
+            "one_row",
+            PROBES,
+            "x (mm),y (mm),toward lens (mm)\n0,0,1\n1,0,1\n",
+            &["number of grid rows = 1 ", "must be at least 2"],
+        ),
         ("empty", PROBES, "x (mm),y (mm),toward lens (mm)\n", &["number of grid columns", "2"]),
         (
             "all_missing",

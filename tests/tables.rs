@@ -24,6 +24,8 @@ use spotwise::model::optics::{
 use spotwise::{Error, Param, REFUSED_HALF_ANGLE};
 use std::collections::BTreeMap;
 
+#[path = "tables/areas.rs"]
+mod areas;
 #[path = "tables/height_budget.rs"]
 mod height_budget;
 #[path = "tables/in_focus.rs"]

@@ -13,14 +13,20 @@
 //! Without a part, rise and fall of the job's surface are the whole range of heights. With a part, its shape has the
 //! heights, and rise and fall are the tolerance of the set-up: by so much more may any place lie nearer to the lens
 //! or farther from it. They are added at both ends of the shape.
+//!
+//! With a choice of lenses, these are ranked for the same drawing, dose and text: on the heights of the part alone,
+//! and with a stack of tolerances in place of rise and fall.
 
+mod job_file;
+mod lens_choice;
 mod part;
 mod picture;
 mod probes;
 mod report;
 mod surface_report;
 
-use part::{JobFile, Part};
+use job_file::JobFile;
+use part::Part;
 use spotwise::{CellsPerSide, Job, SurfaceVerdict, Verdict};
 use std::error::Error;
 use std::fs;
@@ -55,14 +61,20 @@ fn run(job_file: Option<&str>, picture: &Path) -> Result<(), Box<dyn Error>> {
             (path.to_owned(), fs::read_to_string(path).map_err(|error| format!("{path}: {error}"))?)
         }
     };
-    let JobFile { job, part } = read_job(&title, &text)?;
+    let JobFile { job, part, lens_choice } = read_job(&title, &text)?;
     let part = part.map(|part| Part::of(part, |name| read_beside(job_file, name))).transpose();
     let part = part.map_err(|error| format!("{title}: {error}"))?;
     let (verdict, on_surface) = check(&job, part.as_ref()).map_err(|error| format!("{title}: {error}"))?;
+    let heights = on_surface.as_ref().map(|found| found.extremes.range);
+    let chosen = lens_choice.map(|lenses| lenses.choose(&job, heights)).transpose();
+    let chosen = chosen.map_err(|error| format!("{title}: lens_choice: {error}"))?;
 
     print!("{}", report::text(&title, &job, &verdict)?);
     if let (Some(part), Some(on_surface)) = (&part, &on_surface) {
         print!("{}", surface_report::text(&job, part, on_surface)?);
+    }
+    if let Some(chosen) = &chosen {
+        print!("{}", chosen.text()?);
     }
     picture::write(picture, &job, &verdict)?;
     println!("\nPicture of the beam through focus: {}", picture.display());

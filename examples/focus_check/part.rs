@@ -3,22 +3,11 @@
 //! Rise and fall of the job are no part of the shape: they are the tolerance of the set-up, and are added at both ends
 //! of it.
 
+use crate::job_file::{AngleField, LengthField};
 use crate::probes::{self, Probes};
 use serde::Deserialize;
-use serde::de::{DeserializeSeed, Deserializer, Error as _, IntoDeserializer, MapAccess, Visitor};
-use spotwise::model::surface::Bulge;
-use spotwise::text::{parse_angle, parse_length};
-use spotwise::units::rad;
-use spotwise::uom::si::f64::{Angle, Length};
-use spotwise::uom::si::length::meter;
-use spotwise::{Job, ProbedGrid, Region, RoundShape, RoundSize, Steps, Surface, SurfaceSlope, TablePlace};
-use std::fmt;
-
-/// A job file: a [`Job`], with or without a part.
-pub struct JobFile {
-    pub job: Job,
-    pub part: Option<PartText>,
-}
+use spotwise::uom::si::f64::Length;
+use spotwise::{Bulge, ProbedGrid, Region, RoundShape, RoundSize, Steps, Surface, SurfaceSlope, TablePlace};
 
 /// What is marked, as the file says it. Slopes and heights count from the datum of the job.
 #[derive(Deserialize)]
@@ -84,32 +73,6 @@ struct PlaceText {
 struct SlopeText {
     away_from_lens_along_x: f64,
     away_from_lens_along_y: f64,
-}
-
-/// A length with its unit.
-#[derive(Deserialize)]
-#[serde(try_from = "String")]
-struct LengthField(Length);
-
-impl TryFrom<String> for LengthField {
-    type Error = spotwise::Error;
-
-    fn try_from(text: String) -> Result<Self, Self::Error> {
-        parse_length(&text).map(|metres| Self(Length::new::<meter>(metres)))
-    }
-}
-
-/// An angle with its unit.
-#[derive(Deserialize)]
-#[serde(try_from = "String")]
-struct AngleField(Angle);
-
-impl TryFrom<String> for AngleField {
-    type Error = spotwise::Error;
-
-    fn try_from(text: String) -> Result<Self, Self::Error> {
-        parse_angle(&text).map(|angle| Self(rad(angle)))
-    }
 }
 
 /// What is marked, ready to be checked.
@@ -228,54 +191,5 @@ impl From<SlopeText> for SurfaceSlope {
             away_from_lens_along_x: slope.away_from_lens_along_x,
             away_from_lens_along_y: slope.away_from_lens_along_y,
         }
-    }
-}
-
-impl<'de> Deserialize<'de> for JobFile {
-    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
-        from.deserialize_map(JobFileVisitor)
-    }
-}
-
-struct JobFileVisitor;
-
-impl<'de> Visitor<'de> for JobFileVisitor {
-    type Value = JobFile;
-
-    fn expecting(&self, to: &mut fmt::Formatter) -> fmt::Result {
-        to.write_str("a job")
-    }
-
-    fn visit_map<A: MapAccess<'de>>(self, fields: A) -> Result<JobFile, A::Error> {
-        let mut part = None;
-        let fields = WithoutPart { fields, part: &mut part };
-        let job = Job::deserialize(serde::de::value::MapAccessDeserializer::new(fields))?;
-        Ok(JobFile { job, part })
-    }
-}
-
-/// The fields of a job, from which the part is taken out on the way.
-struct WithoutPart<'a, A> {
-    fields: A,
-    part: &'a mut Option<PartText>,
-}
-
-impl<'de, A: MapAccess<'de>> MapAccess<'de> for WithoutPart<'_, A> {
-    type Error = A::Error;
-
-    fn next_key_seed<K: DeserializeSeed<'de>>(&mut self, seed: K) -> Result<Option<K::Value>, A::Error> {
-        while let Some(name) = self.fields.next_key::<String>()? {
-            if name != "part" {
-                return seed.deserialize(name.into_deserializer()).map(Some);
-            }
-            if self.part.replace(self.fields.next_value()?).is_some() {
-                return Err(A::Error::duplicate_field("part"));
-            }
-        }
-        Ok(None)
-    }
-
-    fn next_value_seed<V: DeserializeSeed<'de>>(&mut self, seed: V) -> Result<V::Value, A::Error> {
-        self.fields.next_value_seed(seed)
     }
 }

@@ -41,6 +41,7 @@ use super::optics::{
 };
 use super::twofold::Twofold;
 use crate::error::{Error, Param, check, within_model};
+use crate::flags::flags;
 use crate::validity::Validity;
 
 /// How the raw beam, before the lens, is known.
@@ -396,6 +397,8 @@ impl Outcome {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Reasons(u32);
 
+flags!(Reasons);
+
 impl Reasons {
     /// The finest stroke is lost even in the waist: no focus height can save it.
     pub const STROKE_TOO_FINE: Self = Self(1);
@@ -502,29 +505,6 @@ impl Reasons {
             "Where the surface is steepest the dose is too little to mark: turn the part, mark a narrower strip, or raise the dose.",
         ),
     ];
-
-    /// The reasons as bits.
-    #[must_use]
-    pub const fn bits(self) -> u32 {
-        self.0
-    }
-
-    /// Whether every reason of `other` is given.
-    #[must_use]
-    pub const fn contains(self, other: Self) -> bool {
-        self.0 & other.0 == other.0
-    }
-
-    /// The sentences of the reasons given, in a fixed order.
-    pub fn texts(self) -> impl Iterator<Item = &'static str> {
-        Self::ALL.into_iter().filter(move |(reason, _)| self.contains(*reason)).map(|(_, text)| text)
-    }
-
-    fn add(&mut self, reason: Self, applies: bool) {
-        if applies {
-            self.0 |= reason.0;
-        }
-    }
 
     fn remove(&mut self, reason: Self) {
         self.0 &= !reason.0;

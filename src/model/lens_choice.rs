@@ -38,6 +38,7 @@ use super::math::lesser;
 use super::optics::{CheckedBeam, LensShape, check_clear_aperture};
 use super::twofold::Twofold;
 use crate::error::{Error, Param, check, within_model};
+use crate::flags::flags;
 use crate::validity::Validity;
 
 /// The most lenses of one call.
@@ -50,7 +51,8 @@ pub struct LensCandidate {
     pub focal_length: f64,
     /// What else is known of the lens.
     pub lens: JobLens,
-    /// From the lowest part of lens, mount and nozzle to a flat surface in focus, in metres.
+    /// From the lowest part of lens, mount and nozzle to a flat surface in focus, in metres. One greater than from
+    /// the lens to its focus is flagged: [`LensReasons::WORKING_DISTANCE_BEYOND_FOCUS`].
     pub working_distance: f64,
 }
 
@@ -68,6 +70,8 @@ pub struct SetUp {
 /// Why a lens stands where it does: a set of reasons. Bits are permanent.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct LensReasons(u32);
+
+flags!(LensReasons);
 
 impl LensReasons {
     /// Every detail holds over the whole surface, tolerance included, and the clearance is enough.
@@ -97,9 +101,13 @@ impl LensReasons {
     pub const SMALLEST_ON_SURFACE: Self = Self(2048);
     /// No lens has a greater depth of focus.
     pub const DEEPEST: Self = Self(4096);
+    /// The working distance is greater than from the lens to its focus. So it may be of a group of lenses, whose
+    /// principal plane may lie below its mount; of a single lens one of the two lengths is wrong, and then the
+    /// clearance is too. It does not change the order.
+    pub const WORKING_DISTANCE_BEYOND_FOCUS: Self = Self(8192);
 
     /// Every reason, in the order of its bit, with its sentence.
-    pub const ALL: [(Self, &'static str); 13] = [
+    pub const ALL: [(Self, &'static str); 14] = [
         (
             Self::SERVES,
             "It serves: every detail holds over the whole surface, tolerance included, and the clearance is enough.",
@@ -122,30 +130,11 @@ impl LensReasons {
         (Self::SMALLEST_IN_FOCUS, "No other lens has a smaller spot in focus."),
         (Self::SMALLEST_ON_SURFACE, "No other lens has a smaller spot at the ends of the surface."),
         (Self::DEEPEST, "No other lens has a greater depth of focus."),
+        (
+            Self::WORKING_DISTANCE_BEYOND_FOCUS,
+            "Its working distance is greater than from the lens to its focus: so it may be of a group of lenses, but of a single lens one of the two is wrong, and the clearance with it.",
+        ),
     ];
-
-    /// The reasons as bits.
-    #[must_use]
-    pub const fn bits(self) -> u32 {
-        self.0
-    }
-
-    /// Whether every reason of `other` is given.
-    #[must_use]
-    pub const fn contains(self, other: Self) -> bool {
-        self.0 & other.0 == other.0
-    }
-
-    /// The sentences of the reasons given, in a fixed order.
-    pub fn texts(self) -> impl Iterator<Item = &'static str> {
-        Self::ALL.into_iter().filter(move |(reason, _)| self.contains(*reason)).map(|(_, text)| text)
-    }
-
-    fn add(&mut self, reason: Self, applies: bool) {
-        if applies {
-            self.0 |= reason.0;
-        }
-    }
 }
 
 /// What a lens does on the surface, focus at mid-height.
@@ -321,6 +310,7 @@ fn examine(job: &Job, candidate: &LensCandidate, half_span: Twofold, least_clear
             (focused.waist_diameter, focused.rayleigh_range, focused.lens_to_waist)
         }
     };
+    reasons.add(LensReasons::WORKING_DISTANCE_BEYOND_FOCUS, candidate.working_distance > lens_to_waist);
     let findings = LensFindings {
         outcome: verdict.outcome,
         waist_diameter,

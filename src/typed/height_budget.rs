@@ -4,6 +4,7 @@ use super::astigmatic::AstigmaticBeam;
 use super::beam::{Beam, Defocus};
 use super::depth::FocusRange;
 use super::offset::Offset;
+use super::shape::RoundSize;
 use super::tolerance::SurfaceEnds;
 use super::width::BeamWidth;
 use super::{angle, length};
@@ -149,13 +150,6 @@ pub fn height_bands(
     })
 }
 
-/// A round part that lies level, marked from above.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct RoundPart {
-    /// Radius, 1 µm to 1 km.
-    pub radius: Length,
-}
-
 /// A strip along the crown of a lying round part.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct CylinderStrip {
@@ -177,29 +171,29 @@ pub struct CylinderStrip {
     pub whole_upper_half: bool,
 }
 
-impl RoundPart {
-    /// The largest strip that stays within a depth of focus. As
+impl RoundSize {
+    /// The largest strip, along the crown of a round part that lies level, that stays within a depth of focus. As
     /// [`model::surface::cylinder_strip`](crate::model::surface::cylinder_strip).
     ///
     /// # Errors
-    /// As there.
+    /// As there: the radius must be from 1 µm to 1 km.
     ///
     /// # Example
     /// ```
     /// use spotwise::units::mm;
-    /// use spotwise::{FocusAim, FocusDepth, Offset, RoundPart};
+    /// use spotwise::{FocusAim, FocusDepth, Offset, RoundSize};
     /// let depth = FocusDepth {
     ///     toward_lens: Offset::toward_lens(mm(0.4))?,
     ///     away_from_lens: Offset::away_from_lens(mm(0.4))?,
     /// };
-    /// let strip = RoundPart { radius: mm(25.0) }.strip_in_focus(depth, FocusAim::Midway)?;
+    /// let strip = RoundSize::Diameter(mm(50.0)).strip_in_focus(depth, FocusAim::Midway)?;
     /// // By hand: 2·√(0.8·(50 − 0.8)) mm.
     /// assert_eq!((strip.full_chord.value * 1e7).round(), 125_475.0);
     /// # Ok::<(), spotwise::Error>(())
     /// ```
     #[doc(alias = "sagitta")]
     pub fn strip_in_focus(&self, depth: FocusDepth, aim: FocusAim) -> Result<CylinderStrip, Error> {
-        let strip = surface::cylinder_strip(self.radius.value, &depth.ends(), aim)?;
+        let strip = surface::cylinder_strip(self.radius(), &depth.ends(), aim)?;
         Ok(CylinderStrip {
             half_chord: length(strip.half_chord),
             full_chord: length(strip.full_chord),

@@ -84,7 +84,8 @@ impl Beam {
 pub struct LensCandidate {
     /// The lens.
     pub lens: JobLens,
-    /// From the lowest part of lens, mount and nozzle to a flat surface in focus, 0 to 10 km.
+    /// From the lowest part of lens, mount and nozzle to a flat surface in focus, 0 to 10 km. One greater than from
+    /// the lens to its focus is flagged: [`LensReasons::WORKING_DISTANCE_BEYOND_FOCUS`].
     pub working_distance: Length,
 }
 
@@ -102,7 +103,8 @@ impl LensCandidate {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct SetUp {
     /// Half width of all errors of height together, 0 to 1 km: it widens the surface at both ends. A
-    /// [`ToleranceStack`](crate::ToleranceStack) tells it, in the worst case or expanded.
+    /// [`ToleranceStack`](crate::ToleranceStack) tells it, as the greater distance of its two ends, worst or expanded:
+    /// its half width alone leaves the bias out.
     pub tolerance: Length,
     /// Least clearance over the highest place, 0 to 10 km.
     pub least_clearance: Length,

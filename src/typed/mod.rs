@@ -71,7 +71,7 @@ pub use gantry::{EvenGantry, ExpanderToSet, GantryColumns, GantrySpread, GantryT
 pub use glass::{GlassIndex, LensAtWavelength, Material, Wavelengths};
 pub use height_budget::{
     AstigmaticFocusBetween, BandColumns, CylinderStrip, DeepEngraving, FocusBetween, FocusDepth, HeightBands,
-    RefocusPlan, RoundPart, SpotThrough, ThroughCut, height_bands,
+    RefocusPlan, SpotThrough, ThroughCut, height_bands,
 };
 pub use height_map::{FocusMask, HeightMap, MapExtreme};
 pub use in_focus::{CellsPerSide, FocusHeight, HeightBand, RegionHeights, ShareInFocus, SurfaceFocus};

@@ -79,7 +79,7 @@ pub enum RoundSize {
 }
 
 impl RoundSize {
-    fn radius(self) -> f64 {
+    pub(super) fn radius(self) -> f64 {
         match self {
             Self::Radius(radius) => radius.value,
             Self::Diameter(diameter) => diameter.value / 2.0,

@@ -150,6 +150,59 @@ static void check_choice(void)
     CHECK(given.rankings[7].rank == 4 && is_filled_with(&given.rankings[8].rank, 8, STALE));
 }
 
+/*
+ * From a part and what its set-up may be off by to the lens: a tube of 120 mm, engraved so far across, and a stack of
+ * three contributions. tests/chain.rs has the same, by hand.
+ */
+static lens_case lens_case_of_tube(double width_m)
+{
+    lens_case given = good_lens_case();
+    spotwise_surface tube = good_bar();
+    const spotwise_region region = region_from(0.0, 50e-3, -0.5 * width_m, 0.5 * width_m);
+    spotwise_contribution three[3];
+    spotwise_tolerance_stack_result stack;
+    spotwise_surface_extremes_result extremes;
+
+    tube.curvature_radius_m = 60e-3;
+    spotwise_surface_extremes_result_init(&extremes);
+    CHECK(spotwise_surface_extremes(&tube, &region, &extremes, NULL) == SPOTWISE_OK);
+
+    three[0] = contribution(SPOTWISE_TOLERANCE_FIXTURE, SPOTWISE_DISTRIBUTION_UNIFORM, 0.15e-3);
+    three[1] = contribution(SPOTWISE_TOLERANCE_HEIGHT_GAUGE, SPOTWISE_DISTRIBUTION_NORMAL, 0.1e-3);
+    three[1].coverage_factor = 2.0;
+    three[2] = contribution(SPOTWISE_TOLERANCE_BACKLASH, SPOTWISE_DISTRIBUTION_TWO_VALUED, 0.05e-3);
+    three[2].mean_m = 0.06e-3;
+    spotwise_tolerance_stack_result_init(&stack);
+    CHECK(spotwise_tolerance_stack(three, 3, 0.95, &stack, NULL) == SPOTWISE_OK && stack.dominant == 0);
+    CHECK(near_to(stack.expanded_away_from_lens_z_m, 0.279131e-3, 1e-5));
+
+    /* From the highest place down; the mean lies away from the lens, and so does the farther end. */
+    given.job.surface_rise_m = 0.0;
+    given.job.surface_fall_m = extremes.range_m;
+    given.set_up.tolerance_m = stack.expanded_away_from_lens_z_m;
+    return given;
+}
+
+static void check_chain_to_choice(void)
+{
+    lens_case given = lens_case_of_tube(16e-3);
+    CHECK(choose(&given, 2) == SPOTWISE_OK && given.choice.best == 0 && given.choice.serving == 2);
+    /* 0.535725/2 + 0.279131 mm, and 2 * (0.799410 - 0.279131) mm. */
+    CHECK(near_to(given.choice.half_span_m, 0.546993e-3, 1e-5));
+    CHECK(near_to(given.choice.flip_span_m, 1.040559e-3, 1e-5));
+    /* 1.212246/2 + 0.279131 mm: the edges of more of the tube lie beyond the crossing. */
+    given = lens_case_of_tube(24e-3);
+    CHECK(choose(&given, 2) == SPOTWISE_OK && given.choice.best == 1);
+    CHECK(near_to(given.choice.half_span_m, 0.885254e-3, 1e-5));
+
+    /* A mount that would end below the focus of its lens. */
+    given = good_lens_case();
+    given.lenses[0].working_distance_m = 38.2e-3;
+    CHECK(choose(&given, 2) == SPOTWISE_OK);
+    CHECK((given.rankings[0].reasons & SPOTWISE_LENS_REASON_WORKING_DISTANCE_BEYOND_FOCUS) != 0);
+    CHECK((given.rankings[1].reasons & SPOTWISE_LENS_REASON_WORKING_DISTANCE_BEYOND_FOCUS) == 0);
+}
+
 static void check_choice_refused(void)
 {
     lens_case given = good_lens_case();
@@ -217,12 +270,14 @@ static void check_lens_choice(void)
     CHECK_INIT(spotwise_lens_choice, 3);
     check_crossing();
     check_choice();
+    check_chain_to_choice();
     check_choice_refused();
-    for (bit = SPOTWISE_LENS_REASON_SERVES; bit <= SPOTWISE_LENS_REASON_DEEPEST; bit *= 2) {
+    for (bit = SPOTWISE_LENS_REASON_SERVES; bit <= SPOTWISE_LENS_REASON_WORKING_DISTANCE_BEYOND_FOCUS;
+         bit *= 2) {
         CHECK(is_text(spotwise_lens_reason_text(bit)) && !is_unknown(spotwise_lens_reason_text(bit)));
     }
     CHECK(is_unknown(spotwise_lens_reason_text(0)) && is_unknown(spotwise_lens_reason_text(3)));
-    CHECK(is_unknown(spotwise_lens_reason_text(SPOTWISE_LENS_REASON_DEEPEST * 2)));
+    CHECK(is_unknown(spotwise_lens_reason_text(bit)));
 }
 
 #endif

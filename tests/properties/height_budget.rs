@@ -332,10 +332,8 @@ proptest! {
     #[test]
     fn strips_are_of_a_circle(radius in spread(1e-3, 1e3), share in spread(2e-6, 0.999), aim in aim()) {
         let s = share * radius;
-        let depth = match aim {
-            FocusAim::HighestPlace => DepthEnds { toward_lens_z: -s, away_from_lens_z: s },
-            FocusAim::Midway => DepthEnds { toward_lens_z: -0.5 * s, away_from_lens_z: 0.5 * s },
-        };
+        let half = if aim == FocusAim::Midway { 0.5 * s } else { s };
+        let depth = DepthEnds { toward_lens_z: -half, away_from_lens_z: half };
         let strip = cylinder_strip(radius, &depth, aim).unwrap();
         prop_assert!(!strip.whole_upper_half && strip.edge_sag == s);
         let x = strip.half_chord;

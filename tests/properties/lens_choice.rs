@@ -165,7 +165,7 @@ fn lens() -> impl Strategy<Value = JobLens> {
 
 fn candidate() -> impl Strategy<Value = LensCandidate> {
     let focal_length = prop_oneof![9 => spread(25e-3, 200e-3), 1 => spread(1e-3, 25e-3)];
-    (focal_length, lens(), 0.3f64..0.95).prop_map(|(focal_length, lens, share)| LensCandidate {
+    (focal_length, lens(), 0.3f64..1.1).prop_map(|(focal_length, lens, share)| LensCandidate {
         focal_length,
         lens,
         working_distance: share * focal_length,
@@ -343,6 +343,11 @@ proptest! {
                     prop_assert_eq!(verdict.depth, found.depth);
                     prop_assert_eq!(verdict.validity, found.validity);
                     close(found.clearance, lens.working_distance - choice.half_span, 4.0);
+                    // The model has no lens whose mount ends below its focus; the order does not ask.
+                    prop_assert_eq!(
+                        ranking.reasons.contains(LensReasons::WORKING_DISTANCE_BEYOND_FOCUS),
+                        lens.working_distance > found.lens_to_waist
+                    );
                     // Spare room, looked for: the details hold just within it and no longer just beyond.
                     if let Some(spare) = found.spare_half_span {
                         let reach = choice.half_span + spare;

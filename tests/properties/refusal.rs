@@ -158,7 +158,9 @@ pub fn judge(result: Result<Vec<f64>, Error>, inputs: &[(Param, f64)]) {
 pub fn told_well(error: &Error) {
     let (least, greatest) = error.allowed();
     let value = error.value();
-    assert!(!(least <= value && value <= greatest), "{error}");
+    // A place on the rim of a round part lies beside it.
+    let on_the_rim = error.param() == Param::DistanceFromCrown && value == greatest;
+    assert!(!(least <= value && value <= greatest) || on_the_rim, "{error}");
     // A beam may meet no limit that is allowed at all; then the least it would meet is above them.
     assert!(least <= greatest || error.code() == 5, "{error}");
     let message = error.to_string();

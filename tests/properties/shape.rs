@@ -540,7 +540,7 @@ fn bad_grids_are_refused() {
     let nan = f64::NAN;
     let z = [0.0; 6];
     let error = refused(&grid(&[0.0], &[0.0, 1.0], &z[..2]), 2, Param::GridColumns, 1.0);
-    assert!(error.to_string().contains("number of grid columns = 1 "), "{error}");
+    assert_eq!(error.to_string(), "number of grid columns = 1 is out of range (must be at least 2)");
     refused(&grid(&[0.0, 1.0], &[0.0], &z[..2]), 2, Param::GridRows, 1.0);
     refused(&grid(&[], &[], &[]), 2, Param::GridColumns, 0.0);
     let error = refused(&grid(&[0.0, 1.0], &[0.0, 1.0], &z[..3]), 6, Param::ProbedHeights, 3.0);
@@ -614,6 +614,13 @@ fn a_radius_below_half_the_width_is_refused() {
             near(error.value(), half, 1e-9);
             let error = surface_at(&part.surface(), 0.0, half).unwrap_err();
             assert_eq!((error.code(), error.value(), error.allowed()), (4, half, (0.0, 8e-3)));
+            let half = half * 1e3;
+            assert_eq!(
+                error.to_string(),
+                format!(
+                    "distance from the crown = 0.00{half} m is outside the model (must be from 0 to less than 0.008 m)"
+                )
+            );
         }
     }
 }

@@ -1,5 +1,6 @@
-//! Tolerance stacks: the worked examples of the GUM and of its supplement 1, and Wilson's interval. All from
-//! memory. Units do not matter to a sum, so that nanometres and degrees enter as if they were metres.
+//! Tolerance stacks: the worked examples of the GUM, of its supplement 1 and of EA-4/02, and Wilson's interval. All
+//! from memory: that the printed results follow from the inputs recalled vouches for both. Units do not matter to a
+//! sum, so that nanometres and degrees enter as if they were metres.
 
 use super::*;
 use spotwise::model::surface::{
@@ -128,4 +129,77 @@ fn stack_of_plates() {
         assert!((3.0 * stack.deviation - 0.1 * n.sqrt()).abs() < 1e-15 * n);
         rounds_to(stack.expanded_half_width / n.sqrt(), "0.100");
     }
+}
+
+/// EA-4/02 (European co-operation for Accreditation), *Evaluation of the uncertainty of measurement in calibration*,
+/// supplement 1, example S4: a gauge block of 50 mm. Limits and deviations in nm: the reference block, ± 30 at k = 2;
+/// its drift ± 30; five readings of a comparator of pooled deviation 12; offset and non-linearity of the comparator
+/// ± 32; ± 0.05 K between the blocks at 11.5e-6 /K; a difference of the expansions, triangular ± 2e-6 /K, times one of
+/// the temperatures, ± 0.5 K; and ± 6.7 for the place of the probe. Printed as 15.0, 17.3, 5.37, 18.5, 16.6, 11.8 and
+/// 3.87 nm, combined 36.4 nm.
+#[test]
+fn gauge_block_of_ea_4_02() {
+    let block = 50e6; // nm
+    let expansions = deviation(&[of(Distribution::Triangular { half_width: 2e-6 })]);
+    let temperatures = deviation(&[of(Distribution::Uniform { half_width: 0.5 })]);
+    rounds_to(expansions * temperatures * 1e6, "0.236");
+    let budget = [
+        of(Distribution::Normal { half_width: 30.0, coverage_factor: 2.0 }),
+        of(Distribution::Uniform { half_width: 30.0 }),
+        standard(12.0 / 5f64.sqrt()),
+        of(Distribution::Uniform { half_width: 32.0 }),
+        of(Distribution::Uniform { half_width: 11.5e-6 * block * 0.05 }),
+        standard(block * expansions * temperatures),
+        of(Distribution::Uniform { half_width: 6.7 }),
+    ];
+    for (one, printed) in budget.iter().zip(["15.0", "17.3", "5.37", "18.5", "16.6", "11.8", "3.87"]) {
+        rounds_to(deviation(&[*one]), printed);
+    }
+    let stack = tolerance_stack(&budget, 0.9545).unwrap();
+    rounds_to(stack.deviation, "36.4");
+    rounds_to(stack.coverage_factor, "2.0");
+    rounds_to(stack.expanded_half_width, "73"); // printed as 2 × 36.4 nm ≅ 73 nm
+    assert_eq!(stack.dominant, 3); // the comparator, though its share is but 342 of 1325 nm²
+    rounds_to(stack.dominant_share, "0.26");
+}
+
+/// EA-4/02, supplement 2, example S10: a vernier caliper at 150 mm, a stack that two rectangles dominate. Half widths
+/// in µm: the block 0.8; ± 2 K at 11.5e-6 /K; half a step of the scale, 25; mechanical effects, 50. Printed standard
+/// uncertainties: 0.46, 2.0, 15 and 29 µm, combined 33 µm. As the sum is a trapezoid, whose flat part over its whole
+/// is 0.33, 95 % lie within 1.83 standard deviations; U = 1.83 × 0.033 mm ≅ 0.06 mm.
+#[test]
+fn vernier_caliper_of_ea_4_02() {
+    let block = of(Distribution::Uniform { half_width: 0.8 });
+    let warmth = of(Distribution::Uniform { half_width: 150e3 * 11.5e-6 * 2.0 });
+    let scale = of(Distribution::Uniform { half_width: 25.0 });
+    let mechanics = of(Distribution::Uniform { half_width: 50.0 });
+    rounds_to(deviation(&[block]), "0.46");
+    rounds_to(deviation(&[warmth]), "2.0");
+    rounds_to(deviation(&[mechanics]), "29");
+    // Printed rounded up: 25 µm/√3 is 14.4 µm, and with that the sum is 32.3 µm.
+    assert!((14.0..15.0).contains(&deviation(&[scale])));
+    rounds_to(deviation(&[0.46, 2.0, 15.0, 29.0].map(standard)), "33");
+    let budget = [block, warmth, scale, mechanics];
+    let stack = tolerance_stack(&budget, 0.95).unwrap();
+    rounds_to(stack.deviation, "32.3");
+    assert_eq!((stack.dominant, stack.widest), (3, 3));
+    rounds_to(stack.dominant_share, "0.80"); // 833 of 1045 µm²
+
+    // A trapezoid's factor by EA's own formula; of a normal sum it would be 1.96.
+    let flat: f64 = (50.0 - 25.0) / (50.0 + 25.0);
+    let factor = (1.0 - (0.05 * (1.0 - flat * flat)).sqrt()) / ((1.0 + flat * flat) / 6.0).sqrt();
+    rounds_to(factor, "1.83");
+    rounds_to(stack.coverage_factor, "1.96");
+    let draws = Draws::of(100_000, 1);
+    let within = |them: &[Contribution], limit: f64| offset_odds(them, -limit, limit, draws).unwrap().drawn;
+    let both = [scale, mechanics];
+    let drawn = within(&both, factor * deviation(&both));
+    assert!(((drawn.share - 0.95) / drawn.standard_error).abs() < 4.0, "{}", drawn.share);
+    // All four: 95 % lie within what is printed, and more within what a normal sum would need.
+    let limit = factor * stack.deviation;
+    rounds_to(limit * 1e-3, "0.06");
+    let drawn = within(&budget, limit);
+    assert!(((drawn.share - 0.95) / drawn.standard_error).abs() < 6.0, "{}", drawn.share);
+    rounds_to(stack.expanded_half_width, "63");
+    assert!(within(&budget, stack.expanded_half_width).share > 0.965);
 }

@@ -53,6 +53,7 @@ OUT_OF_FOCUS = 128
 CLEARANCE_TOO_SMALL = 256
 REFUSED = 512
 SMALLEST_IN_FOCUS, SMALLEST_ON_SURFACE, DEEPEST = 1024, 2048, 4096
+WORKING_DISTANCE_BEYOND_FOCUS = 8192
 
 LENS_INPUTS = ("focal_length", "lens", "glass", "lens_shape", "shape_factor", "clear_aperture")
 PLACE_NUMBERS = (
@@ -185,6 +186,7 @@ class Candidate:
         self.reasons |= CLEARANCE_TOO_SMALL if near else 0
         self.holds = self.outcome in (DETAILS_AND_DEPTH, DETAILS_ONLY)
         self.reasons |= SERVES if self.holds and not near else 0
+        self.reasons |= WORKING_DISTANCE_BEYOND_FOCUS if exceeds(self.lens["working_distance"], job.lens_to_waist) else 0
         self.find_spare(half_span)
 
     def why(self, given):

@@ -80,6 +80,15 @@ def three_shop_lenses(draws):
     return shop_lens(draws) | {"lenses": 3.0}
 
 
+def long_mounts(draws):
+    """Working distances about and above that from the lens to its focus."""
+    row = draws.choice((bowed, shop_lens))(draws)
+    for place in range(1, SLOTS + 1):
+        distance = digits(between(row[f"focal_length{place}"] * draws.evenly(0.9, 1.5), 0.0, 1e4))
+        row[f"working_distance{place}"] = distance
+    return row
+
+
 def expanded(draws):
     row = real_job(
         draws,
@@ -202,6 +211,7 @@ FUNCTIONS = [
             ("real-lens", 1, mixed),
             ("twins", 2, twins),
             ("spoilt", 3, spoilt),
+            ("long-mounts", 1, long_mounts),
             ("wide", 1, of_job(wide)),
         ],
         choices={"raw_beam": "raw beam", "criterion": "depth criterion"} | LENS_CHOICES,

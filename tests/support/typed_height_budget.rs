@@ -47,7 +47,7 @@ pub fn call(name: &str, i: &[f64]) -> Result<Option<Vec<f64>>, Error> {
         }
         "cylinder_strip" => {
             let aim = aim(i[3])?;
-            let strip = RoundPart { radius: m(i[0]) }.strip_in_focus(depth(&i[1..3])?, aim)?;
+            let strip = RoundSize::Radius(m(i[0])).strip_in_focus(depth(&i[1..3])?, aim)?;
             vec![
                 strip.half_chord.value,
                 strip.full_chord.value,

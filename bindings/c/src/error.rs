@@ -18,7 +18,8 @@ pub struct spotwise_error {
     pub value: f64,
     /// Least value that would have been accepted; NaN where there is none.
     pub least: f64,
-    /// Greatest value that would have been accepted; NaN where there is none.
+    /// Greatest value that would have been accepted; NaN where there is none, DBL_MAX where none is the greatest.
+    /// A distance from a crown must be less than it.
     pub greatest: f64,
 }
 plain!(spotwise_error, 40 bytes, words: [code, parameter, reserved], numbers: [value, least, greatest]);

@@ -43,6 +43,10 @@ pub const SPOTWISE_LENS_REASON_SMALLEST_IN_FOCUS: u32 = 1024;
 pub const SPOTWISE_LENS_REASON_SMALLEST_ON_SURFACE: u32 = 2048;
 /// No lens has a greater depth of focus.
 pub const SPOTWISE_LENS_REASON_DEEPEST: u32 = 4096;
+/// The working distance is greater than from the lens to its focus. So it may be of a group of lenses, whose
+/// principal plane may lie below its mount; of a single lens one of the two lengths is wrong, and then the
+/// clearance is too. It does not change the order.
+pub const SPOTWISE_LENS_REASON_WORKING_DISTANCE_BEYOND_FOCUS: u32 = 8192;
 
 const _: () = {
     assert!(SPOTWISE_MOST_LENSES as usize == MOST_LENSES);
@@ -59,7 +63,11 @@ const _: () = {
     assert!(SPOTWISE_LENS_REASON_SMALLEST_IN_FOCUS == LensReasons::SMALLEST_IN_FOCUS.bits());
     assert!(SPOTWISE_LENS_REASON_SMALLEST_ON_SURFACE == LensReasons::SMALLEST_ON_SURFACE.bits());
     assert!(SPOTWISE_LENS_REASON_DEEPEST == LensReasons::DEEPEST.bits());
-    assert!(LensReasons::ALL.len() == 13);
+    assert!(
+        SPOTWISE_LENS_REASON_WORKING_DISTANCE_BEYOND_FOCUS
+            == LensReasons::WORKING_DISTANCE_BEYOND_FOCUS.bits()
+    );
+    assert!(LensReasons::ALL.len() == 14);
 };
 
 /// A lens that might serve a job.
@@ -85,7 +93,8 @@ pub struct spotwise_lens_candidate {
     /// SPOTWISE_PARAM_CLEAR_APERTURE.
     pub clear_aperture_m: f64,
     /// From the lowest part of lens, mount and nozzle to a flat surface in focus, in metres; range:
-    /// SPOTWISE_PARAM_WORKING_DISTANCE.
+    /// SPOTWISE_PARAM_WORKING_DISTANCE. One greater than from the lens to its focus is flagged:
+    /// SPOTWISE_LENS_REASON_WORKING_DISTANCE_BEYOND_FOCUS.
     pub working_distance_m: f64,
 }
 plain!(
@@ -134,7 +143,8 @@ pub struct spotwise_set_up {
     /// Not read.
     pub reserved: u32,
     /// Half width of all errors of height together in metres, not negative: it widens the surface at both
-    /// ends; range: SPOTWISE_PARAM_SET_UP_TOLERANCE.
+    /// ends; range: SPOTWISE_PARAM_SET_UP_TOLERANCE. spotwise_tolerance_stack() tells it, as the greater distance
+    /// of its two ends, worst or expanded: its half width alone leaves the bias out.
     pub tolerance_m: f64,
     /// Least clearance over the highest place in metres, not negative; range:
     /// SPOTWISE_PARAM_LEAST_CLEARANCE.

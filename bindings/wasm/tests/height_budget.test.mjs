@@ -70,6 +70,7 @@ test("the strip of a round part", () => {
   assert.equal(inMm(midway.fullChord).toFixed(4), "12.5475"); // 2·√(0.8·49.2)
   assert.deepEqual([mmOf(crown.focus), mmOf(midway.focus)], ["0.000000", "0.400000"]);
   assert.equal(midway.wholeUpperHalf, false);
+  assert.deepEqual(s.cylinderStrip({ diameter: mm(50), depth: half(0.4), aim: "midway" }), midway);
   const ring = s.cylinderStrip({ radius: mm(0.5), depth: half(1), aim: "highest place" });
   assert.deepEqual([ring.wholeUpperHalf, ring.halfChord, ring.edgeIrradianceRatio], [true, mm(0.5), 0]);
 });

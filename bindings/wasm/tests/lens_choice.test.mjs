@@ -90,6 +90,39 @@ test("what a lens finds is what the check says", () => {
   assert.equal(s.inUm(s.asDiameter1e2(real.found.spotInFocus)) > 88.143, true);
 });
 
+test("from a part and its set-up to the lens", () => {
+  // A tube of 120 mm, engraved so far across; the stack by hand is 1.959964·√(0.15²/3 + 0.05² + 0.05²) + 0.06.
+  const crown = { x: mm(0), y: mm(0) };
+  const tube = { kind: "cylinder", bulge: "toward lens", diameter: mm(120), crown, axisAngle: s.rad(0) };
+  const stack = s.toleranceStack(
+    [
+      { source: "fixture", distribution: { kind: "uniform", halfWidth: mm(0.15) } },
+      { source: "height gauge", distribution: { kind: "normal", halfWidth: mm(0.1), coverageFactor: 2 } },
+      {
+        source: "backlash",
+        distribution: { kind: "two-valued", halfWidth: mm(0.05) },
+        mean: s.awayFromLens(mm(0.06)),
+      },
+    ],
+    0.95,
+  );
+  prints(s.inMm(stack.expandedAwayFromLens.zAwayFromLens), "0.279131");
+  const chosen = (width) => {
+    const region = { xLeast: mm(0), xGreatest: mm(50), yLeast: mm(-width / 2), yGreatest: mm(width / 2) };
+    const { range } = s.surfaceExtremes(tube, region);
+    // From the highest place down; the mean lies away from the lens, and so does the farther end.
+    const tolerance = stack.expandedAwayFromLens.zAwayFromLens;
+    return s.chooseLens({ ...job, surfaceRise: mm(0), surfaceFall: range }, [short, long], { ...setUp, tolerance });
+  };
+  const narrow = chosen(16);
+  prints(s.inMm(narrow.halfSpan), "0.546993"); // (60 − √(60² − 8²))/2 + 0.279131
+  prints(s.inMm(narrow.flipSpan), "1.040559"); // 2·(0.799410 − 0.279131)
+  assert.deepEqual([narrow.best, narrow.serving], [0, 2]);
+  const wide = chosen(24);
+  prints(s.inMm(wide.halfSpan), "0.885254"); // (60 − √(60² − 12²))/2 + 0.279131
+  assert.deepEqual([wide.best, wide.flipSpan], [1, narrow.flipSpan]);
+});
+
 test("a lens whose light cannot be followed stands last and says why", () => {
   const tiny = { focalLength: mm(5), workingDistance: mm(4) };
   const { rankings, best, crossing } = s.chooseLens(job, [tiny, long], setUp);
@@ -124,6 +157,10 @@ test("every reason of a lens has its bit and its sentence", () => {
   look({ dose: { by: "ratio", doseRatio: 0.5 } });
   look({ dose: { ...scan, lineInterval: um(250) } });
   look({}, { ...setUp, leastClearance: mm(40) });
+  // A mount that would end below the focus of its lens.
+  const mount = s.chooseLens(job, [{ ...short, workingDistance: mm(38.2) }], setUp).rankings[0];
+  assert.match(mount.reasons.at(-1), /^Its working distance is greater than from the lens to its focus/);
+  seen.add(s.lensReasonBit.workingDistanceBeyondFocus & mount.reasonBits);
   seen.add(s.chooseLens(job, [{ ...short, focalLength: mm(5) }], setUp).rankings[0].reasonBits);
   assert.deepEqual([...seen].sort((a, b) => a - b), Object.values(s.lensReasonBit));
 });

@@ -60,7 +60,10 @@ export class SpotwiseError extends Error implements ErrorDetails {
   readonly value: number;
   /** Least value that would have been accepted, in SI units; NaN where it was no number. */
   readonly least: number;
-  /** Greatest value that would have been accepted, in SI units; NaN where it was no number. */
+  /**
+   * Greatest value that would have been accepted, in SI units; NaN where it was no number, `Number.MAX_VALUE` where
+   * none is the greatest. A distance from a crown must be less than it.
+   */
   readonly greatest: number;
 
   /** Made by the package; a program only catches it. */

@@ -5,6 +5,7 @@ import { call, core } from "./core.js";
 import { defocusFrom, type Defocus } from "./focus.js";
 import { orElse } from "./number.js";
 import { signedOffset, type Offset } from "./place.js";
+import { radiusOf, type RoundSize } from "./shape.js";
 import type { Angle, Length, PureNumber } from "./units.js";
 import { validityOf, type Validity } from "./validity.js";
 import { diameter1e2, type BeamWidth } from "./width.js";
@@ -213,17 +214,18 @@ export interface CylinderStrip {
  *
  * Accuracy: at most 0.75 ulp (units in the last place) of the exact result; angle and arc 2 ulp.
  *
- * @param part - `radius`, not diameter: 1 µm to 1 km; `depth`: the depth of focus; `aim`: what focus is set on.
+ * @param part - `radius` or `diameter`: 1 µm to 1 km of radius; `depth`: the depth of focus; `aim`: what focus is
+ * set on.
  * @throws {@link SpotwiseError} for a value outside its range, or a depth that does not hold its own focus where
  * that is set on the crown; with code 4 for a depth below 1 nm (parameter 146).
  */
-export function cylinderStrip(part: {
-  readonly radius: Length;
-  readonly depth: FocusDepth;
-  readonly aim: FocusAim;
-}): CylinderStrip {
-  const { radius, depth, aim } = part ?? {};
-  const out = call(core.cylinder_strip, radius as number, ...depthNumbers(depth as FocusDepth), aimCode(aim as FocusAim));
+export function cylinderStrip(
+  part: { readonly depth: FocusDepth; readonly aim: FocusAim } & RoundSize,
+): CylinderStrip {
+  // Null is no part; nothing of it is a number.
+  const given = part ?? ({} as typeof part);
+  const { depth, aim } = given;
+  const out = call(core.cylinder_strip, radiusOf(given), ...depthNumbers(depth), aimCode(aim));
   return {
     halfChord: out[0] as Length,
     fullChord: out[1] as Length,

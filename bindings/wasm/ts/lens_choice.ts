@@ -31,7 +31,10 @@ export interface LensCandidate {
   readonly focalLength: Length;
   /** What else is known of the lens; left out, it is taken for ideal, and looks better than it is. */
   readonly singlet?: JobSinglet | undefined;
-  /** From the lowest part of lens, mount and nozzle to a flat surface in focus, 0 to 10 km. */
+  /**
+   * From the lowest part of lens, mount and nozzle to a flat surface in focus, 0 to 10 km. One greater than from the
+   * lens to its focus is flagged, {@link lensReasonBit}.
+   */
   readonly workingDistance: Length;
 }
 
@@ -39,7 +42,8 @@ export interface LensCandidate {
 export interface SetUp {
   /**
    * **Half** width of all errors of height together, 0 to 1 km: it widens the surface at both ends.
-   * {@link toleranceStack} tells it, in the worst case or expanded.
+   * {@link toleranceStack} tells it, as the greater distance of its two ends, worst or expanded: its half width alone
+   * leaves the bias out.
    */
   readonly tolerance: Length;
   /** Least clearance over the highest place, 0 to 10 km. */
@@ -74,6 +78,12 @@ export const lensReasonBit = {
   smallestOnSurface: 2048,
   /** No lens has a greater depth of focus. */
   deepest: 4096,
+  /**
+   * The working distance is greater than from the lens to its focus. So it may be of a group of lenses, whose principal
+   * plane may lie below its mount; of a single lens one of the two lengths is wrong, and then the clearance is too.
+   * It does not change the order.
+   */
+  workingDistanceBeyondFocus: 8192,
 } as const;
 
 /** What a lens does on the surface of a job, focus at mid-height. */

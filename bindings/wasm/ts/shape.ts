@@ -135,11 +135,16 @@ function slopeNumbers(slope: SurfaceSlope): [number, number] {
   return [slope?.awayFromLensAlongX, slope?.awayFromLensAlongY];
 }
 
-function radiusOf(size: RoundSize): number {
-  if ("radius" in size) return size.radius;
-  const diameter: number = size.diameter;
+/**
+ * The radius of something round.
+ *
+ * @internal
+ */
+export function radiusOf(size: RoundSize): number {
+  const { radius, diameter } = size as { readonly radius?: Length; readonly diameter?: Length };
+  if (radius !== undefined) return radius;
   // What is no number stays what it is, for the model to refuse.
-  return typeof diameter === "number" ? diameter / 2 : diameter;
+  return typeof diameter === "number" ? diameter / 2 : (diameter as unknown as number);
 }
 
 /** Heights as the model counts them. */

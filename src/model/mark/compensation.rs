@@ -29,6 +29,7 @@
 
 use super::isolated::{MarkKind, width_of};
 use crate::error::{Error, Param, check, check_within};
+use crate::flags::flags;
 use crate::model::focus::checked_defocus;
 use crate::model::math::{self, greater, lesser};
 use crate::model::optics::{Beam, checked_beam};
@@ -68,6 +69,8 @@ impl CompensationRule {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct CompensationLimits(u32);
 
+flags!(CompensationLimits);
+
 impl CompensationLimits {
     /// No limit is met.
     pub const NONE: Self = Self(0);
@@ -91,29 +94,6 @@ impl CompensationLimits {
             "The greatest speed is less than is wanted to go with more power for the irradiance.",
         ),
     ];
-
-    /// The limits as bits.
-    #[must_use]
-    pub const fn bits(self) -> u32 {
-        self.0
-    }
-
-    /// Whether every limit of `other` is met.
-    #[must_use]
-    pub const fn contains(self, other: Self) -> bool {
-        self.0 & other.0 == other.0
-    }
-
-    /// The sentences of the limits met, in a fixed order.
-    pub fn texts(self) -> impl Iterator<Item = &'static str> {
-        Self::ALL.into_iter().filter(move |(limit, _)| self.contains(*limit)).map(|(_, text)| text)
-    }
-
-    fn add(&mut self, limit: Self, applies: bool) {
-        if applies {
-            self.0 |= limit.0;
-        }
-    }
 }
 
 /// How a mark is made in focus, and how far power and speed may go.

@@ -37,6 +37,7 @@ impl From<FocusRange> for DepthEnds {
 
 /// What focus is set on where a surface recedes from its highest place. Codes are permanent.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[non_exhaustive]
 #[repr(u32)]
 pub enum FocusAim {
     /// On the highest place, such as the crown of a round part or the surface before the first pass:

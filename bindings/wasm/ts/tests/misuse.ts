@@ -687,8 +687,9 @@ heightBands(bowed, { depth: eitherWay, margin: 0.1 });
 heightBands(bowed, { depth: eitherWay, margin: mm(0.1) });
 
 cylinderStrip({ radius: mm(25), depth: eitherWay, aim: "midway" });
-// @ts-expect-error radius or diameter?
 cylinderStrip({ diameter: mm(50), depth: eitherWay, aim: "midway" });
+// @ts-expect-error radius or diameter?
+cylinderStrip({ size: mm(50), depth: eitherWay, aim: "midway" });
 // @ts-expect-error an aim that does not exist
 cylinderStrip({ radius: mm(25), depth: eitherWay, aim: "crown" });
 refocusPlan({ totalDepth: mm(1), depthPerPass: mm(0.1), depth: eitherWay, aim: "highest place" });
