@@ -3,6 +3,7 @@
 use super::dose_window::DoseWindow;
 use super::report::Report;
 use crate::error::{Error, Param};
+use crate::flags::flags;
 use crate::model::mark::TextGrades;
 
 /// How well a drawing comes out. Codes are permanent.
@@ -51,6 +52,8 @@ impl MarkGrade {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
 pub struct MarkReasons(u32);
 
+flags!(MarkReasons);
+
 impl MarkReasons {
     /// No reason.
     pub const NONE: Self = Self(0);
@@ -85,29 +88,6 @@ impl MarkReasons {
         (Self::PARTLY_UNKNOWN, "Part of the drawing lies where the surface has no known height."),
         (Self::COARSE_PIXELS, "The pixels are too coarse for this spot: draw it finer to be sure."),
     ];
-
-    /// The bits.
-    #[must_use]
-    pub const fn bits(self) -> u32 {
-        self.0
-    }
-
-    /// Whether all of these reasons are among them.
-    #[must_use]
-    pub const fn contains(self, other: Self) -> bool {
-        self.0 & other.0 == other.0
-    }
-
-    /// The words of each reason, in the order of its bit.
-    pub fn texts(self) -> impl Iterator<Item = &'static str> {
-        Self::ALL.into_iter().filter(move |(reason, _)| self.contains(*reason)).map(|(_, text)| text)
-    }
-
-    fn set(&mut self, reason: Self, holds: bool) {
-        if holds {
-            self.0 |= reason.0;
-        }
-    }
 }
 
 /// The grade of a drawing, and why.
@@ -143,14 +123,14 @@ pub fn judge(report: &Report, window: &DoseWindow, grades: &TextGrades) -> Resul
     let unreadable = !(window.ratio_for_counters() >= grades.readable_window);
     let narrow = !(window.ratio() >= grades.good_window);
     let soft = !(report.typical_stroke_exposure >= grades.crisp_exposure);
-    reasons.set(MarkReasons::NO_DOSE_SAVES, hopeless);
-    reasons.set(MarkReasons::DOSE_TOO_LOW, broken && !hopeless);
-    reasons.set(MarkReasons::DOSE_TOO_HIGH, filled && !hopeless);
-    reasons.set(MarkReasons::NEIGHBOURS_TOUCH, touching);
-    reasons.set(MarkReasons::NARROW_DOSE_WINDOW, narrow && !hopeless);
-    reasons.set(MarkReasons::SOFT_STROKES, soft);
-    reasons.set(MarkReasons::PARTLY_UNKNOWN, report.spots.unknown_ink_pixels > 0);
-    reasons.set(MarkReasons::COARSE_PIXELS, report.too_few_pixels);
+    reasons.add(MarkReasons::NO_DOSE_SAVES, hopeless);
+    reasons.add(MarkReasons::DOSE_TOO_LOW, broken && !hopeless);
+    reasons.add(MarkReasons::DOSE_TOO_HIGH, filled && !hopeless);
+    reasons.add(MarkReasons::NEIGHBOURS_TOUCH, touching);
+    reasons.add(MarkReasons::NARROW_DOSE_WINDOW, narrow && !hopeless);
+    reasons.add(MarkReasons::SOFT_STROKES, soft);
+    reasons.add(MarkReasons::PARTLY_UNKNOWN, report.spots.unknown_ink_pixels > 0);
+    reasons.add(MarkReasons::COARSE_PIXELS, report.too_few_pixels);
     let grade = if unreadable || broken || filled {
         MarkGrade::Lost
     } else if narrow || touching {
