@@ -5,7 +5,7 @@
 //! over one by one with their depths, so that no map of depths is ever held as a whole.
 
 use super::components::{Components, Labeller, label_words};
-use super::runs::{Part, check_size, rows_at_a_time, run_capacity};
+use super::runs::{Part, Run, check_size, rows_at_a_time, run_capacity};
 use super::workspace::{Workspace, words_for};
 use super::{PixelBox, Watch, words_in_row};
 use crate::error::{Error, Param};
@@ -63,6 +63,8 @@ pub struct RegionFinder<'w, D> {
     boxes: &'w mut [[u16; 4]],
     order: &'w mut [u32],
     runs: usize,
+    /// What is wrong with the rows so far.
+    fault: Option<Error>,
 }
 
 /// Room that a [`RegionFinder`] needs, in 64-bit words.
@@ -93,23 +95,30 @@ impl<'w, D: Depth> RegionFinder<'w, D> {
             order: workspace.take_unset(runs + 1)?,
             boxes: workspace.take_unset(runs + 1)?,
             runs: 0,
+            fault: None,
         })
     }
 
-    /// Adds the next row: its words of the mask, and the depths of all its pixels, of which those in the mask matter.
+    /// Adds the next row: its words of the mask, and what tells the depth of a pixel of that row by its column.
     ///
-    /// # Errors
-    /// [`Error::LengthMismatch`] for a row too many, or for another number of words or depths than a row has;
-    /// [`Error::OutOfRange`] for more runs than there is room for.
-    pub fn row(&mut self, mask: &[u64], depths: &[D]) -> Result<(), Error> {
-        expect_length(words_in_row(self.width), mask.len())?;
-        expect_length(self.width, depths.len())?;
+    /// What is wrong with a row is told by [`finish`](Self::finish), so that this can be called from within a search
+    /// for distances.
+    pub fn row(&mut self, mask: &[u64], depth: impl Fn(usize) -> D) {
+        if self.fault.is_none() {
+            self.fault = self.add_row(mask, depth).err();
+        }
+    }
+
+    fn add_row(&mut self, mask: &[u64], depth: impl Fn(usize) -> D) -> Result<(), Error> {
+        let words = words_in_row(self.width);
+        if mask.len() != words {
+            return Err(unexpected_length(words, mask.len()));
+        }
         self.rows_left = self.rows_left.checked_sub(1).ok_or(unexpected_length(0, 1))?;
         let runs = self.labeller.add_row(mask)?;
         let of_runs = self.depths.iter_mut().zip(self.columns.iter_mut()).skip(self.runs);
-        for ((depth, column), &[start, end]) in of_runs.zip(runs) {
-            let pixels = depths.get(usize::from(start)..usize::from(end)).unwrap_or_default();
-            (*depth, *column) = deepest(start, pixels);
+        for ((place, column), &run) in of_runs.zip(runs) {
+            (*place, *column) = deepest(run, &depth);
         }
         self.runs += runs.len();
         Ok(())
@@ -119,9 +128,13 @@ impl<'w, D: Depth> RegionFinder<'w, D> {
     /// the left, then farther up. What finds no room is counted all the same.
     ///
     /// # Errors
-    /// [`Error::LengthMismatch`] if a row is missing; [`Error::Stopped`].
+    /// [`Error::LengthMismatch`] for a row too many or missing, or one with another number of words than a row has;
+    /// [`Error::OutOfRange`] for more runs than there is room for; [`Error::Stopped`].
     pub fn finish(self, regions: &mut [Region<D>], watch: &mut Watch) -> Result<RegionTotals, Error> {
-        let RegionFinder { labeller, rows_left, depths, columns, pixels, boxes, order, .. } = self;
+        let RegionFinder { labeller, fault, rows_left, depths, columns, pixels, boxes, order, .. } = self;
+        if let Some(fault) = fault {
+            return Err(fault);
+        }
         if rows_left > 0 {
             return Err(unexpected_length(rows_left, 0));
         }
@@ -149,15 +162,16 @@ fn unexpected_length(expected: usize, value: usize) -> Error {
     Error::LengthMismatch { param: Param::DrawingPixels, value, expected }
 }
 
-fn expect_length(expected: usize, value: usize) -> Result<(), Error> {
-    if value == expected { Ok(()) } else { Err(unexpected_length(expected, value)) }
-}
-
-/// The greatest of the depths, and the column of the first that is so deep.
-fn deepest<D: Depth>(start: u16, depths: &[D]) -> (D, u16) {
-    let mut pixels = depths.iter().copied().zip(start..);
-    let first = pixels.next().unwrap_or((D::default(), start));
-    pixels.fold(first, |worst, pixel| if pixel.0 > worst.0 { pixel } else { worst })
+/// The greatest depth in a run, and the column of the first pixel that is so deep.
+fn deepest<D: Depth>([start, end]: Run, depth: impl Fn(usize) -> D) -> (D, u16) {
+    let mut worst = (depth(usize::from(start)), start);
+    for column in start.saturating_add(1)..end {
+        let here = depth(usize::from(column));
+        if here > worst.0 {
+            worst = (here, column);
+        }
+    }
+    worst
 }
 
 /// Pixels and boxes of all components, by label.

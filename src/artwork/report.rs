@@ -8,7 +8,6 @@ use super::spot_map::InkSpots;
 use super::strokes::CentreShare;
 use super::topology::Topology;
 use super::watch::Watch;
-use super::workspace::{Workspace, words_for};
 use crate::error::Error;
 use crate::validity::Cone;
 
@@ -85,7 +84,7 @@ const DEEPEST: u8 = 255;
 
 /// Room for [`find_regions`], in 64-bit words.
 pub(crate) fn find_regions_words(width: usize, height: usize, ruler: &Ruler) -> usize {
-    region_words::<f64>(width, height) + words_for::<f64>(width) + distances_words(width, height, ruler)
+    region_words::<f64>(width, height) + distances_words(width, height, ruler)
 }
 
 /// The ruler of depths.
@@ -106,33 +105,9 @@ pub(crate) fn find_regions(
     let (width, height) = (wanted.width(), wanted.height());
     let (own, room) = room.split_at_mut(region_words::<f64>(width, height).min(room.len()));
     let mut finder = RegionFinder::<f64>::new(width, height, own)?;
-    let mut workspace =
-        Workspace::new(room, words_for::<f64>(width) + distances_words(width, height, ruler))?;
-    let depths: &mut [f64] = workspace.take(width)?;
-    let mut fault = None;
-    distances(
-        mark,
-        nearest,
-        Some(wanted),
-        ruler,
-        workspace.into_rest(),
-        &mut watch.part(0.0, 0.8),
-        |y, row| {
-            let words = wanted.row(y);
-            for (number, (&word, depths)) in words.iter().zip(depths.chunks_mut(64)).enumerate() {
-                if word != 0 {
-                    for (bit, depth) in depths.iter_mut().enumerate() {
-                        *depth = row.metres(64 * number + bit);
-                    }
-                }
-            }
-            if let Err(error) = finder.row(words, depths) {
-                fault.get_or_insert(error);
-            }
-        },
-    )?;
-    match fault {
-        Some(error) => Err(error),
-        None => finder.finish(regions, &mut watch.part(0.8, 1.0)),
-    }
+    let watch_search = &mut watch.part(0.0, 0.8);
+    distances(mark, nearest, Some(wanted), ruler, room, watch_search, |y, row| {
+        finder.row(wanted.row(y), |x| row.metres(x));
+    })?;
+    finder.finish(regions, &mut watch.part(0.8, 1.0))
 }

@@ -87,11 +87,11 @@ fn too_many_runs_are_refused() {
         greatest: (1 << 20) as f64,
     };
     assert_eq!(error, expected);
-    // Streamed, the rows are refused as soon as there is no room.
+    // Streamed, the first row that finds no room is told at the end.
     let mut room = vec![0; region_words::<u16>(width, height)];
     let mut finder = RegionFinder::new(width, height, &mut room).unwrap();
-    let depths = vec![0_u16; width];
-    let error = words.chunks(words_in_row(width)).find_map(|row| finder.row(row, &depths).err()).unwrap();
+    words.chunks(words_in_row(width)).for_each(|row| finder.row(row, |_| 0_u16));
+    let error = finder.finish(&mut [], &mut Watch::quiet()).unwrap_err();
     assert_eq!((error.code(), error.param()), (expected.code(), Param::PixelRuns));
 }
 
@@ -167,15 +167,16 @@ fn impossible_sizes_are_refused() {
 fn rows_and_sizes_that_do_not_fit_are_refused() {
     let mismatch = |error: Error| matches!(error, Error::LengthMismatch { param: Param::DrawingPixels, .. });
     let mut room = vec![0; region_words::<u16>(70, 2)];
-    let mut finder = RegionFinder::<u16>::new(70, 2, &mut room).unwrap();
-    assert!(mismatch(finder.row(&[0], &[0; 70]).unwrap_err()));
-    assert!(mismatch(finder.row(&[0; 2], &[0; 69]).unwrap_err()));
-    finder.row(&[0; 2], &[0; 70]).unwrap();
-    finder.row(&[0; 2], &[0; 70]).unwrap();
-    assert!(mismatch(finder.row(&[0; 2], &[0; 70]).unwrap_err()));
-    let mut finder = RegionFinder::<u16>::new(70, 2, &mut room).unwrap();
-    finder.row(&[0; 2], &[0_u16; 70]).unwrap();
-    assert!(mismatch(finder.finish(&mut [], &mut Watch::quiet()).unwrap_err()));
+    let mut regions_of = |rows: &[&[u64]]| {
+        let mut finder = RegionFinder::new(70, 2, &mut room).unwrap();
+        rows.iter().for_each(|row| finder.row(row, |_| 0_u16));
+        finder.finish(&mut [], &mut Watch::quiet())
+    };
+    let (row, short, long) = (&[0_u64; 2][..], &[0_u64; 1][..], &[0_u64; 3][..]);
+    regions_of(&[row, row]).unwrap();
+    for rows in [&[row][..], &[], &[row, row, row], &[short, row], &[row, long], &[row, short, row]] {
+        assert!(mismatch(regions_of(rows).unwrap_err()), "{rows:?}");
+    }
 
     let words = [0; 6];
     let mut room = vec![0; parts_words(70, 3)];

@@ -11,7 +11,7 @@ fn regions(mask: &Pixels, depths: &[u32], room_for: usize) -> (RegionTotals, Vec
     let mut finder = RegionFinder::new(mask.width, mask.height, &mut room).unwrap();
     let words = mask.words();
     for (row, depths) in words.chunks(mask.width.div_ceil(64)).zip(depths.chunks(mask.width)) {
-        finder.row(row, depths).unwrap();
+        finder.row(row, |x| depths[x]);
     }
     let mut regions = vec![Region::default(); room_for];
     let totals = finder.finish(&mut regions, &mut Watch::quiet()).unwrap();
@@ -123,8 +123,8 @@ fn depths_of_nothing_have_a_worst_pixel() {
     assert_eq!((found[0].worst_x, found[0].worst_y, found[0].depth), (1, 1, 0));
     let mut room = vec![0; region_words::<f64>(3, 2)];
     let mut finder = RegionFinder::new(3, 2, &mut room).unwrap();
-    finder.row(&[0], &[-1.0; 3]).unwrap();
-    finder.row(&[0b110], &[-1.0, -2.0, -1.5]).unwrap();
+    finder.row(&[0], |_| -1.0);
+    finder.row(&[0b110], |x| [-1.0, -2.0, -1.5][x]);
     let mut found = [Region::default()];
     finder.finish(&mut found, &mut Watch::quiet()).unwrap();
     assert_eq!((found[0].worst_x, found[0].worst_y, found[0].depth), (2, 1, -1.5));
