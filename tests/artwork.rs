@@ -27,5 +27,7 @@ mod preflight;
 mod quick_bound;
 #[path = "artwork/regions.rs"]
 mod regions;
+#[path = "artwork/remedies.rs"]
+mod remedies;
 #[path = "artwork/topology.rs"]
 mod topology;
