@@ -19,6 +19,8 @@ mod exposure;
 mod masks;
 #[path = "artwork/naive.rs"]
 mod naive;
+#[path = "artwork/outside.rs"]
+mod outside;
 #[path = "artwork/peers.rs"]
 mod peers;
 #[path = "artwork/preflight.rs"]
