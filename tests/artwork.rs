@@ -3,6 +3,8 @@
 //! `tests/tables/artwork` holds the cases: a drawing, the mark expected of it, and what is found in that mark, made
 //! with NumPy and SciPy by other hands and kept as they came.
 
+#[path = "artwork/bands.rs"]
+mod bands;
 #[path = "artwork/cases.rs"]
 mod cases;
 #[path = "artwork/centre_line.rs"]
@@ -19,6 +21,8 @@ mod exposure;
 mod masks;
 #[path = "artwork/naive.rs"]
 mod naive;
+#[path = "artwork/outside.rs"]
+mod outside;
 #[path = "artwork/peers.rs"]
 mod peers;
 #[path = "artwork/preflight.rs"]
