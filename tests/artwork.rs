@@ -17,6 +17,8 @@ mod discs;
 mod distances;
 #[path = "artwork/exposure.rs"]
 mod exposure;
+#[path = "artwork/exposure_error.rs"]
+mod exposure_error;
 #[path = "artwork/masks.rs"]
 mod masks;
 #[path = "artwork/naive.rs"]

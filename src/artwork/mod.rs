@@ -75,6 +75,7 @@
 mod across;
 mod bands;
 mod bitmap;
+mod blur;
 mod bound;
 mod centre_line;
 mod changes;
@@ -92,6 +93,7 @@ mod judgement;
 mod kernel;
 #[cfg(feature = "vector")]
 mod lettering;
+mod levels;
 mod mark;
 mod median;
 mod overlap;
