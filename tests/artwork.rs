@@ -19,6 +19,8 @@ mod distances;
 mod exposure;
 #[path = "artwork/exposure_error.rs"]
 mod exposure_error;
+#[path = "artwork/level_surfaces.rs"]
+mod level_surfaces;
 #[path = "artwork/masks.rs"]
 mod masks;
 #[path = "artwork/naive.rs"]
