@@ -2,6 +2,7 @@
 
 mod by_job;
 mod found;
+mod pictured;
 mod set_up;
 mod tries;
 
