@@ -596,7 +596,7 @@ fn a_missing_file_or_folder_is_named() {
     assert!(String::from_utf8_lossy(&output.stderr).contains("no such job.json"));
 
     let job = scratch("plain.json");
-    fs::write(&job, JOB).unwrap();
+    fs::write(&job, without_artwork(JOB)).unwrap();
     let picture = scratch("no such folder").join("picture.svg");
     let output = focus_check().arg(&job).arg(&picture).output().unwrap();
     assert!(!output.status.success());

@@ -16,6 +16,9 @@
 //!
 //! With a choice of lenses, these are ranked for the same drawing, dose and text: on the heights of the part alone,
 //! and with a stack of tolerances in place of rise and fall.
+//!
+//! With a drawing on the part, `artwork`, its mark is predicted: whether it holds, where not, and what would help. The
+//! set-up's tolerance plays no part in it. Beside `PICTURE.svg` it writes `PICTURE_mark.png` and `PICTURE_mark.json`.
 
 mod artwork;
 mod canvas;

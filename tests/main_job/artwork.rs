@@ -179,8 +179,12 @@ fn the_form_of_the_picture_does_not_matter() {
         let mut job = job("form.png");
         job["artwork"]["size"] = size;
         let (_, found) = answer(&format!("form_{name}"), &job);
-        for count in ["pieces", "counters", "pixels", "grade"] {
-            assert_eq!(found["as_set"][count], wanted["as_set"][count], "{name}: {count}");
+        let (found, wanted) = (&found["as_set"], &wanted["as_set"]);
+        for field in ["pieces", "counters", "grade"] {
+            assert_eq!(found[field], wanted[field], "{name}: {field}");
+        }
+        for count in ["ink", "mark", "missing", "extra"] {
+            assert_eq!(found["pixels"][count], wanted["pixels"][count], "{name}: {count}");
         }
     }
     let mut bilevel = job("form.png");
@@ -211,7 +215,7 @@ fn it_gets_worse_out_of_focus() {
         assert!(place(&found) >= last, "{offset}: {text}");
         last = place(&found);
         // Whatever was set, the best focus is on the level plate.
-        assert_eq!(metres(&found["at_best_focus"]["focus_from_datum"]["away_from_lens"]), 0.0, "{found}");
+        assert!(text.contains("  focus             on the datum: "), "{text}");
         if number == 3 {
             // By hand: 1.5 mm off the spot is 375 um wide, and no dose keeps a gap of 60 um.
             assert!(text.contains("No dose can save this; the focus is the cause."), "{text}");
