@@ -3,6 +3,8 @@
 //! `tests/tables/artwork` holds the cases: a drawing, the mark expected of it, and what is found in that mark, made
 //! with NumPy and SciPy by other hands and kept as they came.
 
+#[path = "artwork/bands.rs"]
+mod bands;
 #[path = "artwork/cases.rs"]
 mod cases;
 #[path = "artwork/centre_line.rs"]
@@ -15,6 +17,8 @@ mod discs;
 mod distances;
 #[path = "artwork/exposure.rs"]
 mod exposure;
+#[path = "artwork/exposure_error.rs"]
+mod exposure_error;
 #[path = "artwork/masks.rs"]
 mod masks;
 #[path = "artwork/naive.rs"]
@@ -29,5 +33,7 @@ mod preflight;
 mod quick_bound;
 #[path = "artwork/regions.rs"]
 mod regions;
+#[path = "artwork/remedies.rs"]
+mod remedies;
 #[path = "artwork/topology.rs"]
 mod topology;

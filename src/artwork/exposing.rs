@@ -101,13 +101,20 @@ impl Spot {
         Radii { along, across, point_along, point_across: point_across && self.lines.is_none() }
     }
 
+    /// The radii in metres at which the spot spans so many pixels along and across; 0 if the blur alone spans more.
+    pub(crate) fn radii_at_pixels(&self, along: f64, across: f64) -> [f64; 2] {
+        let [pitch_x, pitch_y] = self.pitch;
+        let [blur_x, blur_y] = self.blur;
+        [(along * pitch_x, blur_x), (across * pitch_y, blur_y)]
+            .map(|(wide, blur)| math::sqrt(math::greater(wide * wide - blur * blur, 0.0)))
+    }
+
     /// The radius in metres below which the dose is laid out as it is for a lesser one; at most `limit`.
     pub(crate) fn same_layout_below(&self, least: f32, limit: f32) -> f32 {
         let mut limit = limit;
         if self.coverage_of_shapes {
-            for (pitch, blur) in self.pitch.iter().zip(self.blur) {
-                let from = POINT_FROM * pitch;
-                let radius = math::sqrt(math::greater(from * from - blur * blur, 0.0)) as f32;
+            for radius in self.radii_at_pixels(POINT_FROM, POINT_FROM) {
+                let radius = radius as f32;
                 limit = if least < radius && radius < limit { radius } else { limit };
             }
         }

@@ -1,14 +1,16 @@
 //! The exposure of a drawing, relative to a wide even fill.
 
 use super::bitmap::BitmapMut;
+use super::blur::BlurNeed;
 use super::drawing::Drawing;
 use super::exposing::Exposing;
 use super::kernel::taps_radius;
+use super::levels::Levels;
 use super::simd::vectorised;
 use super::spot_map::{BLOCK, InkSpots, SpotMap, Spots, expected_exposure_error, fewest_pixels};
-use super::tile::{Place, TILE_HEIGHT, TILE_WIDTH, TileRoom, expose_tile};
+use super::tile::{Place, Scene, TILE_HEIGHT, TILE_WIDTH, TileRoom, WIDEST_TAPS, expose_tile};
 use super::watch::Watch;
-use super::workspace::Workspace;
+use super::workspace::{Workspace, words_for};
 use crate::error::{Error, Param};
 use crate::model::math;
 use crate::validity::Cone;
@@ -24,8 +26,8 @@ pub struct ExposurePlan<'a> {
     ink: InkSpots,
     pixels_per_radius: f64,
     most_pixels_per_radius: f64,
-    reach_along: usize,
-    reach_across: usize,
+    levels: Levels,
+    need: BlurNeed,
 }
 
 impl<'a> ExposurePlan<'a> {
@@ -46,6 +48,7 @@ impl<'a> ExposurePlan<'a> {
             return Err(Error::Undetermined { param: Param::KnownProbes, value: 0.0, least, greatest });
         }
         map.spot.check_pixels(least, greatest)?;
+        let levels = Levels::between(&map.spot, least, greatest, drawing.width, drawing.height);
         let (finest, widest) = (map.spot.radii(least), map.spot.radii(greatest));
         Ok(Self {
             drawing,
@@ -53,8 +56,12 @@ impl<'a> ExposurePlan<'a> {
             ink,
             pixels_per_radius: math::lesser(finest.along, finest.across),
             most_pixels_per_radius: math::greater(widest.along, widest.across),
-            reach_along: taps_radius(widest.along),
-            reach_across: taps_radius(widest.across),
+            need: BlurNeed {
+                along: taps_radius(math::lesser(widest.along, WIDEST_TAPS)),
+                across: taps_radius(math::lesser(widest.across, WIDEST_TAPS)),
+                coarse: levels.pixels() > 0,
+            },
+            levels,
         })
     }
 
@@ -99,11 +106,21 @@ impl<'a> ExposurePlan<'a> {
     /// 64-bit words of room that [`expose`](Self::expose) needs for so many threads, at least one.
     #[must_use]
     pub fn words(&self, threads: usize) -> usize {
-        self.tile_words().saturating_mul(threads.max(1))
+        self.coarse_words() + self.tile_words().saturating_mul(threads.max(1))
+    }
+
+    /// Words for the drawing at lower resolutions: none unless a spot radius exceeds 16 pixels, at most half a word
+    /// for each pixel.
+    fn coarse_words(&self) -> usize {
+        words_for::<f32>(self.levels.line()) + words_for::<f32>(self.levels.pixels())
     }
 
     fn tile_words(&self) -> usize {
-        TileRoom::words(self.reach_along, self.reach_across, self.map.uniform_radius().is_none())
+        TileRoom::words(self.need, self.varies())
+    }
+
+    pub(super) fn varies(&self) -> bool {
+        self.map.uniform_radius().is_none()
     }
 
     /// The exposure at the centre of every pixel, row by row without gaps, in units of 1/[`FULL_DOSE`]; 0 where the
@@ -129,18 +146,22 @@ impl<'a> ExposurePlan<'a> {
         if exposure.len() != expected {
             return Err(Error::LengthMismatch { param: Param::Output, value: exposure.len(), expected });
         }
-        let needed = self.tile_words();
-        // The error for too small a room, before it is cut.
-        Workspace::new(&mut *room, needed)?;
+        let mut workspace = Workspace::new(room, self.words(1))?;
+        let line = workspace.take(self.levels.line())?;
+        let coarse: &mut [f32] = workspace.take(self.levels.pixels())?;
+        let coarsening = if self.need.coarse { 0.2 } else { 0.0 };
+        self.levels.fill(&self.map.spot, &self.drawing, line, coarse, &mut watch.part(0.0, coarsening))?;
+        let scene = Scene { map: &self.map, drawing: &self.drawing, levels: &self.levels, coarse };
+        let watch = &mut watch.part(coarsening, 1.0);
         let bands = exposure.chunks_mut(width * TILE_HEIGHT).enumerate();
         #[cfg(feature = "parallel")]
-        return super::threads::expose(self, bands, room, needed, watch);
+        return super::threads::expose(self, &scene, bands, workspace.into_rest(), self.tile_words(), watch);
         #[cfg(not(feature = "parallel"))]
         {
-            let mut room = self.tile_room(room)?;
+            let mut room = self.tile_room(workspace.into_rest())?;
             let count = self.bands();
             for (number, band) in bands {
-                self.expose_band(number, band, &mut room, &mut |share| {
+                self.expose_band(&scene, number, band, &mut room, &mut |share| {
                     watch.done((number as f64 + share) / count as f64)
                 })?;
             }
@@ -155,13 +176,13 @@ impl<'a> ExposurePlan<'a> {
 
     pub(super) fn tile_room<'w>(&self, room: &'w mut [u64]) -> Result<TileRoom<'w>, Error> {
         let mut workspace = Workspace::new(room, self.tile_words())?;
-        let varies = self.map.uniform_radius().is_none();
-        TileRoom::take(&mut workspace, self.reach_along, self.reach_across, varies)
+        TileRoom::take(&mut workspace, self.need, self.varies())
     }
 
     /// Exposes a row of tiles, and asks before each whether to go on, telling the share of the row that is done.
     pub(super) fn expose_band(
         &self,
+        scene: &Scene<'_>,
         number: usize,
         band: &mut [u16],
         room: &mut TileRoom<'_>,
@@ -176,7 +197,7 @@ impl<'a> ExposurePlan<'a> {
             if let Some(out) = band.get_mut(column..) {
                 vectorised(
                     #[inline(always)]
-                    || expose_tile(&self.map, &self.drawing, place, room, out, width),
+                    || expose_tile(scene, place, room, out, width),
                 );
             }
         }

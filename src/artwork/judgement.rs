@@ -118,11 +118,12 @@ pub fn judge(report: &Report, window: &DoseWindow, grades: &TextGrades) -> Resul
     let broken = report.is_broken();
     let filled = report.topology.holes_closed > 0;
     let touching = report.topology.components_merged > 0;
-    // NaN, where no dose at all keeps the strokes, is no room either.
-    let hopeless = !(window.ratio_for_counters() >= 1.0);
-    let unreadable = !(window.ratio_for_counters() >= grades.readable_window);
-    let narrow = !(window.ratio() >= grades.good_window);
-    let soft = !(report.typical_stroke_exposure >= grades.crisp_exposure);
+    // NaN, where no dose at all keeps the strokes or there are none, is less than any limit.
+    let less = |value: f64, limit: f64| value.is_nan() || value < limit;
+    let hopeless = less(window.ratio_for_counters(), 1.0);
+    let unreadable = less(window.ratio_for_counters(), grades.readable_window);
+    let narrow = less(window.ratio(), grades.good_window);
+    let soft = less(report.typical_stroke_exposure, grades.crisp_exposure);
     reasons.add(MarkReasons::NO_DOSE_SAVES, hopeless);
     reasons.add(MarkReasons::DOSE_TOO_LOW, broken && !hopeless);
     reasons.add(MarkReasons::DOSE_TOO_HIGH, filled && !hopeless);

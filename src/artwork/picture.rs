@@ -184,8 +184,13 @@ pub fn draw_picture(layers: &PictureLayers<'_>, view: &PictureView, rgba: &mut [
     for (j, rows) in rgba.chunks_exact_mut(row_bytes * view.zoom).enumerate() {
         let row = LayerRow::of(layers, view.top.saturating_add(j));
         let (first, others) = rows.split_at_mut(row_bytes);
+        let mut words = row.words(view.left / 64);
         for (i, pixels) in first.chunks_exact_mut(4 * view.zoom).enumerate() {
-            let colour = row.colour(view.left.saturating_add(i)).rgba();
+            let x = view.left.saturating_add(i);
+            if x % 64 == 0 {
+                words = row.words(x / 64);
+            }
+            let colour = words.colour(x % 64).rgba();
             for pixel in pixels.chunks_exact_mut(4) {
                 pixel.copy_from_slice(&colour);
             }
@@ -265,9 +270,30 @@ impl<'b> LayerRow<'b> {
         }
     }
 
-    fn colour(&self, x: usize) -> PictureColour {
-        // Bits beyond the width are zero.
-        let set = |row: &[u64]| row.get(x / 64).is_some_and(|word| word >> (x % 64) & 1 == 1);
+    fn words(&self, n: usize) -> LayerWords {
+        let word = |row: &[u64]| row.get(n).copied().unwrap_or(0);
+        LayerWords {
+            ink: word(self.ink),
+            mark: word(self.mark),
+            lost: word(self.lost),
+            filled: word(self.filled),
+            unknown: word(self.unknown),
+        }
+    }
+}
+
+/// 64 columns of one row of each layer. Bits beyond the width are zero.
+struct LayerWords {
+    ink: u64,
+    mark: u64,
+    lost: u64,
+    filled: u64,
+    unknown: u64,
+}
+
+impl LayerWords {
+    fn colour(&self, bit: usize) -> PictureColour {
+        let set = |word: u64| word >> bit & 1 == 1;
         if set(self.unknown) {
             PictureColour::Unknown
         } else if set(self.lost) {

@@ -232,17 +232,26 @@ impl<'a> SpotMap<'a> {
             }
             for (number, samples) in samples.chunks(BLOCK).enumerate() {
                 let first = number * BLOCK;
-                vectorised(|| self.fill(first, samples.len(), row, &mut spots));
-                let known = Block::of(&spots.radius, samples.len(), |_| true);
-                let mut inked = [false; BLOCK];
-                for (inked, &sample) in inked.iter_mut().zip(samples) {
-                    *inked = sample >= ink_level;
-                }
-                let ink = Block::of(&spots.radius, samples.len(), |i| inked.get(i).copied().unwrap_or(false));
-                unknown_pixels += known.unknown;
-                unknown_ink_pixels += ink.unknown;
-                for (block, extremes) in [(known, &mut over_all), (ink, &mut over_ink)] {
-                    extremes.note_block(&block, first, row);
+                // The radii over ink, and none beside it.
+                let mut inked = [f64::NAN; BLOCK];
+                let (all, ink) = vectorised(
+                    #[inline(always)]
+                    || {
+                        self.fill(first, samples.len(), row, &mut spots);
+                        let radii = spots.radius.get(..samples.len()).unwrap_or(&[]);
+                        for ((inked, radius), sample) in inked.iter_mut().zip(radii).zip(samples) {
+                            *inked = if *sample >= ink_level { *radius } else { f64::NAN };
+                        }
+                        (Range::of(radii), Range::of(&inked))
+                    },
+                );
+                over_all.note_block(&all, &spots.radius, first, row);
+                over_ink.note_block(&ink, &inked, first, row);
+                if all.known < samples.len() as u64 {
+                    unknown_pixels += samples.len() as u64 - all.known;
+                    let inked = samples.iter().zip(&spots.radius);
+                    let unknown = inked.filter(|(sample, radius)| **sample >= ink_level && radius.is_nan());
+                    unknown_ink_pixels += unknown.count() as u64;
                 }
             }
         }
@@ -266,30 +275,34 @@ impl<'a> SpotMap<'a> {
     }
 }
 
-/// Extremes of a block of radii, with their places in it.
-#[derive(Clone, Copy)]
-struct Block {
-    least: (f64, usize),
-    greatest: (f64, usize),
-    unknown: u64,
+/// Least and greatest of the radii that are known, and how many are.
+struct Range {
+    least: f64,
+    greatest: f64,
+    known: u64,
 }
 
-impl Block {
-    fn of(radii: &[f64; BLOCK], count: usize, counts: impl Fn(usize) -> bool) -> Self {
-        let mut block = Self { least: (f64::INFINITY, 0), greatest: (f64::NEG_INFINITY, 0), unknown: 0 };
-        for (place, &radius) in radii.iter().enumerate().take(count) {
-            if !counts(place) {
-                continue;
+impl Range {
+    #[inline(always)]
+    fn of(radii: &[f64]) -> Self {
+        const SIDE_BY_SIDE: usize = 8;
+        let mut least = [f64::INFINITY; SIDE_BY_SIDE];
+        let mut greatest = [f64::NEG_INFINITY; SIDE_BY_SIDE];
+        let mut known = [0; SIDE_BY_SIDE];
+        for radii in radii.chunks(SIDE_BY_SIDE) {
+            let lanes = least.iter_mut().zip(&mut greatest).zip(&mut known);
+            for (((least, greatest), known), &radius) in lanes.zip(radii) {
+                // A radius that is not known is NaN, and neither less nor greater.
+                *least = if radius < *least { radius } else { *least };
+                *greatest = if radius > *greatest { radius } else { *greatest };
+                *known += u64::from(!radius.is_nan());
             }
-            if radius < block.least.0 {
-                block.least = (radius, place);
-            }
-            if radius > block.greatest.0 {
-                block.greatest = (radius, place);
-            }
-            block.unknown += u64::from(radius.is_nan());
         }
-        block
+        Self {
+            least: least.into_iter().fold(f64::INFINITY, math::lesser),
+            greatest: greatest.into_iter().fold(f64::NEG_INFINITY, math::greater),
+            known: known.into_iter().sum(),
+        }
     }
 }
 
@@ -303,10 +316,12 @@ impl Extremes {
         }
     }
 
-    fn note_block(&mut self, block: &Block, first: usize, row: usize) {
-        for (radius, place) in [block.least, block.greatest] {
-            if radius.is_finite() {
-                self.note(radius, first + place, row);
+    /// Looks for a place in a block only where that has a new extreme.
+    fn note_block(&mut self, range: &Range, radii: &[f64; BLOCK], first: usize, row: usize) {
+        for extreme in [range.least, range.greatest] {
+            if extreme.is_finite() && (extreme < self.least.0 || extreme > self.greatest.0) {
+                let place = radii.iter().position(|radius| *radius == extreme).unwrap_or(0);
+                self.note(extreme, first + place, row);
             }
         }
     }

@@ -3,6 +3,7 @@
 //! Every tile is exposed by itself, so that no bit depends on who does it.
 
 use super::exposure::ExposurePlan;
+use super::tile::Scene;
 use super::watch::Watch;
 use crate::error::Error;
 use core::iter::Enumerate;
@@ -12,6 +13,7 @@ use std::sync::Mutex;
 
 pub(super) fn expose(
     plan: &ExposurePlan<'_>,
+    scene: &Scene<'_>,
     bands: Enumerate<ChunksMut<'_, u16>>,
     room: &mut [u64],
     words: usize,
@@ -36,7 +38,7 @@ pub(super) fn expose(
                     let go_on = &mut |_: f64| {
                         if stop.load(Ordering::Relaxed) { Err(Error::Stopped { done: 0.0 }) } else { Ok(()) }
                     };
-                    if plan.expose_band(number, band, &mut room, go_on).is_err() {
+                    if plan.expose_band(scene, number, band, &mut room, go_on).is_err() {
                         return;
                     }
                     finished.fetch_add(1, Ordering::Relaxed);
@@ -45,7 +47,7 @@ pub(super) fn expose(
         }
         let mut told = 0.0;
         while let Some((number, band)) = next() {
-            let done = plan.expose_band(number, band, &mut own, &mut |share| {
+            let done = plan.expose_band(scene, number, band, &mut own, &mut |share| {
                 let finished = finished.load(Ordering::Relaxed) as f64;
                 told = crate::model::math::greater(told, (finished + share) / count as f64);
                 watch.done(told)

@@ -4,10 +4,10 @@
 //! and each pixel takes what a polynomial through them gives at the logarithm of its own spot radius. The spots lie at
 //! Chebyshev's points, as few as the range asks for.
 
-use super::drawing::{Drawing, SampleKind};
-use super::exposing::Radii;
-use super::fir::{LANES, across, along, lanes, quantised};
-use super::kernel::{fill_line_weights, fill_pixel_weights, taps_radius};
+use super::blur::{BlurNeed, BlurRoom};
+use super::drawing::Drawing;
+use super::fir::{LANES, lanes, quantised};
+use super::levels::Levels;
 use super::spot_map::{BLOCK, SpotMap, Spots};
 use super::workspace::{Workspace, words_for};
 use crate::error::Error;
@@ -17,26 +17,20 @@ use crate::model::math;
 pub(crate) const TILE_WIDTH: usize = 2 * BLOCK;
 /// Rows of a tile.
 pub(crate) const TILE_HEIGHT: usize = 128;
-const TILE: usize = TILE_WIDTH * TILE_HEIGHT;
+/// Pixels of a tile.
+pub(crate) const TILE: usize = TILE_WIDTH * TILE_HEIGHT;
 
 /// So much of the logarithm of the spot radius one polynomial spans; what is wider is done part by part.
-const WIDEST_SPAN: f64 = 0.45;
+const WIDEST_SPAN: f64 = 0.4;
 /// Spans up to which one, two and three spots suffice.
-const SPANS: [(f64, usize); 3] = [(2e-4, 1), (0.03, 2), (0.15, 3)];
+const SPANS: [(f64, usize); 3] = [(2e-4, 1), (0.03, 2), (0.12, 3)];
 const MOST_NODES: usize = 4;
+/// The greatest spot radius that is summed pixel by pixel: 16 at the finest of a span.
+pub(crate) const WIDEST_TAPS: f64 = 26.0;
 
 /// Room to work in for one tile at a time.
 pub(crate) struct TileRoom<'w> {
-    /// A row of the drawing with what lies beside the tile.
-    line: &'w mut [f32],
-    /// Weights along a row, from the centre outward.
-    taps: &'w mut [f32],
-    /// Weights of the rows about each row.
-    slots: &'w mut [f32],
-    /// Rows blurred along, those above and below the tile too.
-    blurred: &'w mut [f32],
-    /// Whether there is ink in them.
-    inked: &'w mut [u8],
+    blur: BlurRoom<'w>,
     /// What a varying spot needs.
     varying: Option<VaryingRoom<'w>>,
 }
@@ -52,28 +46,14 @@ struct VaryingRoom<'w> {
 }
 
 impl<'w> TileRoom<'w> {
-    /// 64-bit words that one needs, for weights that reach so far.
-    pub(crate) const fn words(reach_along: usize, reach_across: usize, varies: bool) -> usize {
-        words_for::<f32>(TILE_WIDTH + 2 * reach_along)
-            + words_for::<f32>(reach_along + 1)
-            + words_for::<f32>(TILE_HEIGHT * (2 * reach_across + 1))
-            + words_for::<f32>(TILE_WIDTH * (TILE_HEIGHT + 2 * reach_across))
-            + words_for::<u8>(TILE_HEIGHT + 2 * reach_across)
-            + if varies { 4 * words_for::<f32>(TILE) } else { 0 }
+    /// 64-bit words that one needs.
+    pub(crate) const fn words(need: BlurNeed, varies: bool) -> usize {
+        BlurRoom::words(need) + if varies { 4 * words_for::<f32>(TILE) } else { 0 }
     }
 
-    pub(crate) fn take(
-        workspace: &mut Workspace<'w>,
-        reach_along: usize,
-        reach_across: usize,
-        varies: bool,
-    ) -> Result<Self, Error> {
+    pub(crate) fn take(workspace: &mut Workspace<'w>, need: BlurNeed, varies: bool) -> Result<Self, Error> {
         Ok(Self {
-            line: workspace.take(TILE_WIDTH + 2 * reach_along)?,
-            taps: workspace.take(reach_along + 1)?,
-            slots: workspace.take(TILE_HEIGHT * (2 * reach_across + 1))?,
-            blurred: workspace.take(TILE_WIDTH * (TILE_HEIGHT + 2 * reach_across))?,
-            inked: workspace.take(TILE_HEIGHT + 2 * reach_across)?,
+            blur: BlurRoom::take(workspace, need)?,
             varying: if varies {
                 Some(VaryingRoom {
                     sum: workspace.take(TILE)?,
@@ -97,52 +77,50 @@ pub(crate) struct Place {
     pub(crate) height: usize,
 }
 
-/// The part of a drawing that a tile takes from, and how.
-struct Blur<'a, 'w> {
-    map: &'a SpotMap<'a>,
-    drawing: &'a Drawing<'a>,
-    place: Place,
-    line: &'a mut [f32],
-    taps: &'w mut [f32],
-    slots: &'w mut [f32],
-    blurred: &'w mut [f32],
-    inked: &'w mut [u8],
+/// A drawing, its spots, and its resolutions with their samples.
+#[derive(Clone, Copy)]
+pub(crate) struct Scene<'a> {
+    pub(crate) map: &'a SpotMap<'a>,
+    pub(crate) drawing: &'a Drawing<'a>,
+    pub(crate) levels: &'a Levels,
+    pub(crate) coarse: &'a [f32],
 }
 
 /// Exposes one tile. `out` starts at its first pixel; its rows are `stride` apart.
 #[inline(always)]
 pub(crate) fn expose_tile(
-    map: &SpotMap<'_>,
-    drawing: &Drawing<'_>,
+    scene: &Scene<'_>,
     place: Place,
     room: &mut TileRoom<'_>,
     out: &mut [u16],
     stride: usize,
 ) {
-    let TileRoom { line, taps, slots, blurred, inked, varying } = room;
-    let mut blur = Blur { map, drawing, place, line, taps, slots, blurred, inked };
-    match (map.uniform_radius(), varying) {
+    let TileRoom { blur, varying } = room;
+    match (scene.map.uniform_radius(), varying) {
         (Some(radius), _) => {
-            let radii = map.spot.radii(radius);
-            if !blur.prepare(&radii) {
+            let radii = scene.map.spot.radii(radius);
+            let Some(blurred) = blur.expose(scene, place, &radii, &radii) else {
                 clear(place, out, stride);
                 return;
-            }
-            blur.each_block(&radii, |row, column, exposure| {
-                if let Some(out) = out.get_mut(row * stride + column..) {
-                    let here = place.width - column;
-                    for (out, exposure) in out.iter_mut().zip(exposure).take(here) {
-                        *out = quantised(*exposure);
+            };
+            blurred.each_block(
+                #[inline(always)]
+                |row, column, exposure| {
+                    if let Some(out) = out.get_mut(row * stride + column..) {
+                        let here = place.width - column;
+                        for (out, exposure) in out.iter_mut().zip(exposure).take(here) {
+                            *out = quantised(*exposure);
+                        }
                     }
-                }
-            });
+                },
+            );
         }
         (None, Some(varying)) => {
             clear(place, out, stride);
-            varying.survey(map, place);
+            varying.survey(scene.map, place);
             let mut done = 0.0;
-            while let Some(span) = varying.next_span(map, done) {
-                varying.expose_span(&mut blur, &span);
+            while let Some(span) = varying.next_span(scene.map, done) {
+                varying.expose_span(scene, place, blur, &span);
                 varying.write_span(&span, place, out, stride);
                 done = span.greatest;
             }
@@ -156,120 +134,6 @@ fn clear(place: Place, out: &mut [u16], stride: usize) {
     for row in out.chunks_mut(stride).take(place.height) {
         row.iter_mut().take(place.width).for_each(|out| *out = 0);
     }
-}
-
-impl Blur<'_, '_> {
-    /// Blurs along, and lays out the weights across. False if no ink comes near the tile.
-    #[inline(always)]
-    fn prepare(&mut self, radii: &Radii) -> bool {
-        let reach = taps_radius(radii.across);
-        let any = self.blur_along(radii, reach);
-        if any {
-            self.weigh_rows(radii, reach);
-        }
-        any
-    }
-
-    #[inline(always)]
-    fn blur_along(&mut self, radii: &Radii, reach: usize) -> bool {
-        let r = taps_radius(radii.along);
-        let scale = match self.drawing.kind {
-            SampleKind::Bilevel => 1.0,
-            SampleKind::Coverage => 1.0 / 255.0,
-        };
-        let Some(taps) = self.taps.get_mut(..=r) else { return false };
-        fill_pixel_weights(radii.along, radii.point_along, scale, taps);
-        let Some(line) = self.line.get_mut(..TILE_WIDTH + 2 * r) else { return false };
-        let mut any = false;
-        let rows = self.place.height + 2 * reach;
-        let blurred = self.blurred.chunks_exact_mut(TILE_WIDTH);
-        for (number, (out, inked)) in blurred.zip(self.inked.iter_mut()).enumerate().take(rows) {
-            let row = (self.place.row + number).checked_sub(reach);
-            let samples = row.map_or(&[][..], |row| self.drawing.row(row));
-            let ink = fill_line(samples, self.drawing.kind, self.place.column, r, line);
-            *inked = u8::from(ink);
-            if ink {
-                along(line, taps, out);
-            }
-            any |= ink;
-        }
-        any
-    }
-
-    /// Lays out what each row takes from the rows about it.
-    #[inline(always)]
-    fn weigh_rows(&mut self, radii: &Radii, reach: usize) {
-        let length = 2 * reach + 1;
-        let mut rows = self.slots.chunks_exact_mut(length).enumerate().take(self.place.height);
-        let Some((_, first)) = rows.next() else { return };
-        let lines = match &self.map.spot.lines {
-            None => {
-                // From the centre outward, then mirrored.
-                let (before, from_centre) = first.split_at_mut(reach);
-                fill_pixel_weights(radii.across, radii.point_across, 1.0, from_centre);
-                for (mirrored, weight) in before.iter_mut().rev().zip(from_centre.iter().skip(1)) {
-                    *mirrored = *weight;
-                }
-                return;
-            }
-            Some(lines) => lines,
-        };
-        fill_line_weights(lines, radii.across, self.place.row as f64, first);
-        if !lines.alike_in_all_rows() {
-            for (row, slots) in rows {
-                fill_line_weights(lines, radii.across, (self.place.row + row) as f64, slots);
-            }
-        }
-    }
-
-    /// Hands over the exposure, block by block of columns and row by row.
-    #[inline(always)]
-    fn each_block(&self, radii: &Radii, mut take: impl FnMut(usize, usize, &[f32; LANES])) {
-        let length = 2 * taps_radius(radii.across) + 1;
-        let alike = self.map.spot.lines.is_none_or(|lines| lines.alike_in_all_rows());
-        for column in (0..self.place.width).step_by(LANES) {
-            for row in 0..self.place.height {
-                let slots = if alike { 0 } else { row * length };
-                let (Some(slots), Some(inked), Some(rows)) = (
-                    self.slots.get(slots..slots + length),
-                    self.inked.get(row..),
-                    self.blurred.get(row * TILE_WIDTH + column..),
-                ) else {
-                    continue;
-                };
-                take(row, column, &across(rows, TILE_WIDTH, inked, slots));
-            }
-        }
-    }
-}
-
-/// Fills a line with the samples from `column` − r on, 0 beside the drawing. Whether there is ink.
-#[inline(always)]
-fn fill_line(samples: &[u8], kind: SampleKind, column: usize, r: usize, line: &mut [f32]) -> bool {
-    let beside = r.saturating_sub(column);
-    let from = column.saturating_sub(r);
-    let samples = samples.get(from..).unwrap_or(&[]);
-    let samples = samples.get(..line.len() - beside.min(line.len())).unwrap_or(samples);
-    if samples.iter().fold(0, |all, sample| all | sample) == 0 {
-        return false;
-    }
-    let (before, rest) = line.split_at_mut(beside.min(line.len()));
-    before.fill(0.0);
-    let (inside, behind) = rest.split_at_mut(samples.len().min(rest.len()));
-    match kind {
-        SampleKind::Bilevel => {
-            for (pixel, sample) in inside.iter_mut().zip(samples) {
-                *pixel = if *sample == 0 { 0.0 } else { 1.0 };
-            }
-        }
-        SampleKind::Coverage => {
-            for (pixel, sample) in inside.iter_mut().zip(samples) {
-                *pixel = f32::from(*sample);
-            }
-        }
-    }
-    behind.fill(0.0);
-    true
 }
 
 /// Spot radii that one polynomial spans, in metres.
@@ -332,7 +196,8 @@ impl VaryingRoom<'_> {
 
     /// The exposure of the span's spots, in the sum.
     #[inline(always)]
-    fn expose_span(&mut self, blur: &mut Blur<'_, '_>, span: &Span) {
+    fn expose_span(&mut self, scene: &Scene<'_>, place: Place, blur: &mut BlurRoom<'_>, span: &Span) {
+        let spot = &scene.map.spot;
         let (least, greatest) = (f64::from(span.least), f64::from(span.greatest));
         let length = math::log(greatest / least);
         let middle = math::sqrt(least * greatest);
@@ -346,13 +211,10 @@ impl VaryingRoom<'_> {
             *log = 0.5 * length * math::cos(angle);
         }
         let logs = logs.get(..count).unwrap_or(&logs);
-        let layout = blur.map.spot.radii(least);
+        let finest = spot.radii(least);
         for (n, log) in logs.iter().enumerate() {
-            let mut radii = blur.map.spot.radii(middle * math::exp(*log));
-            (radii.point_along, radii.point_across) = (layout.point_along, layout.point_across);
-            if !blur.prepare(&radii) {
-                continue;
-            }
+            let radii = spot.radii(middle * math::exp(*log));
+            let Some(blurred) = blur.expose(scene, place, &finest, &radii) else { return };
             let others = logs.iter().enumerate().filter(|(m, _)| *m != n);
             let scale = others.clone().fold(1.0, |scale, (_, other)| scale / (log - other));
             let mut zeros = [0.0; MOST_NODES - 1];
@@ -361,20 +223,23 @@ impl VaryingRoom<'_> {
             }
             let zeros = zeros.get(..count - 1).unwrap_or(&zeros);
             let (sum, log) = (&mut self.sum, &self.log);
-            blur.each_block(&radii, |row, column, exposure| {
-                let at = row * TILE_WIDTH + column;
-                let Some(sum) = sum.get_mut(at..at + LANES) else { return };
-                let Some(log) = lanes(log, at) else { return };
-                let mut share = [scale as f32; LANES];
-                for zero in zeros {
-                    for (share, log) in share.iter_mut().zip(log) {
-                        *share *= log - zero;
+            blurred.each_block(
+                #[inline(always)]
+                |row, column, exposure| {
+                    let at = row * TILE_WIDTH + column;
+                    let Some(sum) = sum.get_mut(at..at + LANES) else { return };
+                    let Some(log) = lanes(log, at) else { return };
+                    let mut share = [scale as f32; LANES];
+                    for zero in zeros {
+                        for (share, log) in share.iter_mut().zip(log) {
+                            *share *= log - zero;
+                        }
                     }
-                }
-                for ((sum, share), exposure) in sum.iter_mut().zip(&share).zip(exposure) {
-                    *sum += share * exposure;
-                }
-            });
+                    for ((sum, share), exposure) in sum.iter_mut().zip(&share).zip(exposure) {
+                        *sum += share * exposure;
+                    }
+                },
+            );
         }
     }
 

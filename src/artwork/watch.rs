@@ -36,11 +36,7 @@ impl<'w> Watch<'w> {
     /// The watch over a part of the work, which runs from `from` to `to` of the whole.
     pub(crate) fn part(&mut self, from: f64, to: f64) -> Watch<'_> {
         let (start, span) = (self.from + self.span * from, self.span * (to - from));
-        // The match shortens the life of the function's borrow, which a map would not.
-        let tell = match &mut self.tell {
-            Some(tell) => Some(&mut **tell as &mut dyn FnMut(f64) -> Step),
-            None => None,
-        };
+        let tell = self.tell.as_mut().map(|tell| &mut **tell as &mut dyn FnMut(f64) -> Step);
         Watch { tell, from: start, span }
     }
 

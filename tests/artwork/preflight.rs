@@ -3,10 +3,11 @@
 use crate::cases::{Case, all};
 use crate::exposure::{drawing, exposing};
 use spotwise::artwork::{
-    Answer, BitmapMut, Change, DoseWindow, MarkGrade, Preflight, PreflightOutput, PreflightPlan, Region,
-    Report, Watch, judge, words_in_row,
+    Answer, BitmapMut, Change, DoseWindow, Drawing, MarkGrade, Preflight, PreflightOutput, PreflightPlan,
+    Region, Report, Scan, Watch, judge, words_in_row,
 };
 use spotwise::model::mark::TextGrades;
+use spotwise::model::optics::Beam;
 
 /// What a preflight leaves, in memory of its own.
 pub struct Run {
@@ -43,7 +44,7 @@ pub fn run(preflight: &Preflight<'_>) -> Run {
     Run { report, window, mark: masks.swap_remove(0), lost, filled }
 }
 
-fn of_case(case: &Case) -> Preflight<'_> {
+pub fn of_case(case: &Case) -> Preflight<'_> {
     Preflight {
         drawing: drawing(case),
         exposing: exposing(case),
@@ -129,19 +130,89 @@ fn the_cases_have_the_same_dose_window() {
     }
 }
 
-/// Digits of 0.5 mm by 0.6 mm under a short lens are whole in focus, degraded 1.2 mm and lost 2 mm out of it.
-/// That order is common practice, no source.
+/// Digits of 0.5 mm by 0.6 mm: those of the case, whose mean is 0.365 mm by 0.541 mm, drawn so much larger.
+fn practice_digits(case: &Case) -> Preflight<'_> {
+    let mut preflight = of_case(case);
+    preflight.drawing.pitch_x *= 0.5 / 0.365;
+    preflight.drawing.pitch_y *= 0.6 / 0.541;
+    let pitch_y = preflight.drawing.pitch_y;
+    preflight.exposing.scan = Scan::AlongRows { line_interval: pitch_y, first_line: 0.5 * pitch_y };
+    preflight
+}
+
+/// Digits of 0.5 mm by 0.6 mm, under a short lens (spot 85 µm, Rayleigh range 0.535 mm at 10.6 µm): readable but
+/// degraded 1.5 mm out of focus, lost at 2.5 mm. A longer lens (142 µm, 1.486 mm) shows the same with longer steps:
+/// the spots of 1.5 and 2.5 mm it reaches at 2.2 and 4 mm. Common practice, no source.
 #[test]
 fn digits_fade_with_focus() {
-    let grade = |name: &str| {
-        let case = all().into_iter().find(|case| case.name == name).unwrap();
-        let Run { report, window, .. } = run(&of_case(&case));
-        let judged = judge(&report, &window, &TextGrades::default()).unwrap();
-        println!("{name}: {judged:?} {window:?}");
-        judged.grade
+    let case = all().into_iter().find(|case| case.name == "digits_z000").unwrap();
+    let short = practice_digits(&case);
+    let grade = |preflight: &Preflight<'_>, away: f64| {
+        let mut moved = *preflight;
+        moved.exposing.focus_z += away;
+        // The shop turns the dose up where strokes are lost, here to what just keeps them.
+        moved.dose_ratio = moved.dose_ratio.max(run(&moved).window.least_dose_ratio);
+        let Run { report, window, .. } = run(&moved);
+        judge(&report, &window, &TextGrades::default()).unwrap().grade
     };
-    let grades = ["digits_z000", "digits_z070", "digits_z120", "digits_z200"].map(grade);
+    let grades = [0.0, 1.5e-3, 2.5e-3].map(|away| grade(&short, away));
     assert!(grades[0] <= MarkGrade::Good, "{grades:?}");
-    assert!(grades.is_sorted());
-    assert_eq!(grades[2..], [MarkGrade::Degraded, MarkGrade::Lost]);
+    assert_eq!(grades[1..], [MarkGrade::Degraded, MarkGrade::Lost]);
+
+    let mut longer = short;
+    longer.exposing.beam = Beam {
+        wavelength: 10.6e-6,
+        m2: std::f64::consts::FRAC_PI_4 * 142e-6 * 142e-6 / (10.6e-6 * 1.486e-3),
+        waist_diameter: 142e-6,
+    };
+    let grades = [0.0, 2.2e-3, 4.0e-3].map(|away| grade(&longer, away));
+    assert!(grades[0] <= MarkGrade::Degraded, "{grades:?}");
+    assert_eq!(grades[1..], [MarkGrade::Degraded, MarkGrade::Lost]);
+}
+
+/// Larger figures barely change at 1.5 mm: drawn three times as large, they stay whole. Common practice, no source.
+#[test]
+fn larger_figures_barely_change() {
+    let case = all().into_iter().find(|case| case.name == "digits_z000").unwrap();
+    let mut large = of_case(&case);
+    (large.drawing.pitch_x, large.drawing.pitch_y) =
+        (3.0 * large.drawing.pitch_x, 3.0 * large.drawing.pitch_y);
+    large.exposing.scan = Scan::Unknown;
+    for away in [0.0, 1.5e-3] {
+        large.exposing.focus_z = away;
+        let Run { report, window, .. } = run(&large);
+        let grade = judge(&report, &window, &TextGrades::default()).unwrap().grade;
+        assert!(grade <= MarkGrade::Good, "{grade:?} at {away}");
+        assert!(report.holds());
+    }
+}
+
+/// A twin of [`Preflight`] in a try: 1x1, all ink, none, and a checkerboard of single pixels end in an answer.
+#[test]
+fn odd_drawings_have_an_answer() {
+    let case = all().into_iter().find(|case| case.name == "digits_z000").unwrap();
+    let usual = of_case(&case);
+    let of = |samples: &[u8], width: usize, height: usize| {
+        let mut odd = usual;
+        let drawing = Drawing { samples, width, height, row_stride: width, ..odd.drawing };
+        odd.drawing = drawing;
+        let found = run(&odd);
+        (found.report, found.window)
+    };
+    let (report, _) = of(&[255], 1, 1);
+    assert_eq!((report.ink_pixels, report.topology.components_drawing), (1, 1));
+    assert!(!report.holds(), "a pixel is far smaller than the spot");
+    let (report, window) = of(&[0; 64 * 64], 64, 64);
+    assert_eq!((report.ink_pixels, report.mark_pixels), (0, 0));
+    assert!(report.holds() && report.typical_stroke_exposure.is_nan());
+    assert_eq!(window.greatest_dose_ratio, f64::INFINITY);
+    let (report, _) = of(&[255; 64 * 64], 64, 64);
+    assert_eq!((report.ink_pixels, report.topology.components_mark), (64 * 64, 1));
+    let checkers: Vec<u8> =
+        (0..128 * 128).map(|n| if (n % 128 + n / 128) % 2 == 0 { 255 } else { 0 }).collect();
+    let (report, _) = of(&checkers, 128, 128);
+    // Over eight neighbours the ink is one piece; its 64-fold holes all fill at half the dose of an even fill, which
+    // is 1.35 times the threshold.
+    assert_eq!(report.topology.components_drawing, 1);
+    assert!(report.topology.holes_closed > 7000, "{:?}", report.topology);
 }

@@ -13,10 +13,11 @@ diffraction integral, no published formulas: they are what they are.
 import cmath
 import math
 
-from mpmath import ceil, diff, exp, expm1, findroot, isinf, log, mpc, mpf, nan, pi, sqrt
+from mpmath import ceil, diff, exp, expm1, isinf, log, mpc, mpf, nan, pi, sqrt
 
 from checks import OUTSIDE_MODEL, Refused, TooClose, clear_aperture, computed_at_most, exceeds, number, number_within
 from model_singlet import FOCUS_SHIFTED, NO_POWER86, clipping_ratio, flag_of_cone
+from roots import root
 
 CONTOUR = ("1.63451", "0.07116", "0.01789", "0.10201", "0.00971", "-0.00726")
 HALF_MAXIMUM = ("1.02537", "0.02425", "0.04401", "0.02894", "0.01299", "-0.00449")
@@ -159,12 +160,6 @@ class Axis:
     def condition_of_brightest(self, b):
         """Likewise for an error of the terms of the slope, which cancel there."""
         return 1 + 4 / ((1 + b**2) * abs(diff(self.slope, b)) * (1 + b / self.n))
-
-
-def root(function, near, far):
-    if function(near) * function(far) > 0:
-        raise TooClose
-    return findroot(function, (near, far), solver="anderson", tol=mpf(10) ** -110, maxsteps=400)
 
 
 def clipped_depth_of_focus(row):

@@ -8,12 +8,13 @@ The edge of a fill is the integral of exp(-2 x^2/w^2). The least cost is looked 
 spot sizes, then by the zero of its numerical derivative.
 """
 
-from mpmath import diff, erfinv, findroot, mp, mpf, pi, sqrt
+from mpmath import diff, erfinv, mp, mpf, pi, sqrt
 
 from checks import NEAR, UNREACHABLE, Refused, TooClose, allowed, choice, computed_at_most, exceeds, number
 from model_beam import checked_beam
 from model_depth import reach
 from model_raster import contrast_of
+from roots import root
 
 CRISPEST, SMOOTHEST_WITHIN, COMPROMISE = 1, 2, 3
 
@@ -115,10 +116,14 @@ def best_growth(r0, weight):
     least = cost(r0, weight, mpf(1))
     slope = lambda growth: diff(lambda g: cost(r0, weight, g), growth)
     for i in dips:
-        low, high = places[i - 1], places[i + 1]
+        low = places[i - 1]
         if slope(low) >= 0:
             continue
-        growth = findroot(slope, (low, high), solver="anderson", tol=mpf(10) ** -90, maxsteps=200)
+        # Without a rise beyond, it is no dip but the last digit of a level cost.
+        beyond = next((place for place in places[i + 1 :] if slope(place) > 0), None)
+        if beyond is None:
+            continue
+        growth = root(slope, low, beyond)
         here = cost(r0, weight, growth)
         if abs(here - least) <= NEAR * least:
             raise TooClose

@@ -12,9 +12,10 @@ A groove adds the craters up, p apart: depth and area are those of one crater in
 over p (see agreement.py). Derived here.
 """
 
-from mpmath import exp, findroot, log, mp, mpf, pi, sqrt
+from mpmath import exp, log, mp, mpf, pi, sqrt
 
 from checks import allowed, computed, computed_at_most, exceeds, number, number_within
+from roots import root
 
 LINE_ULP = 4
 DEPTH_ULP = 6
@@ -134,8 +135,7 @@ def connected_speed(row):
 
     pitch = pitch_after(mpf(1))
     if incubation < 1 and exceeds(pulses_at(pitch), mpf(1)):
-        ends = (pitch, pitch_after(pulses_at(pitch)))
-        pitch = findroot(lambda p: p / pitch_after(pulses_at(p)) - 1, ends, solver="anderson", tol=mpf(10) ** -120)
+        pitch = root(lambda p: p / pitch_after(pulses_at(p)) - 1, pitch, pitch_after(pulses_at(pitch)))
     return {
         "pulse_pitch": pitch,
         "pulses": computed_at_most("pulses", max(mpf(1), pulses_at(pitch))),

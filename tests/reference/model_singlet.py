@@ -9,7 +9,7 @@ from a textbook, from memory; `agreement.py` traces rays against it. The 86.5 % 
 of peak irradiance are fits to diffraction integrals, no published formulas: they are what they are.
 """
 
-from mpmath import expm1, findroot, inf, isinf, mpf, nan, pi, sqrt
+from mpmath import expm1, inf, isinf, mpf, nan, pi, sqrt
 
 from checks import (
     OUTSIDE_MODEL,
@@ -27,6 +27,7 @@ from checks import (
 from model_beam import CAUTION_HALF_ANGLE, WIDE_CONE, checked_beam, widest_cone
 from model_lens import focused_outputs, image_of
 from model_moments import many_digits, plane_of
+from roots import root
 
 ABERRATED, STRONGLY_ABERRATED, CLIPPED, STRONGLY_CLIPPED, NO_POWER86, FOCUS_SHIFTED = 4, 8, 16, 32, 64, 128
 BEST_FORM, CURVED_SIDE_FIRST, FLAT_SIDE_FIRST, SHAPE_FACTOR = 1, 2, 3, 4
@@ -343,7 +344,7 @@ def best_aberration(m2, measure):
     # 4 t F' = F is 3b t^3 + (7 - b^2) t^2 - 2b t - 1 = 0
     b = slope_of_growth(m2)
     cubic = lambda t: ((3 * b * t + 7 - b**2) * t - 2 * b) * t - 1
-    t = findroot(cubic, (mpf("0.4"), mpf("1.2")), solver="anderson", tol=mpf(10) ** -60, maxsteps=200)
+    t = root(cubic, mpf("0.4"), mpf("1.2"))
     return t, power86_growth(m2, t)
 
 

@@ -49,6 +49,7 @@ class Function:
     per_slot: int = None  # so many rows at limits and specials for each input, not all of them
     base: callable = None  # draws the rows of which one input is replaced, where others take long
     finish: callable = None  # fills in what this function's rows do not read
+    answers: dict = field(default_factory=dict)  # by row: many a row is asked for more than once
 
     @property
     def name(self):
@@ -60,10 +61,20 @@ class Function:
 
     def answer(self, row):
         """(code, parameter code, outputs); raises TooClose."""
+        key = repr(row)
+        if key not in self.answers:
+            self.answers[key] = self.worked_out(row)
+        if isinstance(self.answers[key], TooClose):
+            raise self.answers[key]
+        return self.answers[key]
+
+    def worked_out(self, row):
         try:
             return 0, 0, self.reference(row)
         except Refused as refused:
             return refused.code, refused.parameter_code, {}
+        except TooClose as close:
+            return close.with_traceback(None)
 
     def accepted(self, draws, draw):
         """A drawn row that the function accepts; None if there is no such row."""

@@ -33,23 +33,11 @@ ATTEMPTS = 400
 
 @dataclass
 class WaveFunction(Function):
-    """A function whose rows are worth keeping: each is answered once."""
+    """A function whose rows take so long that few are drawn."""
 
     refused: list = field(default_factory=list)  # functions from Draws and an accepted row to a row
     faults: int = 8
     thorough: bool = True  # also rows at limits and with special values
-    answers: dict = field(default_factory=dict)
-
-    def answer(self, row):
-        key = tuple((name, repr(value)) for name, value in row.items())
-        if key not in self.answers:
-            try:
-                self.answers[key] = super().answer(row)
-            except TooClose as close:
-                self.answers[key] = close
-        if isinstance(self.answers[key], TooClose):
-            raise self.answers[key]
-        return self.answers[key]
 
     def rows(self, draws):
         drawn = []

@@ -78,7 +78,7 @@ fn pixels_are_those_of_freetype() {
         }
         let mean = f64::from(sum) / (width * height) as f64;
         println!("{} at {pixels_per_em}: worst {worst}, mean {mean:.3} of 255", row[0]);
-        assert!(worst <= 4 && mean < 0.6, "{}: worst {worst}, mean {mean}", row[0]);
+        assert!(worst <= 1 && mean < 0.3, "{}: worst {worst}, mean {mean}", row[0]);
     }
 }
 

@@ -1,9 +1,10 @@
 //! What is refused, and what the refusal says.
 
-use crate::{drawn, frame, polygon, px, refused};
+use crate::{PITCH, drawn, frame, polygon, px, refused};
+use proptest::prelude::*;
 use spotwise::artwork::{
-    Bounds, FillRule, Frame, InkPath, Inking, MOST_POINTS, SampleKind, Sheet, Step, Stroke, StrokeCap,
-    StrokeJoin, VectorError, Watch, draw_path, pitch_for_spot,
+    Bounds, FillRule, Frame, InkPath, Inking, MOST_POINTS, PathStep, SampleKind, Sheet, Step, Stroke,
+    StrokeCap, StrokeJoin, VectorError, Watch, draw_path, pitch_for_spot,
 };
 use spotwise::{Error, Param};
 
@@ -143,4 +144,69 @@ fn the_pitch_that_a_spot_demands() {
     assert_eq!(pitch_for_spot(0.0, SampleKind::Coverage).unwrap_err().param(), Param::SpotDiameter);
     assert_eq!(pitch_for_spot(f64::NAN, SampleKind::Coverage).unwrap_err().param(), Param::SpotDiameter);
     assert_eq!(pitch_for_spot(2e-9, SampleKind::Coverage).unwrap_err().param(), Param::PitchX);
+}
+
+/// Coordinates where arithmetic tends to fail: edges of tiles and their neighbours, and both ends of what is allowed.
+fn hostile() -> impl Strategy<Value = f64> {
+    let tile = 256.0 * PITCH;
+    prop_oneof![
+        prop::sample::select(vec![
+            0.0,
+            -0.0,
+            1000.0,
+            -1000.0,
+            5e-324,
+            -1e-300,
+            tile,
+            -PITCH,
+            tile + PITCH,
+            tile.next_up(),
+            tile.next_down(),
+            (tile + PITCH).next_up(),
+            0.5 * PITCH,
+            PITCH / 512.0,
+            300.0 * PITCH,
+        ]),
+        -1e-3..5e-3_f64,
+        -1000.0..1000.0_f64,
+    ]
+}
+
+fn hostile_step() -> impl Strategy<Value = PathStep> {
+    let point = || (hostile(), hostile()).prop_map(|(x, y)| [x, y]);
+    prop_oneof![
+        point().prop_map(|to| PathStep::Move { to }),
+        point().prop_map(|to| PathStep::Line { to }),
+        (point(), point()).prop_map(|(control, to)| PathStep::Quad { control, to }),
+        (point(), point(), point()).prop_map(|(first, second, to)| PathStep::Cubic { first, second, to }),
+        Just(PathStep::Close),
+    ]
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(256))]
+
+    /// No path does harm: it is drawn, or refused for a reason that is true of it.
+    #[test]
+    fn no_path_does_harm(
+        steps in prop::collection::vec(hostile_step(), 1..9), even_odd: bool, width in 1e-9..10.0_f64, kind in 0_usize..9,
+    ) {
+        let mut path = InkPath::new();
+        steps.iter().for_each(|step| { path.step(*step); });
+        let cap = [StrokeCap::Butt, StrokeCap::Round, StrokeCap::Square][kind % 3];
+        let join = [StrokeJoin::Bevel, StrokeJoin::Round, StrokeJoin::Miter { limit: 1000.0 }][kind / 3];
+        let rule = if even_odd { FillRule::EvenOdd } else { FillRule::NonZero };
+        for inking in [Inking::Fill(rule), Inking::Stroke(Stroke { width, cap, join })] {
+            let outcome = Sheet::new(frame(300, 270)).unwrap().draw(&path, inking);
+            let begins = matches!(steps[0], PathStep::Move { .. });
+            let draws = steps.iter().any(|step| !matches!(step, PathStep::Move { .. }));
+            match outcome {
+                Ok(()) => prop_assert!(begins && draws),
+                Err(VectorError::NoStart) => prop_assert!(!begins),
+                Err(VectorError::NothingToDraw) => prop_assert!(!draws),
+                Err(VectorError::TooManyPoints) => {} // curves of a thousand metres
+                Err(other) => prop_assert!(false, "{other}"),
+            }
+        }
+    }
 }

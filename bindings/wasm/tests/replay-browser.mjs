@@ -32,7 +32,7 @@ const answer = await withPage(
     },
   },
   async (tab) => {
-    const handle = await tab.waitForFunction(() => globalThis.answer, undefined, { timeout: 120_000 });
+    const handle = await tab.waitForFunction(() => globalThis.answer, undefined, { timeout: 600_000 });
     return handle.jsonValue();
   },
 );

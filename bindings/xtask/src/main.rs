@@ -18,6 +18,7 @@ use std::process::ExitCode;
 const USAGE: &str = "\
 usage: cargo xtask <task>
   test          everything below; what CI runs
+  test STEP     one step of it, by the name that it prints
   install       install what the tests need, on Debian
   vectors       make tests/vectors anew; with --check, fail if a file would change
   replay        give every row to every face and compare the bits; build the faces first
@@ -35,6 +36,7 @@ fn main() -> ExitCode {
     let arguments: Vec<&str> = arguments.iter().map(String::as_str).collect();
     let result = match arguments.as_slice() {
         ["test"] => everything::test(),
+        ["test", step] => everything::test_one(step),
         ["install"] => install::install(),
         ["vectors"] => vectors::vectors(false),
         ["vectors", "--check"] => vectors::vectors(true),

@@ -104,7 +104,7 @@ impl Frame {
 /// 1 − (1 − a)·(1 − b), rounded. What lies outside the frame is left out. The watch is asked after each 256 rows.
 ///
 /// Accuracy: curves become chords within 1/256 of a pixel of them, strokes outlines as near to their edges; `zeno` then
-/// finds the shares on a grid of 1/256 of a pixel. A sample is right to within 4 of 255 (measured against FreeType at
+/// finds the shares on a grid of 1/256 of a pixel. A sample of a glyph is right to within 1 of 255 (measured against FreeType at
 /// sixteen times the resolution), the area of a shape to 1/128 of a pixel for each pixel of its outline. Where a pixel
 /// holds edges of several turns of one path, the shares of the turns add up, to all of it at most, though they overlap:
 /// a hole of less than a pixel can be lost so. A path that runs more than 8000 times around one pixel has no right

@@ -1,6 +1,8 @@
 //! The preflight of a drawing, with units, in memory that it takes for itself.
 
 mod by_job;
+#[cfg(feature = "vector")]
+mod drawn;
 mod found;
 mod pictured;
 mod set_up;
