@@ -250,12 +250,18 @@ fn help(check: &MarkCheck<'_>) -> Result<String, fmt::Error> {
     )?;
     writeln!(out, "                    dose: {}", doses(&best.verdict.window))?;
     match check.reach {
-        Some(reach) => writeln!(
-            out,
-            "                    from there it may stray by {} toward the lens and {} away from it",
-            distance(reach.toward_lens),
-            distance(reach.away_from_lens)
-        )?,
+        Some(reach) => {
+            let far = |reach: Length, is_open: bool| {
+                let more = if is_open { " or more" } else { "" };
+                format!("{}{more}", distance(reach))
+            };
+            writeln!(
+                out,
+                "                    from there it may stray by {} toward the lens and {} away from it",
+                far(reach.toward_lens, reach.toward_lens_is_open),
+                far(reach.away_from_lens, reach.away_from_lens_is_open)
+            )?;
+        }
         None => writeln!(out, "                    the drawing does not hold there at this dose")?,
     }
     match check.smallest_scale {
