@@ -1,6 +1,7 @@
 //! Progress of long work, and the order to stop it.
 
 use crate::error::Error;
+use crate::model::math;
 
 /// What a [`Watch`] answers.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -18,26 +19,26 @@ pub enum Step {
 pub struct Watch<'w> {
     tell: Option<&'w mut dyn FnMut(f64) -> Step>,
     from: f64,
-    span: f64,
+    to: f64,
 }
 
 impl<'w> Watch<'w> {
     /// Tells nobody, and never stops.
     #[must_use]
     pub fn quiet() -> Self {
-        Watch { tell: None, from: 0.0, span: 1.0 }
+        Watch { tell: None, from: 0.0, to: 1.0 }
     }
 
     /// Tells `tell`.
     pub fn new(tell: &'w mut dyn FnMut(f64) -> Step) -> Self {
-        Watch { tell: Some(tell), from: 0.0, span: 1.0 }
+        Watch { tell: Some(tell), from: 0.0, to: 1.0 }
     }
 
     /// The watch over a part of the work, which runs from `from` to `to` of the whole.
     pub(crate) fn part(&mut self, from: f64, to: f64) -> Watch<'_> {
-        let (start, span) = (self.from + self.span * from, self.span * (to - from));
+        let (from, to) = (self.at(from), self.at(to));
         let tell = self.tell.as_mut().map(|tell| &mut **tell as &mut dyn FnMut(f64) -> Step);
-        Watch { tell, from: start, span }
+        Watch { tell, from, to }
     }
 
     /// Says that this share of this work is done.
@@ -45,10 +46,16 @@ impl<'w> Watch<'w> {
     /// # Errors
     /// [`Error::Stopped`] if the caller says so.
     pub(crate) fn done(&mut self, share: f64) -> Result<(), Error> {
-        let done = self.from + self.span * share;
+        let done = self.at(share);
         match self.tell.as_mut().map_or(Step::GoOn, |tell| tell(done)) {
             Step::GoOn => Ok(()),
             Step::Stop => Err(Error::Stopped { done }),
         }
+    }
+
+    /// The share of the whole at this share of this work. No rounding takes it beyond the end, where the next part
+    /// begins.
+    fn at(&self, share: f64) -> f64 {
+        math::lesser(self.from + (self.to - self.from) * share, self.to)
     }
 }
