@@ -119,8 +119,7 @@ proptest! {
     fn the_window_ends_where_it_says(seed: u64, radius in 1.0..7.0_f64, answer in answers()) {
         let samples = strokes(WIDTH, HEIGHT, seed);
         let at = |dose_ratio: f64| run(&preflight(&samples, radius, answer, dose_ratio));
-        let Run { report, window, .. } = at(2.0);
-        prop_assert_eq!(report.ink_pixels > 0, true);
+        let Run { window, .. } = at(2.0);
         let scale = f64::from(FULL_DOSE) * least_dose(&answer);
         // The level of a limit, and the dose ratio in the middle of what has a level.
         let level = |dose_ratio: f64| (scale / dose_ratio).round();
@@ -158,7 +157,7 @@ proptest! {
                 prop_assert!(!fails(1e6));
             }
         }
-        prop_assert!(!(window.greatest_dose_ratio > window.greatest_dose_ratio_for_counters));
+        prop_assert!(window.greatest_dose_ratio <= window.greatest_dose_ratio_for_counters);
     }
 
     /// Depths are those of a material of the same law at the dose of the place, as `material_mark` tells them from
