@@ -18,6 +18,7 @@ pub enum Step {
 /// caller's own thread, between two pieces of work that take a few milliseconds each.
 pub struct Watch<'w> {
     tell: Option<&'w mut dyn FnMut(f64) -> Step>,
+    /// The part of the whole over which this work runs.
     from: f64,
     to: f64,
 }
@@ -35,10 +36,16 @@ impl<'w> Watch<'w> {
     }
 
     /// The watch over a part of the work, which runs from `from` to `to` of the whole.
-    pub(crate) fn part(&mut self, from: f64, to: f64) -> Watch<'_> {
-        let (from, to) = (self.at(from), self.at(to));
+    #[must_use]
+    pub fn part(&mut self, from: f64, to: f64) -> Watch<'_> {
+        let (start, end) = (self.at(from), self.at(to));
         let tell = self.tell.as_mut().map(|tell| &mut **tell as &mut dyn FnMut(f64) -> Step);
-        Watch { tell, from, to }
+        Watch { tell, from: start, to: end }
+    }
+
+    /// The share of the whole. No part ends beyond the start of the next, whatever is rounded.
+    fn at(&self, share: f64) -> f64 {
+        math::lesser(self.from + (self.to - self.from) * share, self.to)
     }
 
     /// Says that this share of this work is done.
@@ -52,10 +59,32 @@ impl<'w> Watch<'w> {
             Step::Stop => Err(Error::Stopped { done }),
         }
     }
+}
 
-    /// The share of the whole at this share of this work. No rounding takes it beyond the end, where the next part
-    /// begins.
-    fn at(&self, share: f64) -> f64 {
-        math::lesser(self.from + (self.to - self.from) * share, self.to)
+#[cfg(test)]
+mod tests {
+    use super::{Step, Watch};
+
+    /// Of parts within parts, with ends that no double holds, none tells less than the one before.
+    #[test]
+    fn progress_never_goes_back() {
+        let mut told = 0.0;
+        let mut tell = |done: f64| {
+            assert!(done >= told && done <= 1.0, "{done} after {told}");
+            told = done;
+            Step::GoOn
+        };
+        let mut watch = Watch::new(&mut tell);
+        for outer in 0..45 {
+            let share = |number: u32| f64::from(number) / 45.0;
+            let mut part = watch.part(share(outer), share(outer + 1));
+            for (from, to) in [(0.0, 0.1), (0.1, 0.7), (0.7, 1.0)] {
+                let mut inner = part.part(from, to);
+                for step in 0..=7 {
+                    inner.done(f64::from(step) / 7.0).unwrap();
+                }
+            }
+        }
+        assert_eq!(told, 1.0);
     }
 }
