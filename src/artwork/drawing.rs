@@ -178,9 +178,11 @@ impl<'d> Drawing<'d> {
 
     /// Samples of one row; none beyond the last.
     pub(crate) fn row(&self, y: usize) -> &'d [u8] {
+        if y >= self.height {
+            return &[];
+        }
         let start = y * self.row_stride;
-        let row = if y < self.height { self.samples.get(start..start + self.width) } else { None };
-        row.unwrap_or(&[])
+        self.samples.get(start..start + self.width).unwrap_or(&[])
     }
 
     /// The least sample that counts as ink.
