@@ -27,7 +27,8 @@ pub struct BitmapMut<'b> {
 }
 
 fn checked_length(words: usize, width: usize, height: usize) -> Result<(), Error> {
-    let expected = words_in_row(width) * height;
+    // No slice is as long as the greatest number there is.
+    let expected = words_in_row(width).saturating_mul(height);
     if words == expected {
         Ok(())
     } else {
@@ -66,6 +67,9 @@ impl<'b> Bitmap<'b> {
     /// The words of one row; none beyond the last.
     #[must_use]
     pub fn row(&self, y: usize) -> &'b [u64] {
+        if y >= self.height {
+            return &[];
+        }
         let in_row = words_in_row(self.width);
         self.words.get(y * in_row..(y + 1) * in_row).unwrap_or(&[])
     }
@@ -108,11 +112,5 @@ impl<'b> BitmapMut<'b> {
     /// The words of all rows, one row after the other.
     pub fn rows_mut(&mut self) -> impl Iterator<Item = &mut [u64]> {
         self.words.chunks_exact_mut(words_in_row(self.width).max(1))
-    }
-
-    /// The words of one row; none beyond the last.
-    pub fn row_mut(&mut self, y: usize) -> &mut [u64] {
-        let in_row = words_in_row(self.width);
-        self.words.get_mut(y * in_row..(y + 1) * in_row).unwrap_or(&mut [])
     }
 }

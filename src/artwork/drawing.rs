@@ -99,7 +99,10 @@ pub struct Drawing<'d> {
 
 impl<'d> Drawing<'d> {
     /// Checks every number, in the order of the fields but the samples, which come last.
-    pub(crate) fn checked(self) -> Result<Self, Error> {
+    ///
+    /// # Errors
+    /// [`Error::NotFinite`] or [`Error::OutOfRange`].
+    pub fn checked(self) -> Result<Self, Error> {
         check(Param::DrawingWidth, self.width as f64)?;
         check(Param::DrawingHeight, self.height as f64)?;
         let (_, most) = Param::RowStride.range();
@@ -129,9 +132,40 @@ impl<'d> Drawing<'d> {
         self.pitch_x * self.pitch_y
     }
 
+    /// Sets the pixels that count as ink, those that are ink all over and those with any ink in them, as a
+    /// [`BoundInput`](super::BoundInput) takes them; of a bilevel drawing all three are the same.
+    ///
+    /// # Errors
+    /// [`Error::NotFinite`] or [`Error::OutOfRange`] for the drawing; [`Error::LengthMismatch`] for a mask of another
+    /// size.
+    pub fn ink_masks<'m>(
+        &self,
+        ink: &mut BitmapMut<'m>,
+        solid: &mut BitmapMut<'m>,
+        touched: &mut BitmapMut<'m>,
+    ) -> Result<(), Error> {
+        let drawing = self.checked()?;
+        let all_over = match drawing.kind {
+            SampleKind::Bilevel => 1,
+            SampleKind::Coverage => u8::MAX,
+        };
+        for (mask, level) in [(ink, drawing.ink_level()), (solid, all_over), (touched, 1)] {
+            let view = mask.view();
+            if view.width() != drawing.width || view.height() != drawing.height {
+                let (value, expected) = (view.width() * view.height(), drawing.width * drawing.height);
+                return Err(Error::LengthMismatch { param: Param::Output, value, expected });
+            }
+            drawing.set_from(level, mask);
+        }
+        Ok(())
+    }
+
     /// Sets the pixels that are ink in a mask of the drawing's size.
     pub(crate) fn ink(&self, mask: &mut BitmapMut<'_>) {
-        let level = self.ink_level();
+        self.set_from(self.ink_level(), mask);
+    }
+
+    fn set_from(&self, level: u8, mask: &mut BitmapMut<'_>) {
         for (y, words) in mask.rows_mut().enumerate() {
             for (samples, word) in self.row(y).chunks(64).zip(words) {
                 *word = 0;
@@ -144,9 +178,11 @@ impl<'d> Drawing<'d> {
 
     /// Samples of one row; none beyond the last.
     pub(crate) fn row(&self, y: usize) -> &'d [u8] {
+        if y >= self.height {
+            return &[];
+        }
         let start = y * self.row_stride;
-        let row = if y < self.height { self.samples.get(start..start + self.width) } else { None };
-        row.unwrap_or(&[])
+        self.samples.get(start..start + self.width).unwrap_or(&[])
     }
 
     /// The least sample that counts as ink.
