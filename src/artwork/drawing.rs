@@ -1,6 +1,7 @@
 //! A drawing as rows of 8-bit samples, and where it lies on the surface.
 
-use super::bitmap::BitmapMut;
+use super::bitmap::{BitmapMut, pack_row};
+use super::watch::Watch;
 use crate::error::{Error, Param, check, check_within};
 
 /// What a sample says.
@@ -129,17 +130,15 @@ impl<'d> Drawing<'d> {
         self.pitch_x * self.pitch_y
     }
 
-    /// Sets the pixels that are ink in a mask of the drawing's size.
-    pub(crate) fn ink(&self, mask: &mut BitmapMut<'_>) {
+    /// Sets the pixels that are ink in a mask of the drawing's size. Takes one word of room for each thread.
+    pub(crate) fn ink(
+        &self,
+        mask: &mut BitmapMut<'_>,
+        room: &mut [u64],
+        watch: &mut Watch<'_>,
+    ) -> Result<(), Error> {
         let level = self.ink_level();
-        for (y, words) in mask.rows_mut().enumerate() {
-            for (samples, word) in self.row(y).chunks(64).zip(words) {
-                *word = 0;
-                for (bit, &sample) in samples.iter().enumerate() {
-                    *word |= u64::from(sample >= level) << bit;
-                }
-            }
-        }
+        mask.fill_by_rows(room, watch, |y, words| pack_row(self.row(y), words, |sample| sample >= level))
     }
 
     /// Samples of one row; none beyond the last.
