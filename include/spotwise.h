@@ -3665,7 +3665,8 @@ typedef struct spotwise_scan_field_focus_result {
      */
     uint32_t validity;
     /**
-     * Best height of the table in metres, from the focus on the axis, + away from the lens.
+     * Best height of the table in metres, from the focus on the axis, + away from the lens: that at which the
+     * largest spot is smallest.
      */
     double best_z_m;
     /**
@@ -6345,8 +6346,9 @@ typedef struct spotwise_surface_verdict {
      */
     uint32_t bands;
     /**
-     * The verdict, with what the shape adds to its reasons. Every height from the highest to the lowest
-     * place counts, also between steps; its datum is the one of them nearest to the datum.
+     * The verdict, with what the shape adds to its reasons. Only heights count that the surface has; its datum
+     * is the one of them nearest to the datum, of two as near the one toward the lens. A fill is judged where
+     * the surface comes nearest to the waist.
      */
     struct spotwise_verdict verdict;
     /**
@@ -8245,8 +8247,9 @@ spotwise_status spotwise_scan_field_extent(const struct spotwise_beam *beam,
 /**
  * The best height of a flat table for the field of a scan head, or the part of it within a radius.
  *
- * Halfway between the highest and the lowest focus, so that the greatest defocus is least. Under a
- * telecentric lens with an edge_spot_ratio of 1 this makes also the largest spot smallest.
+ * No other height makes the largest spot smaller. Under a telecentric lens with an edge_spot_ratio of 1 it is
+ * halfway between the highest and the lowest focus, so that the greatest defocus is least. The largest of the
+ * three growths that are told is then that of the whole field.
  *
  * @param[in]  beam     beam at its focus on the axis; set with spotwise_beam_init(); not NULL.
  * @param[in]  lens     lens; set with spotwise_scan_lens_init(); not NULL.
@@ -8259,8 +8262,9 @@ spotwise_status spotwise_scan_field_extent(const struct spotwise_beam *beam,
  *         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (half angle above 0.3 rad; a field angle
  *         above 1.2 rad at the edge).
  *
- * Accuracy: height and defocus at most 0.75 ulp (units in the last place) of the exact result, the rest
- *           at most 4 ulp.
+ * Accuracy: halfway, height and defocus are within 0.75 ulp (units in the last place) of the exact result, the rest
+ *           within 4 ulp; else all within 4 ulp and what 8 ulp of the square of the growth, less one, make of
+ *           the height.
  * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
  * Source: as spotwise_scan_field_at().
  */
@@ -9939,11 +9943,10 @@ spotwise_status spotwise_share_in_focus(const struct spotwise_surface *surface,
  * The focus heights that serve a surface best: for the worst spot, for the mean spot, for the area in focus.
  *
  * The worst spot is least with focus half-way between the highest and the lowest place, the mean area of the
- * spot with focus at the mean height. The height that keeps most area within the depth is found by search: of
- * level parts, as of steps, no other height keeps more; of the rest it keeps at least as much as any other would
- * keep within a depth shorter by a 32nd (by a 4096th of the range, where that is more than 129 depths: from 4097
- * on that promises nothing), less two millionths of the area. Of a range of heights that keep as much its
- * middle is told, of several such ranges that nearest the lens.
+ * spot with focus at the mean height. The height that keeps most area within the depth is found by search, and then
+ * proven: no other keeps more by over 1.1e-5 of the area. (Where parts of the surface lie one depth apart to a
+ * millionth of the depth, or to 2^-44 of the range, whether both fit is told for level parts only.) Of a range of
+ * heights that keep as much its middle is told, of several such ranges that nearest the lens.
  *
  * @param[in]  beam           beam; set with spotwise_beam_init() and filled in; not NULL.
  * @param[in]  criterion      what counts as in focus; set with spotwise_depth_criterion_init(); not NULL.

@@ -3,6 +3,8 @@
 //! `tests/tables/artwork` holds the cases: a drawing, the mark expected of it, and what is found in that mark, made
 //! with NumPy and SciPy by other hands and kept as they came.
 
+#[path = "artwork/answers.rs"]
+mod answers;
 #[path = "artwork/bands.rs"]
 mod bands;
 #[path = "artwork/cases.rs"]

@@ -33,15 +33,29 @@ const JOB: &str = r#"{
 /// A job with a real lens behind a beam expander.
 const EXAMPLE: &str = include_str!("../examples/focus_check/rain_gauge.json");
 
-/// The example's job without its part, which is the example's own and none of a job: a surface that reaches as far
-/// as the part does with what the set-up adds.
+/// The example's job without what is the example's own and none of a job, with a surface that reaches as far as its
+/// part does with what the set-up adds.
 static REAL_JOB: LazyLock<String> = LazyLock::new(|| {
-    let (before, part) = EXAMPLE.split_once("    \"part\": {\n").unwrap();
-    let (_, behind) = part.split_once("\n    },\n").unwrap();
     let set_up = r#"{ "rise": "0.05 mm", "fall": "0.05 mm" }"#;
-    assert!(before.contains(set_up));
-    before.replace(set_up, r#"{ "rise": "0.1 mm", "fall": "0.25 mm" }"#) + behind
+    assert!(EXAMPLE.contains(set_up));
+    let job = ["part", "artwork", "lens_choice"]
+        .into_iter()
+        .fold(EXAMPLE.to_owned(), |job, section| without(&job, section));
+    job.replace(set_up, r#"{ "rise": "0.1 mm", "fall": "0.25 mm" }"#)
 });
+
+/// A document without one of its sections, if it has it.
+fn without(document: &str, section: &str) -> String {
+    let Some((before, rest)) = document.split_once(&format!("    \"{section}\": {{\n")) else {
+        return document.to_owned();
+    };
+    let (_, behind) = rest.split_once("\n    }").unwrap();
+    // The last section has no comma behind it, and leaves one before it.
+    match behind.strip_prefix(",\n") {
+        Some(behind) => before.to_owned() + behind,
+        None => before.trim_end().trim_end_matches(',').to_owned() + behind,
+    }
+}
 
 #[test]
 fn text_and_constructors_give_the_same_bits() {

@@ -100,7 +100,10 @@ pub struct Drawing<'d> {
 
 impl<'d> Drawing<'d> {
     /// Checks every number, in the order of the fields but the samples, which come last.
-    pub(crate) fn checked(self) -> Result<Self, Error> {
+    ///
+    /// # Errors
+    /// [`Error::NotFinite`] or [`Error::OutOfRange`].
+    pub fn checked(self) -> Result<Self, Error> {
         check(Param::DrawingWidth, self.width as f64)?;
         check(Param::DrawingHeight, self.height as f64)?;
         let (_, most) = Param::RowStride.range();
@@ -130,6 +133,36 @@ impl<'d> Drawing<'d> {
         self.pitch_x * self.pitch_y
     }
 
+    /// Sets the pixels that count as ink, those that are ink all over and those with any ink in them, as a
+    /// [`BoundInput`](super::BoundInput) takes them; of a bilevel drawing all three are the same.
+    ///
+    /// # Errors
+    /// [`Error::NotFinite`] or [`Error::OutOfRange`] for the drawing; [`Error::LengthMismatch`] for a mask of another
+    /// size.
+    pub fn ink_masks<'m>(
+        &self,
+        ink: &mut BitmapMut<'m>,
+        solid: &mut BitmapMut<'m>,
+        touched: &mut BitmapMut<'m>,
+    ) -> Result<(), Error> {
+        let drawing = self.checked()?;
+        let all_over = match drawing.kind {
+            SampleKind::Bilevel => 1,
+            SampleKind::Coverage => u8::MAX,
+        };
+        for (mask, level) in [(ink, drawing.ink_level()), (solid, all_over), (touched, 1)] {
+            let view = mask.view();
+            if view.width() != drawing.width || view.height() != drawing.height {
+                let (value, expected) = (view.width() * view.height(), drawing.width * drawing.height);
+                return Err(Error::LengthMismatch { param: Param::Output, value, expected });
+            }
+            for (y, words) in mask.rows_mut().enumerate() {
+                drawing.set_from(level, y, words);
+            }
+        }
+        Ok(())
+    }
+
     /// Sets the pixels that are ink in a mask of the drawing's size. Takes one word of room for each thread.
     pub(crate) fn ink(
         &self,
@@ -138,7 +171,12 @@ impl<'d> Drawing<'d> {
         watch: &mut Watch<'_>,
     ) -> Result<(), Error> {
         let level = self.ink_level();
-        mask.fill_by_rows(room, watch, |y, words| pack_row(self.row(y), words, |sample| sample >= level))
+        mask.fill_by_rows(room, watch, |y, words| self.set_from(level, y, words))
+    }
+
+    /// Sets the pixels of a row whose samples are at least this level.
+    fn set_from(&self, level: u8, y: usize, words: &mut [u64]) {
+        pack_row(self.row(y), words, |sample| sample >= level);
     }
 
     /// Samples of one row; none beyond the last.

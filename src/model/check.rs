@@ -33,12 +33,13 @@ use super::mark::{
     LetterShape, Resolution, Response, Scan, ScanDose, SeenSpot, SmallestDetails, SmallestText, TextGrade,
     TextGrades, TextLimits, Typeface, check_fill, fill_marks, least_over_mean, ripple_contrast, scan_dose,
 };
-use super::math::{greater, lesser};
+use super::math::greater;
 use super::optics::carried::expanded_before_lens;
 use super::optics::{
     Beam, BeforeLens, CheckedBeam, CheckedFocus, FocusedBeam, Glass, LensShape, SingletFocus, before_lens,
     check_clear_aperture, checked_singlet_of, focus_of, singlet_focus_of,
 };
+use super::surface::Measured;
 use super::twofold::Twofold;
 use crate::error::{Error, Param, check, within_model};
 use crate::flags::flags;
@@ -615,24 +616,52 @@ pub fn focus_check(job: &Job) -> Result<Verdict, Error> {
     verdict_over(job, &Heights::LEVEL)
 }
 
-/// Heights between which a surface lies before the rise and the fall of a job are added at its ends, in metres
-/// from the datum, + away from the lens.
-struct Heights {
+/// Heights of a surface before the rise and the fall of a job are added, in metres from the datum, + away from the
+/// lens.
+struct Heights<'a> {
     highest: f64,
     lowest: f64,
     /// What of a range of heights no band of the surface can use.
     lost_to_bands: f64,
+    /// The shape that has them; none where every height between the two is one of the surface.
+    shape: Option<&'a Measured<'a>>,
 }
 
-impl Heights {
+impl Heights<'_> {
     /// A surface that is nothing but its datum: rise and fall are its own.
-    const LEVEL: Self = Self { highest: 0.0, lowest: 0.0, lost_to_bands: 0.0 };
+    const LEVEL: Self = Self { highest: 0.0, lowest: 0.0, lost_to_bands: 0.0, shape: None };
+
+    /// The height at which the surface may lie, rise and fall included, that is nearest to another; of two as near
+    /// the one toward the lens.
+    fn nearest_to(&self, wanted: Twofold, rise: f64, fall: f64) -> Twofold {
+        let mut nearest = Twofold::from(f64::INFINITY);
+        let mut least = f64::INFINITY;
+        let mut look_at = |highest: f64, lowest: f64| {
+            let (highest_z, lowest_z) = (Twofold::sum(highest, -rise), Twofold::sum(lowest, fall));
+            let (above, below) = ((highest_z - wanted).to_f64(), (wanted - lowest_z).to_f64());
+            let (z, distance) = if above > 0.0 {
+                (highest_z, above)
+            } else if below > 0.0 {
+                (lowest_z, below)
+            } else {
+                (wanted, 0.0)
+            };
+            if distance < least || (distance == least && (z - nearest).is_negative()) {
+                (nearest, least) = (z, distance);
+            }
+        };
+        match self.shape {
+            Some(shape) => shape.for_each_stretch(look_at),
+            None => look_at(self.highest, self.lowest),
+        }
+        nearest
+    }
 }
 
 /// The verdict on a job whose surface lies between these heights.
 // In the frame of either caller, as these are in that of a face: each copy of a verdict takes 1 kB of stack.
 #[inline(always)]
-fn verdict_over(job: &Job, heights: &Heights) -> Result<Verdict, Error> {
+fn verdict_over(job: &Job, heights: &Heights<'_>) -> Result<Verdict, Error> {
     let optics = optics_of(job)?;
     let verdict = judge(job, &optics.ideal, heights)?;
     let Some((real, focus)) = optics.real else {
@@ -815,7 +844,7 @@ fn real_waist(focus: CheckedFocus) -> Result<CheckedFocus, Error> {
 }
 
 /// The verdict on a job with this focus.
-fn judge(job: &Job, optics: &CheckedFocus, heights: &Heights) -> Result<Verdict, Error> {
+fn judge(job: &Job, optics: &CheckedFocus, heights: &Heights<'_>) -> Result<Verdict, Error> {
     let CheckedFocus { beam, lens_to_waist, focused, .. } = *optics;
     let focus_z = match job.focus {
         FocusSetting::FromDatum { focus_z } => Twofold::from(check(Param::FocusZ, focus_z)?),
@@ -880,33 +909,26 @@ fn judge(job: &Job, optics: &CheckedFocus, heights: &Heights) -> Result<Verdict,
             in_depth: depth.is_some_and(|depth| depth.contains(z_offset)),
         }
     };
-    // A surface that misses its datum is told by its place nearest to it.
-    let nearest_to_datum = if highest_z.to_f64() > 0.0 {
-        highest_z
-    } else if lowest_z.to_f64() < 0.0 {
-        lowest_z
-    } else {
-        Twofold::ZERO
-    };
+    let nearest_to = |z: Twofold| heights.nearest_to(z, rise, fall);
     let highest = place(highest_z - focus_z);
-    let datum = place(nearest_to_datum - focus_z);
+    // A surface that misses its datum is told by its place nearest to it.
+    let datum = place(nearest_to(Twofold::ZERO) - focus_z);
     let lowest = place(lowest_z - focus_z);
 
     // The ends are then equally far from the waist on either side.
     let half = Twofold::from(0.5);
-    let best_focus_z = (half * (lowest_z + highest_z)).to_f64();
+    let best_focus = half * (lowest_z + highest_z);
     let half_span = half * (lowest_z - highest_z);
     let at_best = place(half_span);
 
-    // Lines lie apart the most where the spot is smallest: in the waist, if the surface passes through it.
-    let through_waist = highest.z_offset <= 0.0 && lowest.z_offset >= 0.0;
-    let sharpest =
-        if through_waist { waist_seen } else { lesser(highest.seen_diameter, lowest.seen_diameter) };
+    // Lines lie apart the most where the spot is smallest: where the surface comes nearest to the waist.
     let striped = |seen_diameter: f64| {
         fill_marks(q)
             && line_interval.is_some_and(|interval| q * least_over_mean(seen_diameter, interval) < 1.0)
     };
-    let gaps = striped(sharpest);
+    let striped_with =
+        |focus: Twofold| striped(seen.of_spot(checked_defocus(&beam, nearest_to(focus) - focus).diameter));
+    let gaps = striped_with(focus_z);
 
     let marks = in_waist.is_some();
     let holds = highest.details_hold && datum.details_hold && lowest.details_hold && !gaps;
@@ -936,16 +958,16 @@ fn judge(job: &Job, optics: &CheckedFocus, heights: &Heights) -> Result<Verdict,
     reasons.add(Reasons::LOW_OUT_OF_FOCUS, !lowest.in_depth);
     reasons.add(Reasons::NO_DEPTH, depth.is_none());
     let room = (lens_to_waist - half_span).to_f64() > 0.0;
-    // Another focus takes the surface through the waist, where lines lie apart the most.
-    let another_focus_helps = !holds && !striped(waist_seen);
-    let refocus_helps = another_focus_helps && at_best.details_hold && room;
+    let refocus_helps = !holds && !striped_with(best_focus) && at_best.details_hold && room;
     reasons.add(Reasons::REFOCUS_HELPS, refocus_helps);
     reasons.add(Reasons::REFOCUS_SHARPENS, marks && !in_depth && at_best.in_depth && room);
     // The lens must clear the highest place when it is focused on the lowest.
     let room_for_bands = (lens_to_waist - half_span - half_span).to_f64() > 0.0;
     let holding = holding_range(detail_range, text_range, text_keeps(waist_seen));
     let bands = holding.is_some_and(|range| range.full > heights.lost_to_bands);
-    reasons.add(Reasons::BANDS_HELP, another_focus_helps && bands && !refocus_helps && room_for_bands);
+    // A band may take the surface through the waist.
+    let bands_help = !holds && !striped(waist_seen) && bands;
+    reasons.add(Reasons::BANDS_HELP, bands_help && !refocus_helps && room_for_bands);
 
     Ok(Verdict {
         outcome,
@@ -963,7 +985,7 @@ fn judge(job: &Job, optics: &CheckedFocus, heights: &Heights) -> Result<Verdict,
         highest,
         datum,
         lowest,
-        best_focus_z,
+        best_focus_z: best_focus.to_f64(),
         best_worst_growth: at_best.growth,
         validity: beam.cone.validity,
     })

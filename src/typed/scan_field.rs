@@ -105,7 +105,7 @@ pub struct ScanFieldExtent {
 /// Where to put the table for a field.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct ScanFieldFocus {
-    /// Best height of the table, from the focus on the axis.
+    /// Best height of the table, from the focus on the axis: that at which the largest spot is smallest.
     pub best: Offset,
     /// The greatest distance of any focus of the field from there.
     pub greatest_defocus: Length,
@@ -234,8 +234,8 @@ impl ScanLens {
         })
     }
 
-    /// The best height of a flat table for the part of the field within a radius: halfway between the highest
-    /// and the lowest focus. As [`model::surface::scan_field_focus`](crate::model::surface::scan_field_focus).
+    /// The best height of a flat table for the part of the field within a radius: that at which the largest spot is
+    /// smallest. As [`model::surface::scan_field_focus`](crate::model::surface::scan_field_focus).
     ///
     /// # Errors
     /// As there: the radius must be within that of the field.

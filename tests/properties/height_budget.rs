@@ -196,8 +196,15 @@ proptest! {
                 prop_assert!(!plan.stays_in_focus || in_focus(&depth, here, removed), "pass {pass}: {plan:?}");
             }
         }
-        // One pass more to a stage would leave the depth.
+        // One pass more to a stage would leave the depth, wherever focus is set.
         prop_assert!(k == plan.passes || f64::from(k + 1) * each > plan.usable_depth);
+        if k < plan.passes && aim == FocusAim::Midway {
+            let deeper = f64::from(k + 1) * each * (1.0 + 1e-8);
+            for step in -100..=200 {
+                let other = deeper * f64::from(step) / 100.0;
+                prop_assert!(!(in_focus(&depth, other, 0.0) && in_focus(&depth, other, deeper)), "{other}: {plan:?}");
+            }
+        }
         for pair in focus[..stages as usize].windows(2) {
             prop_assert!(pair[0] < pair[1]);
         }
@@ -213,6 +220,12 @@ proptest! {
         same_bits(best.worst_growth, through.best_worst_growth);
         prop_assert_eq!((best.taper_half_angle, best.taper_ratio), (0.0, 1.0));
         prop_assert!(through.worst_growth >= best.worst_growth * (1.0 - ROUNDING));
+        for k in -50..=150 {
+            let other = thickness * f64::from(k) / 100.0;
+            let worst = [0.0, 0.25, 0.5, 1.0].map(|at| defocus(&beam, at * thickness - other).unwrap().growth);
+            let worst = worst.into_iter().fold(0.0, f64::max);
+            prop_assert!(worst >= best.worst_growth * (1.0 - ROUNDING), "{worst} at {other}");
+        }
         for k in 0..=64 {
             let here = defocus(&beam, (f64::from(k) / 64.0 - at) * thickness).unwrap().diameter;
             prop_assert!(here <= through.widest * (1.0 + ROUNDING));

@@ -323,6 +323,40 @@ proptest! {
         }
     }
 
+    /// A dense search over lenses and focus heights finds no lens that holds everything with a smaller worst spot than the
+    /// first of those that serve has at mid-height. (A fill whose lines do not meet there may meet off focus: such a
+    /// lens is not asked.)
+    #[test]
+    fn no_lens_at_any_height_is_better(job in job(), lenses in lenses(), set_up in set_up()) {
+        let Some((choice, rankings)) = chosen(&job, &lenses, &set_up) else { return Ok(()) };
+        prop_assume!(choice.serving > 0);
+        let best = rankings[choice.best].found.unwrap().worst.diameter;
+        let (rise, fall) = (job.surface_rise + set_up.tolerance, job.surface_fall + set_up.tolerance);
+        for (lens, ranking) in lenses.iter().zip(&rankings) {
+            let Ok(found) = ranking.found else { continue };
+            if ranking.reasons.contains(LensReasons::FILL_HAS_GAPS)
+                || lens.working_distance - 0.5 * (rise + fall) < set_up.least_clearance
+            {
+                continue;
+            }
+            for step in -40..=40 {
+                let focus_z = 0.5 * (fall - rise) + 0.5 * (rise + fall + found.depth.map_or(0.0, |depth| depth.full)) * f64::from(step) / 40.0;
+                let there = Job {
+                    focal_length: lens.focal_length,
+                    lens: lens.lens,
+                    focus: FocusSetting::FromDatum { focus_z },
+                    surface_rise: rise,
+                    surface_fall: fall,
+                    ..job
+                };
+                let Ok(verdict) = focus_check(&there) else { continue };
+                let holds = matches!(verdict.outcome, Outcome::Holds | Outcome::HoldsOutOfFocus);
+                let worst = verdict.highest.diameter.max(verdict.lowest.diameter);
+                prop_assert!(!holds || worst >= best * (1.0 - 1e-12), "{worst} at {focus_z} against {best}");
+            }
+        }
+    }
+
     /// What it finds of each lens is what the check says of the job on a surface about the waist.
     #[test]
     fn each_lens_as_the_check_finds_it(job in job(), lenses in lenses(), set_up in set_up()) {

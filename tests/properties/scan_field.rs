@@ -247,43 +247,45 @@ proptest! {
         prop_assert!(wider.radius >= extent.radius);
     }
 
-    /// No other height has all foci of the field nearer.
+    /// Under a telecentric lens no other height has all foci of the field nearer.
     #[test]
     fn the_greatest_defocus_is_least((beam, lens, zr) in beam_and_lens(), share in 0.01f64..=1.0) {
+        let lens = telecentric(lens);
         let focus = scan_field_focus(&beam, &lens, share * lens.field_radius).unwrap();
-        let farthest = |z: f64| {
-            let off = |k: u32| {
-                let q = (share * f64::from(k) / 50.0).powi(2);
-                (lens.edge_tangential_z * q - z).abs().max((lens.edge_sagittal_z * q - z).abs())
-            };
-            (0..=50).map(off).fold(0.0, f64::max)
-        };
-        let least = farthest(focus.best_z);
+        let least = farthest(&lens, share, focus.best_z);
         prop_assert!((least - focus.greatest_defocus).abs() <= 1e-12 * least + 1e-300);
         let span = focus.greatest_defocus.max(1e-6 * zr);
         for k in -100..=100 {
-            prop_assert!(farthest(focus.best_z + span * f64::from(k) / 50.0) >= least * (1.0 - 1e-12));
+            prop_assert!(farthest(&lens, share, focus.best_z + span * f64::from(k) / 50.0) >= least * (1.0 - 1e-12));
         }
     }
 
-    /// Under a telecentric lens that height makes the largest spot smallest.
+    /// A dense search over heights of the table and places of the field never finds a height with a smaller largest spot,
+    /// under any lens; and no place with a larger spot than those that are told.
     #[test]
-    fn the_largest_spot_is_smallest((beam, lens, zr) in beam_and_lens(), share in 0.01f64..=1.0) {
-        let lens = telecentric(lens);
+    fn the_largest_spot_is_smallest((beam, lens, zr) in beam_and_lens(), share in 0.01f64..=1.0, is_telecentric: bool) {
+        let lens = if is_telecentric { telecentric(lens) } else { lens };
         let focus = scan_field_focus(&beam, &lens, share * lens.field_radius).unwrap();
-        let least = worst(&beam, &lens, share, focus.best_z);
+        let (least, at) = worst_place(&beam, &lens, share, focus.best_z);
         let told = focus.centre_growth.max(focus.edge_growth_along_radius).max(focus.edge_growth_across_radius);
         close(told, least, 1e4);
-        let span = focus.greatest_defocus.max(1e-6 * zr);
-        for k in -40..=40 {
-            let other = worst(&beam, &lens, share, focus.best_z + span * f64::from(k) / 20.0);
-            prop_assert!(other >= least * (1.0 - 1e-12), "{other} against {least}");
+        let defocus = farthest(&lens, share, focus.best_z);
+        prop_assert!((defocus - focus.greatest_defocus).abs() <= 1e-12 * defocus + 1e-300);
+        // From highest to lowest focus and beyond, and closely about the answer.
+        let span = 2.0 * focus.greatest_defocus + 1e-3 * zr;
+        for k in -60..=60 {
+            let part = f64::from(k) / 60.0;
+            for z in [focus.best_z + span * part, focus.best_z + span * part.powi(7)] {
+                // Places between the steps of the search are looked at about the worst.
+                let other = worst(&beam, &lens, share, z).max(larger(&at_place(&beam, &lens, at, z)));
+                prop_assert!(other >= least * (1.0 - 1e-9), "{other} at {z} against {least}: {focus:?}");
+            }
         }
     }
 
-    /// Under another lens it comes close, within the bounds of the module's documentation.
+    /// Halfway the largest spot is at most 14 % larger, within the bounds of the module's documentation.
     #[test]
-    fn the_largest_spot_is_nearly_smallest(
+    fn halfway_the_largest_spot_is_nearly_smallest(
         (beam, lens, zr) in beam_and_lens(),
         edges in (-5.0f64..5.0, -5.0f64..5.0),
         edge_incidence in 0.0f64..0.5,
@@ -293,17 +295,48 @@ proptest! {
         prop_assume!(edge_tangential_z.abs() <= 10.0 && edge_sagittal_z.abs() <= 10.0);
         let lens = ScanLens { edge_tangential_z, edge_sagittal_z, edge_incidence, edge_spot_ratio, ..lens };
         let focus = scan_field_focus(&beam, &lens, lens.field_radius).unwrap();
-        let halfway = worst(&beam, &lens, 1.0, focus.best_z);
-        for k in -40..=40 {
-            let other = worst(&beam, &lens, 1.0, focus.best_z + focus.greatest_defocus * f64::from(k) / 40.0);
-            prop_assert!(halfway <= 1.145 * other, "{halfway} against {other}");
-        }
+        let halfway = scan_field_focus(&beam, &telecentric(lens), lens.field_radius).unwrap();
+        let (best, halfway) = (worst(&beam, &lens, 1.0, focus.best_z), worst(&beam, &lens, 1.0, halfway.best_z));
+        prop_assert!(halfway <= 1.145 * best, "{halfway} against {best}");
     }
 }
 
-/// The worst corner of what `the_largest_spot_is_nearly_smallest` draws from, by hand: with foci at 5 and 0.5
+/// The greatest distance of a focus of a part of the field from a height.
+fn farthest(lens: &ScanLens, share: f64, z: f64) -> f64 {
+    let off = |k: u32| {
+        let q = (share * f64::from(k) / 50.0).powi(2);
+        (lens.edge_tangential_z * q - z).abs().max((lens.edge_sagittal_z * q - z).abs())
+    };
+    (0..=50).map(off).fold(0.0, f64::max)
+}
+
+/// As `at`, of a share whose product with the radius may be rounded beyond the edge.
+fn at_place(beam: &Beam, lens: &ScanLens, share: f64, z: f64) -> ScanFieldSpot {
+    scan_field_at(beam, lens, (share * lens.field_radius).min(lens.field_radius), 0.0, z).unwrap()
+}
+
+/// The largest growth, looked at in many places and then in many about the largest; and where it is.
+fn worst_place(beam: &Beam, lens: &ScanLens, share: f64, z: f64) -> (f64, f64) {
+    let mut found = (0.0, 0.0);
+    let (mut least, mut greatest) = (0.0, share);
+    for _ in 0..4 {
+        let step = (greatest - least) / 60.0;
+        for k in 0..=60 {
+            let place = if k == 60 { greatest } else { least + step * f64::from(k) };
+            let grown = larger(&at_place(beam, lens, place, z));
+            if grown > found.0 {
+                found = (grown, place);
+            }
+        }
+        (least, greatest) = ((found.1 - step).max(0.0), (found.1 + step).min(share));
+    }
+    found
+}
+
+/// The worst corner of what `halfway_the_largest_spot_is_nearly_smallest` draws from, by hand: with foci at 5 and 0.5
 /// Rayleigh ranges at the edge and 0.5 rad there, halfway gives √(1 + (2.5/cos 0.5)²)/cos 0.5 = 3.4403 waists, and
-/// 2.8475 Rayleigh ranges give 3.018: 14 % more.
+/// 2.8476 Rayleigh ranges give 3.018: 14 % more. There the spots in the middle and at the edge are alike:
+/// with c = cos² 0.5 = 0.770151, 1 + z² = (1 + (5 − z)²/c)/c has the root z = 2.84763.
 #[test]
 fn halfway_is_fourteen_per_cent_off_at_worst() {
     let beam = Beam { wavelength: 1.064e-6, m2: 1.3, waist_diameter: 60e-6 };
@@ -317,8 +350,41 @@ fn halfway_is_fourteen_per_cent_off_at_worst() {
         edge_spot_ratio: 1.0,
     };
     let focus = scan_field_focus(&beam, &lens, lens.field_radius).unwrap();
-    let ratio = worst(&beam, &lens, 1.0, focus.best_z) / worst(&beam, &lens, 1.0, 2.8475 * zr);
+    assert!((focus.best_z / zr - 2.84763).abs() < 1e-5, "{}", focus.best_z / zr);
+    let ratio = worst(&beam, &lens, 1.0, 2.5 * zr) / worst(&beam, &lens, 1.0, focus.best_z);
     assert!(ratio > 1.13 && ratio < 1.14, "{ratio}");
+    assert!((focus.centre_growth / focus.edge_growth_along_radius - 1.0).abs() < 1e-14);
+}
+
+/// Light so slanted that a spot between the middle and the edge is longer than either along the radius: the best height
+/// goes by it, and by the spot across the radius at the edge, which is as large.
+#[test]
+fn a_spot_as_large_inside_of_the_field() {
+    let beam = Beam { wavelength: 1.064e-6, m2: 1.3, waist_diameter: 60e-6 };
+    let zr = beam_parameters(&beam).unwrap().rayleigh_range;
+    let mut inside = 0;
+    for step in 0..12 {
+        let lens = ScanLens {
+            focal_length: 0.16,
+            field_radius: 70e-3,
+            edge_tangential_z: 6.67 * zr,
+            edge_sagittal_z: (12.0 + 0.6 * f64::from(step)) * zr,
+            edge_incidence: 1.0,
+            edge_spot_ratio: 1.0,
+        };
+        let focus = scan_field_focus(&beam, &lens, lens.field_radius).unwrap();
+        let (least, _) = worst_place(&beam, &lens, 1.0, focus.best_z);
+        let along = |k: u32| at(&beam, &lens, f64::from(k) / 4000.0, focus.best_z).growth_along_radius;
+        let longest = (0..4000).map(along).fold(0.0, f64::max);
+        let told = [focus.centre_growth, focus.edge_growth_along_radius, focus.edge_growth_across_radius];
+        inside += u32::from(longest > 1.001 * told[0].max(told[1]) && (longest / told[2] - 1.0).abs() < 1e-6);
+        for k in -40..=40 {
+            let z = focus.best_z + 0.05 * zr * f64::from(k) / 40.0;
+            let (other, _) = worst_place(&beam, &lens, 1.0, z);
+            assert!(other >= least * (1.0 - 1e-12), "{other} against {least} at {}", z / zr);
+        }
+    }
+    assert!(inside > 5, "{inside}");
 }
 
 /// What a field grows to in its middle is never too much for its middle, however it is rounded: a field that is

@@ -243,6 +243,95 @@ fn a_job() -> Job {
     }
 }
 
+/// The job of the documentation, as a scan of lines this far apart that brings 2.7 times what just marks.
+fn lines(interval: f64) -> Job {
+    use spotwise::model::check::JobDose;
+    use spotwise::model::mark::Response;
+    let (power, speed) = (20.0, 0.2);
+    let threshold = power / (speed * interval) / 2.7;
+    let dose =
+        JobDose::Scan { power, speed, line_interval: interval, threshold, response: Response::Coating };
+    Job { finest_stroke: 1e-3, finest_gap: 1e-3, dose, ..a_job() }
+}
+
+/// A fill on two steps has the gaps that it has on either of them, wherever focus is, and none of its own where focus lies
+/// between them; and where another focus is said to help, it does.
+#[test]
+fn a_fill_is_judged_where_the_surface_is() {
+    let has_gaps = |reasons: Reasons| reasons.contains(Reasons::FILL_HAS_GAPS);
+    let (mut with, mut without, mut only_between, mut helped) = (0, 0, 0, 0);
+    for tens in 6..30 {
+        for half in [0.1e-3, 0.3e-3, 0.6e-3, 1.2e-3] {
+            let heights = [-half, half];
+            let steps = Surface::Steps { edges: &[-HALF, 0.1 * HALF, HALF], z: &heights };
+            for focus in -20..=20 {
+                let focus_z = f64::from(focus) * 0.1e-3;
+                let job = focused_at(&lines(f64::from(tens) * 10e-6), focus_z);
+                let job = Job { surface_rise: 0.02e-3, surface_fall: 0.05e-3, ..job };
+                let found = surface_check(&job, &steps, &REGION, 1).unwrap().verdict;
+                let on_steps = heights.map(|z| focus_check(&at_place(&job, z)).unwrap());
+                let on_either = on_steps.iter().any(|there| has_gaps(there.reasons));
+                assert_eq!(has_gaps(found.reasons), on_either, "{job:?} on {heights:?}");
+                let nearest = if focus_z.abs() < 1e-9 { found.datum.z_offset.abs() } else { 0.0 };
+                assert!(nearest == 0.0 || (nearest - half + 0.05e-3).abs() < 1e-12, "{found:?}");
+                with += u32::from(on_either);
+                without += u32::from(!on_either);
+                let between = Job { surface_rise: half + 0.02e-3, surface_fall: half + 0.05e-3, ..job };
+                only_between += u32::from(!on_either && has_gaps(focus_check(&between).unwrap().reasons));
+                let at_best =
+                    surface_check(&focused_at(&job, found.best_focus_z), &steps, &REGION, 1).unwrap();
+                let holds_at_best = at_best.verdict.outcome != Outcome::Lost;
+                if found.outcome == Outcome::Lost {
+                    assert_eq!(found.reasons.contains(Reasons::REFOCUS_HELPS), holds_at_best, "{found:?}");
+                    helped += u32::from(holds_at_best);
+                }
+            }
+        }
+    }
+    assert!(
+        with > 100 && without > 100 && only_between > 100 && helped > 100,
+        "{with} {without} {only_between} {helped}"
+    );
+}
+
+/// The same of a grid, whose only cells with all their probes lie apart in height.
+#[test]
+fn a_hole_in_a_grid_is_no_surface() {
+    let (x, nan) = ([-HALF, -0.5 * HALF, 0.5 * HALF, HALF], f64::NAN);
+    let (high, low) = (-0.6e-3, 0.6e-3);
+    let row = [high, high, low, low];
+    let z = [row, row].concat();
+    // With all its probes the grid has a slope that passes through focus; without those of the middle column…
+    let whole = Surface::Grid { x: &x, y: &[-HALF, HALF], z: &z };
+    let x = [-HALF, -0.5 * HALF, 0.0, 0.5 * HALF, HALF];
+    let row = [high, high, nan, low, low];
+    let z = [row, row].concat();
+    let holed = Surface::Grid { x: &x, y: &[-HALF, HALF], z: &z };
+    let job = Job { surface_rise: 0.0, surface_fall: 0.0, ..lines(110e-6) };
+    let gaps = |surface: &Surface| {
+        let found = surface_check(&job, surface, &REGION, 1).unwrap().verdict;
+        (found.reasons.contains(Reasons::FILL_HAS_GAPS), found.datum.z_offset)
+    };
+    assert_eq!(gaps(&whole), (true, 0.0));
+    // …it leaves no gaps, and of the two places as near the datum the one toward the lens is told.
+    assert_eq!(gaps(&holed), (false, high));
+}
+
+/// Bands are said to help only where their number is told.
+#[test]
+fn no_more_than_a_million_bands_help() {
+    let level = focus_check(&Job { finest_stroke: 1e-3, finest_gap: 1e-3, ..a_job() }).unwrap();
+    let finest = level.highest.smallest.unwrap();
+    for (more, expected) in [(1e-13, false), (1e-9, true)] {
+        let finest = finest.bar.max(finest.gap) * (1.0 + more);
+        let job = Job { finest_stroke: finest, finest_gap: finest, ..a_job() };
+        let found = check_on(&job, &Surface::Plane { slope_x: 1e-3, slope_y: 0.0 });
+        assert_eq!(found.verdict.outcome, Outcome::Lost);
+        assert_eq!(found.bands.is_some(), expected, "{found:?}");
+        assert_eq!(found.verdict.reasons.contains(Reasons::BANDS_HELP), expected);
+    }
+}
+
 /// Surface, region and cells are refused before the job's numbers.
 #[test]
 fn refusals_come_in_order() {

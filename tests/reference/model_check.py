@@ -5,8 +5,8 @@ datum. Seen from the waist, + away from the lens, its highest place, datum and l
 
   -rise - focus_z        -focus_z        fall - focus_z
 
-A surface with a shape reaches from `top` to `bottom` before that, and its datum is what of it lies nearest to
-z = 0; rise and fall are then not its own, and every band of it needs room for them.
+A surface with a shape reaches from `top` to `bottom` before that, in one stretch of heights or several, and its datum is
+what of it lies nearest to z = 0; rise and fall are then not its own, and every band of it needs room for them.
 
 With a real lens the waist is the place of the least 86.5 % diameter, and the beam is the one that has
 this diameter there. The dose of a scan is that of model_dose with the spot of the waist; the ripple of its
@@ -117,10 +117,12 @@ def choices_of(row):
 class Job:
     """A checked job: the focused beam, the heights of the surface and the wanted details."""
 
-    def __init__(self, row, as_ideal=False, ends=None):
-        """`as_ideal` asks what an ideal lens would have promised for a job with a real one; `ends` are the
-        heights of the highest and the lowest place of a shape."""
-        self.top, self.bottom = ends or (mpf(0), mpf(0))
+    def __init__(self, row, as_ideal=False, stretches=None):
+        """`as_ideal` asks what an ideal lens would have promised for a job with a real one; `stretches` are the
+        ends of every stretch of heights that a shape has."""
+        has_shape = stretches is not None
+        stretches = stretches or [(mpf(0), mpf(0))]
+        self.top, self.bottom = min(top for top, _ in stretches), max(bottom for _, bottom in stretches)
         chosen = choices_of(row)
         raw_beam, setting = chosen["raw_beam"], chosen["focus_setting"]
         self.criterion, self.dose, self.response = chosen["criterion"], chosen["dose"], chosen["response"]
@@ -169,7 +171,8 @@ class Job:
         self.fall = number("surface fall", row["surface_fall"])
         self.lowest_z = self.bottom + self.fall
         self.span = self.lowest_z - self.highest_z
-        self.lost_to_bands = self.rise + self.fall if ends else mpf(0)
+        self.stretches = [(top - self.rise, bottom + self.fall) for top, bottom in stretches]
+        self.lost_to_bands = self.rise + self.fall if has_shape else mpf(0)
         self.criterion_value = criterion_number(row, self.criterion)
         self.stroke = number("finest stroke", row["finest_stroke"])
         self.gap = number("finest gap", row["finest_gap"])
@@ -219,6 +222,14 @@ class Job:
             self.fill_depth = depth if digs else mpf(0)
             # The dose is computed; then the two are taken from each other.
             self.depth_ulp = allowed(DEPTH_ULP, 1 + self.q / (self.q - 1)) if digs else DEPTH_ULP
+
+    def nearest_to(self, z):
+        """The height that the surface may have nearest to another; of two as near the one toward the lens."""
+        found = sorted((abs(near - z), near) for near in (min(max(top, z), bottom) for top, bottom in self.stretches))
+        (least, nearest), (next_least, _) = found[0], found[min(1, len(found) - 1)]
+        if least != next_least and next_least - least <= NEAR * next_least:
+            raise TooClose
+        return nearest
 
     def seen(self, diameter):
         """The spot as the material sees it."""
@@ -375,16 +386,18 @@ def reasons_of(job, places, half, middle):
         reasons |= NO_DEPTH
     if job.marks and not job.text_keeps(job.beam.waist_diameter):
         reasons |= TEXT_TOO_SMALL
-    gaps = fill_has_gaps(job, places)
+    gaps = fill_has_gaps(job, job.focus_z)
     if gaps:
         reasons |= FILL_HAS_GAPS
     all_hold = not gaps and all(job.all_hold(job.beam.diameter(z)) for z in places.values())
     room = exceeds(job.lens_to_waist, job.span / 2)
     refocus = job.all_hold(best_diameter) and room
-    # With the surface in the waist, or a band of it at a time.
-    if not all_hold and not fill_has_gaps_at(job, mpf(0)):
-        if refocus:
+    if not all_hold:
+        if refocus and not fill_has_gaps(job, (job.highest_z + job.lowest_z) / 2):
             reasons |= BETTER_FOCUS_HELPS
+        # A band of it at a time, which may pass through the waist.
+        elif fill_has_gaps_at(job, mpf(0)):
+            pass
         elif holding_half(job) is not None and exceeds(job.lens_to_waist, job.span):
             # Nothing is lost to the bands of a job without a shape.
             if not job.lost_to_bands or exceeds(2 * holding_half(job), job.lost_to_bands):
@@ -395,10 +408,10 @@ def reasons_of(job, places, half, middle):
     return reasons
 
 
-def fill_has_gaps(job, places):
-    """Whether the dose midway between two lines is below the threshold where the spot is smallest, which is
-    in the waist if the surface passes through it."""
-    return fill_has_gaps_at(job, min(max(places["highest"], mpf(0)), places["lowest"]))
+def fill_has_gaps(job, focus_z):
+    """Whether the dose midway between two lines is below the threshold where the spot is smallest: where the
+    surface comes nearest to the waist."""
+    return fill_has_gaps_at(job, job.nearest_to(focus_z) - focus_z)
 
 
 def fill_has_gaps_at(job, z):
@@ -413,7 +426,7 @@ def focus_check(row):
     return verdict_on(Job(row), row)
 
 
-def verdict_on(job, row, ends=None):
+def verdict_on(job, row, stretches=None):
     half = depth_of_computed_beam(job.beam, job.criterion, job.criterion_value)
     places = places_of(job)
     middle = job.span / 2
@@ -442,7 +455,7 @@ def verdict_on(job, row, ends=None):
         answer |= {f"real_{key}": value for key, value in job.real.outputs().items()}
         # A beam before an expander counts here too.
         answer["real_half_angle"] = max(job.ideal["half_angle"], job.real.half_angle)
-        answer["promised"] = promised_outcome(Job(row, as_ideal=True, ends=ends))
+        answer["promised"] = promised_outcome(Job(row, as_ideal=True, stretches=stretches))
     for key in symmetric(0):
         answer[f"detail_{key}_ulp"] = detail_ulp
         answer[f"text_{key}_ulp"] = text_ulp
@@ -450,8 +463,7 @@ def verdict_on(job, row, ends=None):
 
 
 def places_of(job):
-    nearest_to_datum = min(max(job.highest_z, mpf(0)), job.lowest_z)
-    heights = {"highest": job.highest_z, "datum": nearest_to_datum, "lowest": job.lowest_z}
+    heights = {"highest": job.highest_z, "datum": job.nearest_to(mpf(0)), "lowest": job.lowest_z}
     return {name: z - job.focus_z for name, z in heights.items()}
 
 
@@ -471,7 +483,7 @@ def outcome_of(job, answer):
     names = ("highest", "datum", "lowest")
     if not job.marks:
         return NO_MARK
-    if fill_has_gaps(job, places_of(job)) or not all(answer[f"{name}_details_hold"] for name in names):
+    if fill_has_gaps(job, job.focus_z) or not all(answer[f"{name}_details_hold"] for name in names):
         return DETAILS_LOST
     if not all(answer[f"{name}_in_depth"] for name in names):
         return DETAILS_ONLY

@@ -9,10 +9,11 @@ surface that leans the dose is lowered by the cosine; it must still mark at the 
 of height needs room for rise and fall: the least whole number of bands is (lowest - highest)/(a - t - rise - fall),
 rounded up.
 
+Only heights count that the surface has: those of a smooth one make one stretch, steps and cells have each their own.
 The heights of the ends are taken as doubles, as the extremes give them.
 """
 
-from mpmath import ceil, cos, mpf, tan
+from mpmath import ceil, cos, mpf
 
 from checks import NEAR, TooClose, allowed, choice, exceeds
 from model_check import (
@@ -29,7 +30,7 @@ from model_check import (
 from model_depth import depth_of_computed_beam
 from model_fill import LEAST_THAT_MARKS
 from model_in_focus import SHARE_ULP, UNIT, Measured, shares_and_factors
-from model_shape import CYLINDER, SPHERE, surface_extremes
+from model_shape import CYLINDER, SPHERE, Smooth, surface_extremes
 
 STEEP = 131072
 PARTLY_UNKNOWN = 262144
@@ -38,7 +39,6 @@ CAUTION_INCIDENCE = mpf(float("0.35"))
 MOST_BANDS = 10**6
 # Less than this part of a band is none.
 SLACK = mpf(10) ** -9
-COSINE_ULP = 4
 
 
 def surface_check(row):
@@ -48,8 +48,9 @@ def surface_check(row):
     extremes = surface_extremes(row)
     measured = Measured(row)
     ends = tuple(mpf(float(extremes[f"{end}_z"])) for end in ("highest", "lowest"))
-    job = Job(row, ends=ends)
-    answer = verdict_on(job, row, ends)
+    stretches = stretches_of(measured, ends)
+    job = Job(row, stretches=stretches)
+    answer = verdict_on(job, row, stretches)
     if exceeds(extremes["steepest_incidence"], CAUTION_INCIDENCE):
         answer["reasons"] |= STEEP
     if extremes["unknown_share"] > 0:
@@ -66,15 +67,15 @@ def surface_check(row):
     holding = holding_half(job)
     answer |= share("share_that_holds", measured, job, holding, holding_error(job, holding))
     answer["bands"] = bands(job, ends, holding) if steepest_marks else 0
-    answer |= at_incidence(extremes["steepest_incidence"])
-    return answer
+    if answer["bands"] == 0:
+        answer["reasons"] &= ~BANDS_HELP
+    return answer | {"steepest_irradiance_factor": factor, "steepest_stretch": 1 / factor}
 
 
-def at_incidence(angle):
-    # What an error of the angle makes of its cosine.
-    ulp = allowed(COSINE_ULP, 1 + angle * tan(angle))
-    answer = {"steepest_irradiance_factor": cos(angle), "steepest_stretch": 1 / cos(angle)}
-    return answer | {f"{name}_ulp": ulp for name in answer}
+def stretches_of(measured, ends):
+    if isinstance(measured.surface, Smooth):
+        return [ends]
+    return [(mpf(float(min(z))), mpf(float(max(z)))) for _, z in measured.cells.cells]
 
 
 def worst_place(answer, extremes):

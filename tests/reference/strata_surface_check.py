@@ -8,7 +8,7 @@ from model_shape import CYLINDER, GRID, PLANE, SPHERE, STEPS
 from model_surface_check import surface_check
 from strata import Function, Slot
 from strata_check import filled, flat_work, off_focus, ordinary, real_lens, too_fine
-from strata_check_marking import melt, scan, text_and_details
+from strata_check_marking import gaps, melt, scan, text_and_details
 from strata_check_marking import real_lens as lettered_real_lens
 from strata_optics import OUTSIDE_MODEL
 from strata_shape import CHOICES, PLACES_X, PLACES_Y, PROBES, blank, free_region
@@ -186,6 +186,7 @@ FUNCTIONS = [
             ("scan", 1, drawn(scan)),
             ("melt", 1, drawn(melt)),
             ("text", 2, drawn(text_and_details)),
+            ("lines-on-steps", 3, drawn(gaps, (steps, steps, probed))),
         ],
         choices={
             "dose": "dose of a job",

@@ -217,7 +217,8 @@ pub struct spotwise_scan_field_focus_result {
     pub struct_size: u32,
     /// SPOTWISE_VALIDITY_* bits that apply.
     pub validity: u32,
-    /// Best height of the table in metres, from the focus on the axis, + away from the lens.
+    /// Best height of the table in metres, from the focus on the axis, + away from the lens: that at which the
+    /// largest spot is smallest.
     pub best_z_m: f64,
     /// The greatest distance in metres of any focus of the field from there.
     pub greatest_defocus_m: f64,
@@ -361,8 +362,9 @@ pub unsafe extern "C" fn spotwise_scan_field_extent(
 
 /// The best height of a flat table for the field of a scan head, or the part of it within a radius.
 ///
-/// Halfway between the highest and the lowest focus, so that the greatest defocus is least. Under a
-/// telecentric lens with an edge_spot_ratio of 1 this makes also the largest spot smallest.
+/// No other height makes the largest spot smaller. Under a telecentric lens with an edge_spot_ratio of 1 it is
+/// halfway between the highest and the lowest focus, so that the greatest defocus is least. The largest of the
+/// three growths that are told is then that of the whole field.
 ///
 /// @param[in]  beam     beam at its focus on the axis; set with spotwise_beam_init(); not NULL.
 /// @param[in]  lens     lens; set with spotwise_scan_lens_init(); not NULL.
@@ -375,8 +377,9 @@ pub unsafe extern "C" fn spotwise_scan_field_extent(
 ///         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (half angle above 0.3 rad; a field angle
 ///         above 1.2 rad at the edge).
 ///
-/// Accuracy: height and defocus at most 0.75 ulp (units in the last place) of the exact result, the rest
-///           at most 4 ulp.
+/// Accuracy: halfway, height and defocus are within 0.75 ulp (units in the last place) of the exact result, the rest
+///           within 4 ulp; else all within 4 ulp and what 8 ulp of the square of the growth, less one, make of
+///           the height.
 /// No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
 /// Source: as spotwise_scan_field_at().
 #[unsafe(no_mangle)]

@@ -18,8 +18,9 @@ pub struct spotwise_surface_verdict {
     /// place does not mark, or if it would take over a million. A band in which the surface has no height
     /// needs no focus of its own.
     pub bands: u32,
-    /// The verdict, with what the shape adds to its reasons. Every height from the highest to the lowest
-    /// place counts, also between steps; its datum is the one of them nearest to the datum.
+    /// The verdict, with what the shape adds to its reasons. Only heights count that the surface has; its datum
+    /// is the one of them nearest to the datum, of two as near the one toward the lens. A fill is judged where
+    /// the surface comes nearest to the waist.
     pub verdict: spotwise_verdict,
     /// Highest, lowest and steepest place of the surface.
     pub extremes: spotwise_surface_extremes_result,

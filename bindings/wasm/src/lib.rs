@@ -10,8 +10,15 @@
 //! whole numbers, an absent range is NaN. After an error every output is NaN, and
 //! [`error_parameter`] and its neighbours tell the rest.
 
+mod artwork_job;
 mod exchange;
 
+pub mod artwork;
+pub mod artwork_bound;
+pub mod artwork_exposure;
+pub mod artwork_picture;
+pub mod artwork_remedies;
+pub mod artwork_vector;
 pub mod blur;
 pub mod check;
 pub mod clipping;

@@ -67,6 +67,10 @@ const uneven = { finestStroke: um(60), finestGap: um(60), doseRatio: 2.7, highes
 const shortLens = { focalLength: mm(38.1), workingDistance: mm(25) };
 const setUp = { tolerance: mm(0.2), leastClearance: mm(3) };
 
+const plate = { samples: new Uint8Array(4).fill(255), width: 2, height: 2, pitchX: um(30), pitchY: um(30), kind: "bilevel", use: "burnt raster" };
+const level = { kind: "plane", slope: { awayFromLensAlongX: 0, awayFromLensAlongY: 0 } };
+const burn = { drawing: plate, beam, focus: inFocus, surface: level, answer: { kind: "coating" }, doseRatio: 2 };
+
 /** The error that a call throws. */
 function thrown(call) {
   try {
@@ -252,6 +256,7 @@ test("each code", () => {
     ["unknownChoice", 70, () => s.chooseLens(job, [{ ...shortLens, singlet: null }], setUp)],
     ["outOfRange", 3, () => s.causticCrossing(beam, { ...beam, waist: diameter1e2(m(0)) })],
     ["outsideModel", 87, () => s.focusCheck({ ...scanJob, dose: { ...scanJob.dose, lineInterval: mm(1) } })],
+    ["stopped", 218, () => s.previewMark(burn, () => false)],
     ["notAQuantity", 42, () => s.power("20")],
     ["notAQuantity", 42, () => s.speed("500 W")],
     ["notAQuantity", 42, () => s.dose("1 J")],

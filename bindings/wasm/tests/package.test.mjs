@@ -110,7 +110,7 @@ test("usual mistakes do not compile, and consumers need neither DOM nor Node typ
 test("the README's examples compile, run and print what they say", async () => {
   const readme = readFileSync(join(folder, "README.md"), "utf8");
   const blocks = [...readme.matchAll(/```ts\n(import [^]*?)```/g)].map(([, code]) => code);
-  assert.equal(blocks.length, 3);
+  assert.equal(blocks.length, 4);
   const tsc = join(folder, "node_modules/typescript/bin/tsc");
   const options = ["--noEmit", "--strict", "--module", "nodenext", "--target", "es2022", "--lib", "es2022", "--types", ""];
   for (const code of blocks) {

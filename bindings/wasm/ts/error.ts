@@ -24,13 +24,15 @@ export const errorCode = {
   notAQuantity: 7,
   /** The data cannot tell what was asked for, such as a threshold from too few test marks. */
   undetermined: 8,
+  /** The progress function said that the work shall stop; `value` is the share that was done. */
+  stopped: 9,
 } as const;
 
 /** What an error says besides its message. */
 export interface ErrorDetails {
   /** Permanent number of the error; see {@link errorCode}. */
   readonly code: number;
-  /** Permanent number of the parameter that was refused. */
+  /** Permanent number of the parameter that was refused; 0 for what has none, as a path or a font. */
   readonly parameter: number;
   /** Its name in plain words, such as `"waist diameter"`. */
   readonly parameterName: string;
@@ -52,7 +54,7 @@ export class SpotwiseError extends Error implements ErrorDetails {
   override readonly name = "SpotwiseError";
   /** Permanent number of the error; see {@link errorCode}. */
   readonly code: number;
-  /** Permanent number of the parameter that was refused. */
+  /** Permanent number of the parameter that was refused; 0 for what has none, as a path or a font. */
   readonly parameter: number;
   /** Its name in plain words, such as `"waist diameter"`. */
   readonly parameterName: string;

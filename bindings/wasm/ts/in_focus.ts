@@ -166,11 +166,10 @@ export function shareInFocus(
  * The focus heights that serve a surface best: for the worst spot, for the mean spot, and for the area in focus.
  *
  * The worst spot is least with focus half-way between the highest and the lowest place, the mean area of the spot
- * with focus at the mean height. The height that keeps most area within the depth is found by search: of level
- * parts, as of steps, no other height keeps more; of the rest it keeps at least as much as any other would keep within
- * a depth shorter by a 32nd (by a 4096th of the range, where that is more than 129 depths: from 4097 on that promises
- * nothing), less two millionths of the area. Of a range of heights that keep as much its middle is told,
- * of several such ranges that nearest the lens.
+ * with focus at the mean height. The height that keeps most area within the depth is found by search, and then proven:
+ * no other keeps more by over 1.1e-5 of the area. (Where parts of the surface lie one depth apart to a millionth
+ * of the depth, or to 2^-44 of the range, whether both fit is told for level parts only.) Of a range of heights that
+ * keep as much its middle is told, of several such ranges that nearest the lens.
  *
  * Accuracy: heights by formula to some ulp (units in the last place) of the range; that by search, of a surface of so
  * many cells, to 1e-11 of the depth of focus.

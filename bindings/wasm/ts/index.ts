@@ -15,6 +15,88 @@
 
 export { caution, version } from "./about.js";
 export {
+  markReasonBit,
+  preflight,
+  preflightMemory,
+  previewMark,
+  type CentreShare,
+  type ChangeKind,
+  type DoseWindow,
+  type FoundArea,
+  type InkSpot,
+  type InkSpots,
+  type Judgement,
+  type MarkGrade,
+  type MarkPreview,
+  type MarkReport,
+  type PartChange,
+  type PixelBox,
+  type PreflightInput,
+  type PreflightVerdict,
+  type Topology,
+} from "./artwork.js";
+export { quickBound, quickBoundMemory, type BoundInput, type QuickBound } from "./artwork_bound.js";
+export {
+  depthMap,
+  expectedExposureError,
+  exposeDrawing,
+  exposeDrawingExactly,
+  exposureMemory,
+  fullDose,
+  type DrawingExposure,
+  type ExactExposure,
+  type ExposureFacts,
+} from "./artwork_exposure.js";
+export {
+  type Artwork,
+  type DrawingUse,
+  type DrawnOn,
+  type MarkAnswer,
+  type OnProgress,
+  type PreflightJob,
+  type RasterScan,
+  type SampleKind,
+  type ScanBlur,
+} from "./artwork_job.js";
+export {
+  markPicture,
+  pictureLegend,
+  pictureMemory,
+  type LegendColour,
+  type Picture,
+  type PictureLayers,
+  type PictureView,
+} from "./artwork_picture.js";
+export {
+  bestFocus,
+  focusReach,
+  rankBeams,
+  remedyMemory,
+  smallestScale,
+  type BeamToTry,
+  type Demand,
+  type FocusReach,
+  type JobForAnyBeam,
+  type RankedBeam,
+} from "./artwork_remedies.js";
+export {
+  drawShapes,
+  frameAround,
+  pathBounds,
+  pitchForSpot,
+  setText,
+  type ArtworkFrame,
+  type FillRule,
+  type InkedShape,
+  type InkPath,
+  type LetterSize,
+  type LineOfText,
+  type PathBounds,
+  type PathStep,
+  type PathStroke,
+  type SetLine,
+} from "./artwork_vector.js";
+export {
   astigmaticAt,
   astigmaticParameters,
   beamAt,

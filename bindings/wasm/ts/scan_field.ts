@@ -78,7 +78,7 @@ export interface ScanFieldExtent {
 
 /** Where to put the table for a field. */
 export interface ScanFieldFocus {
-  /** Best height of the table, from the focus on the axis. */
+  /** Best height of the table, from the focus on the axis: that at which the largest spot is smallest. */
   readonly best: Offset;
   /** The greatest distance of any focus of the field from there. */
   readonly greatestDefocus: Length;
@@ -190,11 +190,13 @@ export function scanFieldExtent(beam: Beam, lens: ScanLens, table: Offset, growt
 }
 
 /**
- * The best height of a flat table for the field of a scan head, or the part of it within a radius: halfway between the
- * highest and the lowest focus, so that the greatest defocus is least. Under a telecentric lens with an
- * `edgeSpotRatio` of 1 this makes also the largest spot smallest.
+ * The best height of a flat table for the field of a scan head, or the part of it within a radius: no other makes the
+ * largest spot smaller. Under a telecentric lens with an `edgeSpotRatio` of 1 it is halfway between the highest
+ * and the lowest focus, so that the greatest defocus is least. The largest of the three growths that are told is then that
+ * of the whole field.
  *
- * Accuracy: height and defocus at most 0.75 ulp (units in the last place) of the exact result, the rest at most 4 ulp.
+ * Accuracy: halfway, height and defocus are within 0.75 ulp (units in the last place) of the exact result, the rest
+ * within 4 ulp; else all within 4 ulp and what 8 ulp of the square of the growth, less one, make of the height.
  *
  * @param radius - of the part that is used, 0 to that of the field.
  * @throws {@link SpotwiseError} as {@link scanFieldAt}.

@@ -18,8 +18,9 @@ import type { Length } from "./units.js";
 /** What {@link surfaceCheck} finds. It is advice: a test piece comes first. */
 export interface SurfaceVerdict {
   /**
-   * The verdict, with what the shape adds to its reasons. Every height from the highest to the lowest place counts,
-   * also between steps; its `datum` is the one of them nearest to the datum.
+   * The verdict, with what the shape adds to its reasons. Only heights count that the surface has; its `datum` is the
+   * one of them nearest to the datum, of two as near the one toward the lens. A fill is judged where the surface
+   * comes nearest to the waist.
    */
   readonly verdict: Verdict;
   /** Highest, lowest and steepest place of the surface. */

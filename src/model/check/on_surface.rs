@@ -20,13 +20,11 @@
 //! above [`CAUTION_INCIDENCE`] a reason, [`Reasons::STEEP`], says so.
 
 use super::{Heights, Job, Outcome, Reasons, Verdict, holding_range, verdict_over};
-use crate::error::{Error, Param, check};
+use crate::error::{Error, Param};
 use crate::model::focus::FocusRange;
 use crate::model::mark::fill_marks;
-use crate::model::math::{self, fabs, greater, lesser};
-use crate::model::surface::{
-    Region, Surface, SurfaceExtremes, parts_needed, share_in_focus, surface_extremes,
-};
+use crate::model::math::{fabs, greater, lesser};
+use crate::model::surface::{Measured, Region, Surface, SurfaceExtremes, parts_needed};
 use crate::model::twofold::Twofold;
 use crate::validity::CAUTION_INCIDENCE;
 
@@ -68,17 +66,17 @@ pub struct SurfaceVerdict {
 /// [module](self); a level plane has the verdict of [`focus_check`](super::focus_check) to the bit, but that no
 /// bands are proposed, which could not divide rise and fall.
 ///
-/// Every height from the highest to the lowest place counts as if the surface had it, also between steps: the
-/// datum's place of the verdict is the height among them that is nearest to the datum, and where focus lies between
-/// two steps a fill is judged as in the waist, where its lines may leave gaps that they leave on neither step.
+/// Only heights count that the surface has, wherever within rise and fall: the datum's place of the verdict is the
+/// one nearest to the datum, of two as near the one toward the lens; and a fill is judged where the surface comes nearest to
+/// the waist, as its lines lie apart the most there: on one of two steps, where focus lies between them.
 ///
 /// Accuracy: that of [`focus_check`](super::focus_check) and of
-/// [`surface_extremes`]; shares as
-/// [`share_in_focus`], stretch and factor at most 4 ulp times
-/// 1 + φ·tan φ, φ being the steepest incidence (`tests/vectors/surface_check.csv`).
+/// [`surface_extremes`](crate::model::surface::surface_extremes); shares as
+/// [`share_in_focus`](crate::model::surface::share_in_focus), stretch and factor at most 0.75 ulp
+/// (`tests/vectors/surface_check.csv`).
 ///
 /// # Errors
-/// As [`surface_extremes`], then for `cells_per_side`, then as
+/// As [`surface_extremes`](crate::model::surface::surface_extremes), then for `cells_per_side`, then as
 /// [`focus_check`](super::focus_check).
 ///
 /// # Example
@@ -132,20 +130,24 @@ pub fn surface_check(
     region: &Region,
     cells_per_side: u32,
 ) -> Result<SurfaceVerdict, Error> {
-    let extremes = surface_extremes(surface, region)?;
-    check(Param::CellsPerSide, f64::from(cells_per_side))?;
+    let measured = Measured::checked(surface, region, cells_per_side)?;
+    let Measured { extremes, steepest, .. } = measured;
     let rise_and_fall = job.surface_rise + job.surface_fall;
-    let heights =
-        Heights { highest: extremes.highest_z, lowest: extremes.lowest_z, lost_to_bands: rise_and_fall };
+    let heights = Heights {
+        highest: extremes.highest_z,
+        lowest: extremes.lowest_z,
+        lost_to_bands: rise_and_fall,
+        shape: Some(&measured),
+    };
     let mut verdict = verdict_over(job, &heights)?;
-    let steepest_irradiance_factor = math::cos(extremes.steepest_incidence);
+    let stretch = steepest.stretch();
+    let steepest_irradiance_factor = (Twofold::ONE / stretch).to_f64();
     verdict.reasons.add(Reasons::STEEP, extremes.steepest_incidence > CAUTION_INCIDENCE);
     verdict.reasons.add(Reasons::PARTLY_UNKNOWN, extremes.unknown_share > 0.0);
     let steepest_marks = fill_marks(verdict.dose_ratio * steepest_irradiance_factor);
     if fill_marks(verdict.dose_ratio) && !steepest_marks {
         verdict.reasons.add(Reasons::TOO_STEEP_TO_MARK, true);
         verdict.reasons.remove(Reasons::REFOCUS_HELPS);
-        verdict.reasons.remove(Reasons::BANDS_HELP);
         (verdict.outcome, verdict.promised) = (Outcome::Lost, Outcome::Lost);
     }
 
@@ -157,29 +159,32 @@ pub fn surface_check(
     };
 
     // The share that lies within a range of heights from the waist, wherever within rise and fall it lies.
-    let share_within = |range: Option<FocusRange>| -> Result<f64, Error> {
-        let Some(range) = range else { return Ok(0.0) };
+    let share_within = |range: Option<FocusRange>| {
+        let Some(range) = range else { return 0.0 };
         let least = verdict.focus_z + range.toward_lens_z + job.surface_rise;
         let greatest = verdict.focus_z + range.away_from_lens_z - job.surface_fall;
         let (highest, lowest) = (extremes.highest_z, extremes.lowest_z);
         if least > greatest || least > lowest || greatest < highest {
-            return Ok(0.0);
+            return 0.0;
         }
         if least <= highest && greatest >= lowest {
-            return Ok(1.0);
+            return 1.0;
         }
-        let (least, greatest) = (greater(least, highest), lesser(greatest, lowest));
-        Ok(share_in_focus(surface, region, cells_per_side, least, greatest)?.in_focus)
+        measured.split(greater(least, highest), lesser(greatest, lowest)).within
     };
     let text_keeps_in_waist = !verdict.reasons.contains(Reasons::TEXT_TOO_SMALL);
     let holding = holding_range(verdict.detail_range, verdict.text_range, text_keeps_in_waist);
-    let share_in_depth = share_within(verdict.depth)?;
-    let share_that_holds = share_within(holding)?;
+    let share_in_depth = share_within(verdict.depth);
+    let share_that_holds = share_within(holding);
     let range = Twofold::sum(extremes.lowest_z, -extremes.highest_z);
     let bands = holding.filter(|_| steepest_marks).and_then(|holding| {
         let usable = Twofold::sum(holding.full, -rise_and_fall);
         (usable.to_f64() > 0.0).then(|| parts_needed(Param::HeightBands, range / usable).ok()).flatten()
     });
+
+    if bands.is_none() {
+        verdict.reasons.remove(Reasons::BANDS_HELP);
+    }
 
     Ok(SurfaceVerdict {
         verdict,
@@ -190,7 +195,7 @@ pub fn surface_check(
         share_in_depth,
         share_that_holds,
         bands,
-        steepest_stretch: 1.0 / steepest_irradiance_factor,
+        steepest_stretch: stretch.to_f64(),
         steepest_irradiance_factor,
     })
 }

@@ -173,7 +173,11 @@ impl Default for TextGrades {
 }
 
 impl TextGrades {
-    pub(crate) fn checked(self) -> Result<Self, Error> {
+    /// Checks each of them.
+    ///
+    /// # Errors
+    /// [`Error::NotFinite`] or [`Error::OutOfRange`] for one that is not what it may be.
+    pub fn checked(self) -> Result<Self, Error> {
         check(Param::CrispExposure, self.crisp_exposure)?;
         check(Param::DoseWindow, self.good_window)?;
         check(Param::DoseWindow, self.readable_window)?;

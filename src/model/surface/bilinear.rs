@@ -45,10 +45,10 @@ pub(super) struct Cell {
 
 /// How the area of a cell, or of many, divides between heights nearer to the lens than a band, within it, and beyond.
 #[derive(Debug, Clone, Copy, Default)]
-pub(super) struct Split {
-    pub(super) toward_lens: f64,
-    pub(super) within: f64,
-    pub(super) away_from_lens: f64,
+pub(crate) struct Split {
+    pub(crate) toward_lens: f64,
+    pub(crate) within: f64,
+    pub(crate) away_from_lens: f64,
 }
 
 impl Split {
@@ -78,6 +78,13 @@ const ALL_AWAY_FROM_LENS: Split = Split { toward_lens: 0.0, within: 0.0, away_fr
 pub(super) struct Band {
     pub(super) toward_lens_z: f64,
     pub(super) away_from_lens_z: f64,
+}
+
+impl Band {
+    /// A band that is relative to a height, about it.
+    pub(super) fn about(self, z: f64) -> Self {
+        Self { toward_lens_z: z + self.toward_lens_z, away_from_lens_z: z + self.away_from_lens_z }
+    }
 }
 
 impl Cell {

@@ -90,14 +90,15 @@ pub struct SurfaceExtremes {
 pub fn surface_extremes(surface: &Surface<'_>, region: &Region) -> Result<SurfaceExtremes, Error> {
     let surface = surface.checked()?;
     let region = region.checked()?;
-    checked_extremes(&surface, region)
+    let (extremes, _) = checked_extremes(&surface, region)?;
+    Ok(extremes)
 }
 
-/// As [`surface_extremes`], of a surface and a region that are checked.
+/// As [`surface_extremes`], of a surface and a region that are checked; and the facet at the steepest place.
 pub(crate) fn checked_extremes(
     surface: &CheckedSurface<'_>,
     region: Region,
-) -> Result<SurfaceExtremes, Error> {
+) -> Result<(SurfaceExtremes, Facet), Error> {
     let mut found = Found::default();
     match surface {
         CheckedSurface::Smooth(smooth) => {
@@ -164,23 +165,15 @@ struct Found {
     /// The least z, as the greatest −z.
     highest: Option<Extreme>,
     lowest: Option<Extreme>,
-    /// The square of the slope's length.
-    steepest: Option<Extreme>,
-    steepest_facet: Option<Facet>,
+    /// The square of the slope's length, and all of the slope.
+    steepest: Option<(Extreme, Facet)>,
     missing_probes: usize,
     unknown_area: Twofold,
 }
 
 impl Default for Found {
     fn default() -> Self {
-        Self {
-            highest: None,
-            lowest: None,
-            steepest: None,
-            steepest_facet: None,
-            missing_probes: 0,
-            unknown_area: Twofold::ZERO,
-        }
+        Self { highest: None, lowest: None, steepest: None, missing_probes: 0, unknown_area: Twofold::ZERO }
     }
 }
 
@@ -199,9 +192,8 @@ impl Found {
     fn facet(&mut self, facet: Facet, x: f64, y: f64) {
         self.height(HeightAt { z: facet.z, x, y });
         let new = Extreme { value: facet.steepness(), x, y };
-        if new.beats(self.steepest) {
-            self.steepest = Some(new);
-            self.steepest_facet = Some(facet);
+        if new.beats(self.steepest.map(|(steepest, _)| steepest)) {
+            self.steepest = Some((new, facet));
         }
     }
 
@@ -225,12 +217,14 @@ impl Found {
         }
     }
 
-    fn answer(&self, region: &Region) -> Result<SurfaceExtremes, Error> {
-        let (Some(highest), Some(lowest), Some(steepest)) = (self.highest, self.lowest, self.steepest) else {
+    fn answer(&self, region: &Region) -> Result<(SurfaceExtremes, Facet), Error> {
+        let (Some(highest), Some(lowest), Some((steepest, facet))) =
+            (self.highest, self.lowest, self.steepest)
+        else {
             let (least, greatest) = Param::KnownParts.range();
             return Err(Error::Undetermined { param: Param::KnownParts, value: 0.0, least, greatest });
         };
-        Ok(SurfaceExtremes {
+        let extremes = SurfaceExtremes {
             highest_z: (-highest.value).to_f64(),
             highest_x: highest.x,
             highest_y: highest.y,
@@ -239,11 +233,12 @@ impl Found {
             lowest_y: lowest.y,
             // The highest is kept as −z.
             range: (lowest.value + highest.value).to_f64(),
-            steepest_incidence: self.steepest_facet.map_or(f64::NAN, |facet| facet.incidence()),
+            steepest_incidence: facet.incidence(),
             steepest_x: steepest.x,
             steepest_y: steepest.y,
             missing_probes: u32::try_from(self.missing_probes).unwrap_or(u32::MAX),
             unknown_share: math::lesser((self.unknown_area / area(region)).to_f64(), 1.0),
-        })
+        };
+        Ok((extremes, facet))
     }
 }

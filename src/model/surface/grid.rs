@@ -7,6 +7,7 @@
 use super::region::{Region, common};
 use super::smooth::Facet;
 use crate::error::{Error, Param, check};
+use crate::model::math::{greater, lesser};
 use crate::model::twofold::Twofold;
 
 /// A list of places that ascend.
@@ -114,6 +115,16 @@ pub(crate) struct Patch {
 }
 
 impl Patch {
+    /// Its highest and its lowest place.
+    pub(crate) fn ends(&self) -> (f64, f64) {
+        let [a, b, c, d] = if self.area == self.cell.area {
+            self.cell.z
+        } else {
+            self.corners().map(|facet| facet.z.to_f64())
+        };
+        (lesser(lesser(a, b), lesser(c, d)), greater(greater(a, b), greater(c, d)))
+    }
+
     /// Heights and slopes at the corners of `area`, in the order of [`Region::corners`].
     pub(crate) fn corners(&self) -> [Facet; 4] {
         if self.area == self.cell.area {

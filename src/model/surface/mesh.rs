@@ -16,6 +16,7 @@
 
 use super::bilinear::{Band, Cell, Split};
 use super::grid::Patch;
+use super::no_better::{PLACES, SECTIONS, Sections, bend};
 use super::region::Region;
 use super::shape::{Bulge, CheckedSurface};
 use super::smooth::{Curve, Smooth};
@@ -124,6 +125,29 @@ impl Mesh<'_> {
             }
         });
         splits.map(|split| split.over(area))
+    }
+
+    /// How the area of known height divides about the depth of each of several focus heights in order, and by how much its
+    /// share in focus may exceed its chord between every other one and the next but one.
+    pub(super) fn sections(&self, heights: &[f64; PLACES], depth: Band) -> Sections {
+        let bands = heights.map(|focus| depth.about(focus));
+        let mut splits = [Split::default(); PLACES];
+        let mut bends = [0.0; SECTIONS];
+        let mut area = 0.0;
+        self.for_each(|cell| {
+            area += cell.area;
+            let of_cell = bands.map(|band| cell.split(band));
+            for (split, part) in splits.iter_mut().zip(&of_cell) {
+                split.add(cell.area, *part);
+            }
+            let mode = cell.mode();
+            let ends = bands.windows(3).step_by(2).zip(of_cell.windows(3).step_by(2));
+            for (total, section) in bends.iter_mut().zip(ends) {
+                let ([first, _, last], [start, middle, end]) = section else { return };
+                *total += cell.area * bend(mode, (*first, *last), *start, *middle, *end);
+            }
+        });
+        Sections { splits: splits.map(|split| split.over(area)), bends: bends.map(|bend| bend / area) }
     }
 
     /// Mean height over the datum, and standard deviation of the height, of a surface of this range.

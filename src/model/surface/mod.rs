@@ -8,6 +8,7 @@ pub mod astigmatic_height;
 pub mod bands;
 mod bilinear;
 pub mod extremes;
+mod field_height;
 pub mod focus_height;
 mod grid;
 pub mod height_map;
@@ -15,6 +16,7 @@ pub mod held;
 pub mod in_focus;
 mod mesh;
 mod most_in_focus;
+mod no_better;
 pub mod odds;
 pub mod place;
 pub mod random;
@@ -42,6 +44,7 @@ pub use focus_height::{DepthEnds, FocusAim, FocusBetween, focus_between};
 pub use height_map::{FocusMask, HeightMap, HeightQuantity, in_focus_mask, map_heights};
 #[doc(inline)]
 pub use held::{DetailOdds, PlaceOdds, SurfaceDetail, detail_odds};
+pub(crate) use in_focus::Measured;
 #[doc(inline)]
 pub use in_focus::{
     FocusHeight, RegionHeights, ShareInFocus, SurfaceFocus, focus_for_surface, region_heights, share_in_focus,

@@ -10,16 +10,20 @@
 //! 2. **Level parts**: S jumps up where a level cell enters the depth at its end away from the lens. Each such f, a hair
 //!    beyond, is asked for too, so that the best of a surface of steps is found however narrow its range is.
 //! 3. **Climb**: the neighbourhood of the best, narrowed twelve times by 8.5.
-//! 4. **Middle**: the range about it in which S is within [`LEEWAY`] of the greatest is followed to both its ends,
+//! 4. **Proof**: over all focus heights, that none keeps much more (`no_better.rs` beside this file). One that does
+//!    is climbed in turn.
+//! 5. **Middle**: the range about it in which S is within [`LEEWAY`] of the greatest is followed to both its ends,
 //!    by steps of δ and then by narrowing one step thirteen times by 9. Its middle is the answer: half-way along a flat top,
 //!    where surface and focus have most room to err. (It is also how a smooth peak is found to more digits than half
 //!    those of a double.)
 //!
-//! Every f lies within δ/2 of one that was asked for, and a depth shorter by δ about that f is part of the full depth
-//! about this one. So, whatever the surface: **no focus height keeps more area within a depth shorter by δ** than the answer
-//! keeps within the full depth, but for [`LEEWAY`] of the area.
+//! So, whatever the surface: **no focus height keeps more** than the answer does, but for the tolerance of the proof and
+//! [`LEEWAY`] of the area. Where two parts lie one depth apart to a millionth of it, the proof does not tell whether
+//! both fit: there the promise is that of a depth shorter by that. (Every f lies within half of the narrowest section of one
+//! that was asked for, and the shorter depth about that f is part of the full depth about this one.)
 
 use super::bilinear::Band;
+use super::no_better::{PLACES, Sections, proven};
 use crate::model::math;
 
 /// How many focus heights are asked for at once.
@@ -35,9 +39,9 @@ const NARROWINGS: u32 = 13;
 
 /// A focus height and the share that it keeps.
 #[derive(Clone, Copy)]
-struct Found {
-    focus_z: f64,
-    share: f64,
+pub(super) struct Found {
+    pub(super) focus_z: f64,
+    pub(super) share: f64,
 }
 
 /// Fills a batch by the place in it, counted from zero.
@@ -53,13 +57,14 @@ fn batch(at: impl Fn(f64) -> f64) -> [f64; BATCH] {
 
 /// The focus height whose depth of focus keeps most of a surface that reaches from `highest` to `lowest`; `depth` is
 /// relative to the focus height, `shares` gives the share of the area that each of a batch of focus heights keeps,
-/// `for_each_level` shows the height of every level cell.
+/// `sections` what is known between some, `for_each_level` shows the height of every level cell.
 pub(super) fn most_in_focus(
     highest: f64,
     lowest: f64,
     depth: Band,
     for_each_level: impl Fn(&mut dyn FnMut(f64)),
     shares: impl Fn(&[f64; BATCH]) -> [f64; BATCH],
+    sections: impl Fn(&[f64; PLACES]) -> Sections,
 ) -> f64 {
     let full = depth.away_from_lens_z - depth.toward_lens_z;
     let range = lowest - highest;
@@ -73,7 +78,11 @@ pub(super) fn most_in_focus(
     let end = lowest - depth.away_from_lens_z + 0.5 * step;
     let entering = depth.away_from_lens_z - BEYOND_JUMP * full;
     let best = at_levels(scanned(start, end, step, &shares), entering, &for_each_level, &shares);
-    let best = climbed(best, step, &shares);
+    let climbed_first = climbed(best, step, &shares);
+    // Farther out, the depth leaves the surface's range and holds less.
+    let all = (highest - depth.toward_lens_z, lowest - depth.away_from_lens_z);
+    let best = proven(climbed_first, all, full, &sections);
+    let best = if best.share > climbed_first.share { climbed(best, step, &shares) } else { best };
     let middle =
         middle_of_top(best, step, (highest - depth.away_from_lens_z, lowest - depth.toward_lens_z), &shares);
     let [kept, ..] = shares(&[middle; BATCH]);

@@ -81,7 +81,7 @@ pub fn surface_at(surface: &Surface<'_>, x: f64, y: f64) -> Result<SurfacePlace,
     let x = check(Param::PlaceX, x)?;
     let y = check(Param::PlaceY, y)?;
     let facet = surface.facet(x, y)?;
-    let stretch = (Twofold::ONE + facet.steepness()).square_root();
+    let stretch = facet.stretch();
     Ok(SurfacePlace {
         z: facet.z.to_f64(),
         slope_x: facet.slope_x.to_f64(),
@@ -96,6 +96,11 @@ impl Facet {
     /// The square of the slope's length.
     pub(crate) fn steepness(&self) -> Twofold {
         self.slope_x.squared() + self.slope_y.squared()
+    }
+
+    /// 1/cos φ: length of the spot along the slope over its diameter.
+    pub(crate) fn stretch(&self) -> Twofold {
+        (Twofold::ONE + self.steepness()).square_root()
     }
 
     /// The incidence angle.

@@ -1,6 +1,7 @@
 //! Shapes of a surface.
 
 use super::grid::{Grid, Steps};
+use super::region::Region;
 use super::smooth::{Curve, Smooth};
 use crate::error::{Error, Param, check};
 
@@ -209,4 +210,25 @@ pub(crate) enum CheckedSurface<'a> {
     Smooth(Smooth),
     Steps(Steps<'a>),
     Grid(Grid<'a>),
+}
+
+impl CheckedSurface<'_> {
+    /// Shows the highest and the lowest place of every stretch of heights that the surface has within a region: all its
+    /// heights lie in one, and every height of a stretch is one of its own. `ends` are those of the whole surface.
+    pub(crate) fn for_each_stretch(&self, region: Region, ends: (f64, f64), mut show: impl FnMut(f64, f64)) {
+        match self {
+            // The region is in one piece, and so are the heights over it.
+            Self::Smooth(_) => show(ends.0, ends.1),
+            Self::Steps(steps) => steps.patches(region).for_each(|patch| {
+                let (highest, lowest) = patch.ends();
+                show(highest, lowest);
+            }),
+            Self::Grid(grid) => {
+                for patch in grid.patches(region).filter(|patch| patch.cell.is_complete()) {
+                    let (highest, lowest) = patch.ends();
+                    show(highest, lowest);
+                }
+            }
+        }
+    }
 }

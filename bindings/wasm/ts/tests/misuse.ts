@@ -698,3 +698,58 @@ refocusPlan({ totalDepth: mm(1), depthPerPass: 10, depth: eitherWay, aim: "highe
 spotThrough(beam, { focus: awayFromLens(mm(1.5)), thickness: mm(3) });
 // @ts-expect-error into the part or above it?
 spotThrough(beam, { focus: mm(1.5), thickness: mm(3) });
+
+// --- drawings ---
+
+import { depthMap, drawShapes, markPicture, pitchForSpot, preflight, previewMark, quickBound, rankBeams, setText } from "spotwise";
+import { type Artwork, type PreflightInput } from "spotwise";
+
+const plate: Artwork = { samples: new Uint8Array(4), width: 2, height: 2, pitchX: um(10), pitchY: um(10), kind: "coverage", use: "burnt raster" };
+const burn: PreflightInput = {
+  drawing: plate,
+  beam,
+  focus: awayFromLens(mm(0.2)),
+  surface: { kind: "plane", slope: { awayFromLensAlongX: 0, awayFromLensAlongY: 0 } },
+  blur: { along: fwhm(um(20)) },
+  scan: { kind: "along rows", lineInterval: um(50), firstLine: um(25) },
+  answer: { kind: "melt", bridge: um(30) },
+  doseRatio: 2,
+};
+preflight(burn, (done) => done < 0.5);
+// @ts-expect-error a pitch without a unit
+preflight({ ...burn, drawing: { ...plate, pitchX: 10 } });
+// @ts-expect-error samples of 8 bits, not of any other kind
+preflight({ ...burn, drawing: { ...plate, samples: new Float64Array(4) } });
+// @ts-expect-error shapes to be sampled, or the raster that is burnt?
+preflight({ ...burn, drawing: { ...plate, use: undefined } });
+// @ts-expect-error above the surface or below it?
+preflight({ ...burn, focus: mm(0.2) });
+// @ts-expect-error by which definition is it so wide?
+preflight({ ...burn, blur: { along: um(20) } });
+// @ts-expect-error lines whose interval is not known
+preflight({ ...burn, scan: { kind: "along rows", firstLine: um(25) } });
+// @ts-expect-error a bulk must say how deep it answers
+preflight({ ...burn, answer: { kind: "logarithmic ablation" } });
+// @ts-expect-error an answer that is no answer
+preflight(burn, () => "pause");
+preflight(burn).judgement.grade satisfies string;
+// @ts-expect-error a preview has no judgement
+previewMark(burn).judgement;
+quickBound({ drawing: plate, greatestSpot: diameter1e2(um(90)), leastDoseRatio: 2 });
+// @ts-expect-error radius or diameter?
+quickBound({ drawing: plate, greatestSpot: um(90), leastDoseRatio: 2 });
+rankBeams(burn, [{ beam, focus: inFocus }]);
+// @ts-expect-error a beam without its focus
+rankBeams(burn, [{ beam }]);
+depthMap(new Uint16Array(4), burn.answer, 2);
+// @ts-expect-error an exposure of 16 bits
+depthMap(new Uint8Array(4), burn.answer, 2);
+markPicture({ drawing: plate, found: previewMark(burn) }, { zoom: 2 }).data satisfies Uint8ClampedArray;
+pitchForSpot(diameter1e2(um(88)), "coverage");
+// @ts-expect-error radius or diameter?
+pitchForSpot(um(88), "coverage");
+setText({ font: new Uint8Array(4), text: "0.35 mm", size: { em: pt(4) } });
+// @ts-expect-error 4 of what?
+setText({ font: new Uint8Array(4), text: "0.35 mm", size: { em: 4 } });
+// @ts-expect-error a fill and a stroke are two shapes
+drawShapes([{ path: [], fill: "stroke" }], { width: 2, height: 2, pitchX: um(9), pitchY: um(9), left: mm(0), top: mm(0) });

@@ -1,0 +1,83 @@
+/** What a spot surely marks and what it surely leaves clear, from distances alone and without any exposure. */
+
+import { drawingNumbers, outputsOf, samplesOf, watched, type Artwork, type OnProgress } from "./artwork_job.js";
+import { core } from "./core.js";
+import { orElse } from "./number.js";
+import type { PureNumber } from "./units.js";
+import type { BeamWidth } from "./width.js";
+
+/** What bounds the exposure of a drawing. */
+export interface BoundInput {
+  /** The drawing. */
+  readonly drawing: Artwork;
+  /** Greatest spot anywhere on the drawing, blur included; 1 nm to 10 m. */
+  readonly greatestSpot: BeamWidth;
+  /** Least dose ratio anywhere on the drawing: dose in the middle of a wide fill over that at which it marks. */
+  readonly leastDoseRatio: PureNumber;
+  /** Greatest dose ratio anywhere on the drawing; left out, the least. */
+  readonly greatestDoseRatio?: PureNumber | undefined;
+}
+
+/** What is decided without exposure. Masks hold one byte for each pixel, row by row, 1 where it is set. */
+export interface QuickBound {
+  /** What is surely marked. */
+  readonly marked: Uint8Array;
+  /** What surely stays clear. */
+  readonly clear: Uint8Array;
+  /** Pixels that are surely marked. */
+  readonly markedPixels: number;
+  /** Pixels that surely stay clear. */
+  readonly clearPixels: number;
+  /** All others. */
+  readonly undecidedPixels: number;
+  /** Pixels in the middle of strokes that are not surely marked. */
+  readonly doubtfulStrokes: number;
+  /** Pixels in the middle of gaps that do not surely stay clear. */
+  readonly doubtfulGaps: number;
+  /** Whether every stroke is surely marked and every gap surely stays open along its middle. */
+  readonly holds: boolean;
+}
+
+function parts(input: BoundInput): [Uint8Array, number[]] {
+  const least = input?.leastDoseRatio;
+  const light = [input?.greatestSpot?.diameter1e2, least, orElse(input?.greatestDoseRatio, least)];
+  return [samplesOf(input?.drawing), [...drawingNumbers(input?.drawing), ...light]];
+}
+
+/**
+ * Finds what is surely marked and what surely stays clear, and whether the drawing holds by that alone: quick, and
+ * often enough.
+ *
+ * A disc of ink of radius d around a point is exposed at least as much as that disc alone would be, a point in a bare
+ * disc at most as much as in a hole of an endless fill: these are the smallest dot and hole of {@link smallestDetails}.
+ * It holds for an even fill on a surface of any shape; where lines or tilt change the exposure, the least and the
+ * greatest dose ratio must say so. Where the spot is so large that its disc would be more than 254 pixels in radius,
+ * nothing is decided.
+ *
+ * @throws {@link SpotwiseError} for a value outside its range or a choice that does not exist; with code 9 if the
+ * progress function says so.
+ */
+export function quickBound(input: BoundInput, onProgress?: OnProgress): QuickBound {
+  const [samples, numbers] = parts(input);
+  const out = watched(onProgress, (tell) => outputsOf((all) => core.quick_bound(samples, all, tell), numbers, 6));
+  return {
+    marked: core.quick_bound_mask(0),
+    clear: core.quick_bound_mask(1),
+    markedPixels: out[0] as number,
+    clearPixels: out[1] as number,
+    undecidedPixels: out[2] as number,
+    doubtfulStrokes: out[3] as number,
+    doubtfulGaps: out[4] as number,
+    holds: out[5] === 1,
+  };
+}
+
+/**
+ * Bytes of the module's memory that {@link quickBound} takes, its inputs included.
+ *
+ * @throws {@link SpotwiseError} as {@link quickBound}.
+ */
+export function quickBoundMemory(input: BoundInput): number {
+  const [samples, numbers] = parts(input);
+  return outputsOf((all) => core.quick_bound_bytes(samples, all), numbers, 1)[0] as number;
+}
