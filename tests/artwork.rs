@@ -19,8 +19,12 @@ mod discs;
 mod distances;
 #[path = "artwork/exposure.rs"]
 mod exposure;
+#[path = "artwork/exposure_closed_forms.rs"]
+mod exposure_closed_forms;
 #[path = "artwork/exposure_error.rs"]
 mod exposure_error;
+#[path = "artwork/exposure_laws.rs"]
+mod exposure_laws;
 #[path = "artwork/masks.rs"]
 mod masks;
 #[path = "artwork/naive.rs"]
@@ -29,13 +33,21 @@ mod naive;
 mod outside;
 #[path = "artwork/peers.rs"]
 mod peers;
+#[path = "artwork/plate.rs"]
+mod plate;
 #[path = "artwork/preflight.rs"]
 mod preflight;
+#[path = "artwork/preflight_laws.rs"]
+mod preflight_laws;
 #[path = "artwork/quick_bound.rs"]
 mod quick_bound;
 #[path = "artwork/regions.rs"]
 mod regions;
 #[path = "artwork/remedies.rs"]
 mod remedies;
+#[path = "artwork/room_and_watch.rs"]
+mod room_and_watch;
 #[path = "artwork/topology.rs"]
 mod topology;
+#[path = "artwork/unknown_heights.rs"]
+mod unknown_heights;

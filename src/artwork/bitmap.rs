@@ -30,7 +30,8 @@ pub struct BitmapMut<'b> {
 }
 
 fn checked_length(words: usize, width: usize, height: usize) -> Result<(), Error> {
-    let expected = words_in_row(width) * height;
+    // No slice is as long as the greatest number there is.
+    let expected = words_in_row(width).saturating_mul(height);
     if words == expected {
         Ok(())
     } else {
@@ -69,6 +70,9 @@ impl<'b> Bitmap<'b> {
     /// The words of one row; none beyond the last.
     #[must_use]
     pub fn row(&self, y: usize) -> &'b [u64] {
+        if y >= self.height {
+            return &[];
+        }
         let in_row = words_in_row(self.width);
         self.words.get(y * in_row..(y + 1) * in_row).unwrap_or(&[])
     }
@@ -129,12 +133,6 @@ impl<'b> BitmapMut<'b> {
             }
             Ok(())
         })
-    }
-
-    /// The words of one row; none beyond the last.
-    pub fn row_mut(&mut self, y: usize) -> &mut [u64] {
-        let in_row = words_in_row(self.width);
-        self.words.get_mut(y * in_row..(y + 1) * in_row).unwrap_or(&mut [])
     }
 }
 

@@ -50,8 +50,9 @@ pub(crate) struct Faults {
 const NOTHING: u32 = 1 + u16::MAX as u32;
 /// A limit is found when it is known to this share of itself.
 const FINE: u32 = 2048;
-/// Looks that finding all three limits takes at most, for the watch.
-const MOST_LOOKS: f64 = 40.0;
+/// Looks that finding all three limits takes at most: one at the greatest dose, then fifteen for each limit, which halve
+/// the 16 octaves of doses to one part in 2048, and one more each for ends that are whole numbers.
+const MOST_LOOKS: f64 = 49.0;
 
 /// Levels between which something changes: least exposures that mark, a low one for a high dose.
 #[derive(Clone, Copy)]
@@ -65,12 +66,10 @@ impl Bracket {
         self.low_dose - self.high_dose <= 1.max(self.high_dose / FINE)
     }
 
-    /// A level between, nearer to the middle of the doses' logarithms than of the levels.
+    /// The middle of the doses' logarithms, strictly between ends that differ by two or more.
     fn middle(self) -> u32 {
-        let (high, low) = (u64::from(self.high_dose), u64::from(self.low_dose));
-        // The harmonic mean, which lies strictly between ends that differ by two or more.
-        let middle = (2 * high * low / (high + low)) as u32;
-        middle.clamp(self.high_dose + 1, self.low_dose - 1)
+        let product = u64::from(self.high_dose) * u64::from(self.low_dose);
+        (product.isqrt() as u32).clamp(self.high_dose + 1, self.low_dose - 1)
     }
 
     fn narrow(&mut self, level: u32, at_high_dose: bool) {

@@ -163,8 +163,16 @@ impl<'d> Drawing<'d> {
         Ok(())
     }
 
-    /// Sets the pixels that are ink in a mask of the drawing's size. Takes one word of room for each thread.
-    pub(crate) fn ink(
+    /// Sets the pixels that are ink in a mask of the drawing's size.
+    pub(crate) fn ink(&self, mask: &mut BitmapMut<'_>) {
+        let level = self.ink_level();
+        for (y, words) in mask.rows_mut().enumerate() {
+            self.set_from(level, y, words);
+        }
+    }
+
+    /// The same over the threads, with one word of room for each.
+    pub(crate) fn ink_in_bands(
         &self,
         mask: &mut BitmapMut<'_>,
         room: &mut [u64],
@@ -181,9 +189,11 @@ impl<'d> Drawing<'d> {
 
     /// Samples of one row; none beyond the last.
     pub(crate) fn row(&self, y: usize) -> &'d [u8] {
+        if y >= self.height {
+            return &[];
+        }
         let start = y * self.row_stride;
-        let row = if y < self.height { self.samples.get(start..start + self.width) } else { None };
-        row.unwrap_or(&[])
+        self.samples.get(start..start + self.width).unwrap_or(&[])
     }
 
     /// The least sample that counts as ink.

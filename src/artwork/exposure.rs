@@ -206,9 +206,19 @@ impl<'a> ExposurePlan<'a> {
 
     /// Sets the pixels at which the surface has no known height, and clears the others.
     ///
+    /// On any error `mask` is clear.
+    ///
     /// # Errors
     /// [`Error::LengthMismatch`] naming [`Param::Output`] for a mask of another size; [`Error::Stopped`].
     pub fn unknown(&self, mask: &mut BitmapMut<'_>, watch: &mut Watch<'_>) -> Result<(), Error> {
+        let done = self.find_unknown(mask, watch);
+        if done.is_err() {
+            mask.words_mut().fill(0);
+        }
+        done
+    }
+
+    fn find_unknown(&self, mask: &mut BitmapMut<'_>, watch: &mut Watch<'_>) -> Result<(), Error> {
         let Drawing { width, height, .. } = self.drawing;
         let view = mask.view();
         if view.width() != width || view.height() != height {

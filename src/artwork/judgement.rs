@@ -111,9 +111,14 @@ pub struct Judgement {
 /// validated.
 ///
 /// # Errors
-/// [`Error::NotFinite`] or [`Error::OutOfRange`] for a limit.
+/// [`Error::NotFinite`] or [`Error::OutOfRange`] for a limit; [`Error::Undetermined`] naming [`Param::InkPixels`] for a
+/// drawing without ink of known height, of which there is nothing to say.
 pub fn judge(report: &Report, window: &DoseWindow, grades: &TextGrades) -> Result<Judgement, Error> {
     let grades = grades.checked()?;
+    if report.ink_pixels == 0 {
+        let (least, greatest) = Param::InkPixels.range();
+        return Err(Error::Undetermined { param: Param::InkPixels, value: 0.0, least, greatest });
+    }
     let mut reasons = MarkReasons::NONE;
     let broken = report.is_broken();
     let filled = report.topology.holes_closed > 0;

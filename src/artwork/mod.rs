@@ -138,7 +138,7 @@ pub use lettering::{Font, LetterSize, TextLine};
 pub use mark::{Answer, depth_map};
 pub use picture::{PictureColour, PictureLayers, PictureView, draw_box, draw_picture};
 pub use pixel_box::PixelBox;
-pub use preflight::{Preflight, PreflightOutput, PreflightPlan, usual_edge_tolerance};
+pub use preflight::{MOST_DOSE_RATIO, Preflight, PreflightOutput, PreflightPlan, usual_edge_tolerance};
 pub use regions::{Depth, Region, RegionFinder, RegionTotals, region_words};
 pub use remedies::{
     BeamCandidate, Demand, FocusReach, RankedBeam, TrialRoom, best_focus_z, focus_reach, focus_reach_words,

@@ -6,7 +6,7 @@
 
 use super::bitmap::{Bitmap, BitmapMut, words_in_row};
 use super::changes::Change;
-use super::disc::{Disc, closed, closed_words, disc_words, filled, lost};
+use super::disc::{Disc, beyond_disc_where, closed, closed_words, disc_words, filled, lost};
 use super::distance::Ruler;
 use super::dose_window::{DoseWindow, Faults, find_window};
 use super::exposure::ExposurePlan;
@@ -20,7 +20,7 @@ use super::topology::{Parts, Topology, compare, compare_words, find_parts, parts
 use super::watch::Watch;
 use super::workspace::{Workspace, words_for};
 use super::{Drawing, Exposing, Nearest, Side, centre_line, centre_line_words};
-use crate::error::{Error, Param, check};
+use crate::error::{Error, Param, check_within};
 use crate::model::math;
 use crate::model::optics::Beam;
 
@@ -33,7 +33,7 @@ pub struct Preflight<'a> {
     pub exposing: Exposing<'a>,
     /// What answers to the dose.
     pub answer: Answer,
-    /// Dose inside a wide even fill over the dose at which the material just marks, 1e-6 to 1e6.
+    /// Dose inside a wide even fill over the dose at which the material just marks, 1e-6 to [`MOST_DOSE_RATIO`].
     pub dose_ratio: f64,
     /// How far an edge may stray before it counts as lost or filled, in metres, at most 254 pixels; see
     /// [`usual_edge_tolerance`].
@@ -75,15 +75,23 @@ pub struct PreflightPlan<'a> {
     tolerance: Disc,
     /// What closes the gaps of a melt.
     bridge: Option<Disc>,
-    /// For centre-lines: strokes of more than six spot radii are wide.
-    ruler: Ruler,
-    depths: Ruler,
+    /// For centre-lines where no stroke, or gap, is more than six spot radii wide.
+    short: Ruler,
+    /// For centre-lines of wider strokes, and for depths.
+    long: Ruler,
+    /// What lies farther within a stroke than the reach of either.
+    beyond_short: Disc,
+    beyond_long: Disc,
 }
 
-/// Spot radii that the ruler of centre-lines reaches.
+/// Spot radii that the short ruler of centre-lines reaches.
 const REACH: f64 = 3.0;
-/// Least reach in pixels.
-const LEAST_REACH: f64 = 8.0;
+/// Least and greatest reach of that ruler in pixels.
+const SHORT_REACH: [f64; 2] = [8.0, 254.0];
+/// Greatest radius of a disc in pixels.
+const WIDEST_DISC: f64 = 254.0;
+/// Greatest dose ratio: beyond it, exposures that are wrong by 5e-4 of full dose could be a tenth of what marks.
+pub const MOST_DOSE_RATIO: f64 = 200.0;
 
 /// What is known of the drawing before any mark is looked at; in the caller's room.
 struct Known<'w> {
@@ -91,8 +99,10 @@ struct Known<'w> {
     /// Where the surface has no known height.
     unknown: Bitmap<'w>,
     parts: Parts<'w>,
-    /// Centre-lines of the ink.
+    /// Centre-lines of the ink, and what lies deeper in it than they are looked for.
     centres: Bitmap<'w>,
+    /// The ruler that reaches across every stroke.
+    ruler: Ruler,
     shares: &'w mut [CentreShare],
 }
 
@@ -100,13 +110,14 @@ impl<'a> PreflightPlan<'a> {
     /// Checks everything and surveys the spots.
     ///
     /// # Errors
-    /// As [`ExposurePlan::new`]; then [`Error::NotFinite`] or [`Error::OutOfRange`] for the numbers of the answer, the
-    /// dose ratio and the tolerance.
+    /// [`Error::NotFinite`] or [`Error::OutOfRange`] for the numbers of the drawing, the answer, the dose ratio and the
+    /// tolerance; then as [`ExposurePlan::new`].
     pub fn new(preflight: &Preflight<'a>, watch: &mut Watch<'_>) -> Result<Self, Error> {
         let Preflight { drawing, exposing, answer, dose_ratio, edge_tolerance } = preflight;
-        let exposure = ExposurePlan::new(drawing, exposing, watch)?;
+        let drawing = drawing.checked()?;
         let answer = answer.checked()?;
-        check(Param::AnyDoseRatio, *dose_ratio)?;
+        let (least, _) = Param::AnyDoseRatio.range();
+        check_within(Param::AnyDoseRatio, *dose_ratio, least, MOST_DOSE_RATIO)?;
         let (pitch_x, pitch_y) = (drawing.pitch_x, drawing.pitch_y);
         let tolerance = Disc::new(*edge_tolerance, pitch_x, pitch_y, Param::EdgeTolerance)?;
         let bridge = match answer {
@@ -115,18 +126,24 @@ impl<'a> PreflightPlan<'a> {
             }
             _ => None,
         };
-        let reach = math::greater(LEAST_REACH, math::ceil(REACH * exposure.most_pixels_per_radius()));
-        let ruler = Ruler::new(pitch_x, pitch_y, reach as u8)?; // a cast keeps to 255
-        let depths = depth_ruler(pitch_x, pitch_y)?;
+        // Last, as it looks at every pixel.
+        let exposure = ExposurePlan::new(&drawing, exposing, watch)?;
+        let [least, most] = SHORT_REACH;
+        let reach = math::ceil(REACH * exposure.most_pixels_per_radius());
+        let reach = math::lesser(math::greater(reach, least), most);
+        let pixel = math::lesser(pitch_x, pitch_y);
+        let deeper = |pixels: f64| Disc::new(pixels * pixel, pitch_x, pitch_y, Param::PixelsPerRadius);
         Ok(Self {
             exposure,
-            drawing: *drawing,
+            drawing,
             answer,
             dose_ratio: *dose_ratio,
             tolerance,
             bridge,
-            ruler,
-            depths,
+            short: Ruler::new(pitch_x, pitch_y, reach as u8)?,
+            long: depth_ruler(pitch_x, pitch_y)?,
+            beyond_short: deeper(reach)?,
+            beyond_long: deeper(WIDEST_DISC)?,
         })
     }
 
@@ -159,20 +176,24 @@ impl<'a> PreflightPlan<'a> {
         let threads = threads.max(1);
         let shared = [
             disc_words(width, height, &self.tolerance),
-            centre_line_words(width, height, &self.ruler),
-            widths_words(width, height, &self.ruler),
+            disc_words(width, height, &self.beyond_short),
+            disc_words(width, height, &self.beyond_long),
+            centre_line_words(width, height, &self.long),
+            widths_words(width, height, &self.long),
         ];
         let closing = self.bridge.as_ref().map_or(0, |disc| closed_words(width, height, disc));
         let alone = [
             // A mark that is tried, and the one before its gaps are closed.
             2 * self.mask_words() + closing,
             self.mask_words() + compare_words(width, height),
-            find_regions_words(width, height, &self.depths),
+            find_regions_words(width, height, &self.long),
             MEDIAN_WORDS,
             self.exposure.words(threads),
         ];
-        let shared = shared.into_iter().fold(0, usize::max);
-        self.known_words() + alone.into_iter().fold(shared.saturating_mul(threads), usize::max)
+        let shared = shared.into_iter().fold(0, usize::max).saturating_mul(threads);
+        // What lies deep within wide strokes is found beside their centre-lines.
+        let shared = shared.saturating_add(self.mask_words());
+        alone.into_iter().fold(shared, usize::max).saturating_add(self.known_words())
     }
 
     /// Exposes, marks, compares and reports.
@@ -220,7 +241,7 @@ impl<'a> PreflightPlan<'a> {
 
         lost(known.ink, mark, &self.tolerance, &mut output.lost, room, &mut watch.part(0.5, 0.55))?;
         filled(known.ink, mark, &self.tolerance, &mut output.filled, room, &mut watch.part(0.55, 0.6))?;
-        let depths = &self.depths;
+        let depths = &self.long;
         let (area, regions) = (output.lost.view(), &mut *output.lost_regions);
         let lost = find_regions(area, mark, Nearest::Set, depths, regions, room, &mut watch.part(0.6, 0.65))?;
         let (area, regions) = (output.filled.view(), &mut *output.filled_regions);
@@ -229,8 +250,8 @@ impl<'a> PreflightPlan<'a> {
 
         let topology = compare(&known.parts, &mark, room, output.changes, &mut watch.part(0.7, 0.8))?;
         let starved = starved(&mut known, mark);
-        let strokes = widths(known.ink, mark, Side::Ink, &self.ruler, room, &mut watch.part(0.8, 0.9))?;
-        let gaps = widths(known.ink, mark, Side::Ground, &self.ruler, room, &mut watch.part(0.9, 1.0))?;
+        let strokes = widths(known.ink, mark, Side::Ink, &known.ruler, room, &mut watch.part(0.8, 0.9))?;
+        let gaps = widths(known.ink, mark, Side::Ground, &self.short, room, &mut watch.part(0.9, 1.0))?;
         let typical = median_along(known.centres, output.exposure, room)?;
         let report = self.report(&known, mark, topology, starved, (&strokes, &gaps), typical);
         Ok(Report { lost, filled, ..report })
@@ -288,22 +309,55 @@ impl<'a> PreflightPlan<'a> {
         let mut mask = BitmapMut::new(unknown, width, height)?;
         self.exposure.unknown(&mut mask, &mut watch.part(0.0, 0.1))?;
         let mut mask = BitmapMut::new(ink, width, height)?;
-        self.drawing.ink(&mut mask, room, &mut watch.part(0.1, 0.15))?;
+        self.drawing.ink_in_bands(&mut mask, room, &mut watch.part(0.1, 0.15))?;
         for (ink, unknown) in ink.iter_mut().zip(&*unknown) {
             *ink &= !unknown;
         }
         let ink = Bitmap::new(ink, width, height)?;
         let parts = find_parts(&ink, own.into_rest(), &mut watch.part(0.15, 0.5))?;
-        let mut mask = BitmapMut::new(centres, width, height)?;
-        centre_line(ink, Side::Ink, &self.ruler, &mut mask, room, &mut watch.part(0.5, 1.0))?;
+        let ruler = self.find_centres(
+            ink,
+            &mut BitmapMut::new(centres, width, height)?,
+            room,
+            &mut watch.part(0.5, 1.0),
+        )?;
         let shares = shares.get_mut(..parts.ink.count() as usize).unwrap_or_default();
         Ok(Known {
             ink,
             unknown: Bitmap::new(unknown, width, height)?,
             parts,
             centres: Bitmap::new(centres, width, height)?,
+            ruler,
             shares,
         })
+    }
+
+    /// Finds the centre-lines of the ink, and what lies deeper within it than they are looked for: all of that is in the
+    /// middle. Tells the ruler that reaches across every stroke, if any does.
+    fn find_centres(
+        &self,
+        ink: Bitmap<'_>,
+        centres: &mut BitmapMut<'_>,
+        room: &mut [u64],
+        watch: &mut Watch<'_>,
+    ) -> Result<Ruler, Error> {
+        let (deep, room) = room.split_at_mut(self.mask_words().min(room.len()));
+        let mut deep = BitmapMut::new(deep, self.drawing.width, self.drawing.height)?;
+        let deeper_than = |disc: &Disc, deep: &mut BitmapMut<'_>, room: &mut [u64], watch: &mut Watch<'_>| {
+            beyond_disc_where(ink, Nearest::Clear, disc, deep, room, watch)
+        };
+        deeper_than(&self.beyond_short, &mut deep, room, &mut watch.part(0.0, 0.2))?;
+        let ruler = if deep.view().count() == 0 {
+            self.short
+        } else {
+            deeper_than(&self.beyond_long, &mut deep, room, &mut watch.part(0.2, 0.4))?;
+            self.long
+        };
+        centre_line(ink, Side::Ink, &ruler, centres, room, &mut watch.part(0.4, 1.0))?;
+        for (centre, deep) in centres.words_mut().iter_mut().zip(deep.view().words()) {
+            *centre |= deep;
+        }
+        Ok(ruler)
     }
 
     /// The mark of this least exposure.

@@ -99,15 +99,37 @@ impl<'a> Preflight<'a> {
         other
     }
 
-    /// Whether the drawing holds as it is.
-    fn holds(&self, demand: Demand, room: &mut TrialRoom<'_>, watch: &mut Watch<'_>) -> Result<bool, Error> {
-        let plan = PreflightPlan::new(self, &mut watch.part(0.0, 0.1))?;
+    /// Whether the drawing holds as it is, with at most so many pixels of ink of unknown height: of these nothing can be
+    /// said.
+    fn holds(
+        &self,
+        demand: Demand,
+        most_unknown: u64,
+        room: &mut TrialRoom<'_>,
+        watch: &mut Watch<'_>,
+    ) -> Result<bool, Error> {
+        let plan = self.plan(&mut watch.part(0.0, 0.1))?;
+        if plan.exposure().ink_spots().unknown_ink_pixels > most_unknown {
+            return Ok(false);
+        }
         let faults = plan.faults(room.exposure, room.words, &mut watch.part(0.1, 1.0))?;
         Ok(!faults.broken && !faults.filled && (demand == Demand::Legible || !faults.touching))
     }
 
     fn words(&self, threads: usize, watch: &mut Watch<'_>) -> Result<usize, Error> {
-        Ok(PreflightPlan::new(self, watch)?.words(threads))
+        Ok(self.plan(watch)?.words(threads))
+    }
+
+    /// The plan of a try, in which the tolerance of edges plays no part.
+    fn plan(&self, watch: &mut Watch<'_>) -> Result<PreflightPlan<'a>, Error> {
+        let mut other = *self;
+        other.edge_tolerance = 0.0;
+        PreflightPlan::new(&other, watch)
+    }
+
+    /// Pixels of ink of unknown height.
+    fn unknown_ink(&self, watch: &mut Watch<'_>) -> Result<u64, Error> {
+        Ok(self.plan(watch)?.exposure().ink_spots().unknown_ink_pixels)
     }
 }
 
@@ -150,8 +172,10 @@ pub fn focus_reach(
     watch: &mut Watch<'_>,
 ) -> Result<FocusReach, Error> {
     let step = focus_step(&preflight.exposing.beam)?;
+    let unknown = preflight.unknown_ink(&mut watch.part(0.0, 0.02))?;
+    let watch = &mut watch.part(0.02, 1.0);
     let mut tries = Tries::new(1 + 2 * (FOCUS_STEPS + FOCUS_HALVINGS), watch);
-    if !tries.next(|watch| preflight.holds(demand, room, watch))? {
+    if !tries.next(|watch| preflight.holds(demand, unknown, room, watch))? {
         let nowhere = f64::NAN;
         return Ok(FocusReach {
             toward_lens: nowhere,
@@ -163,7 +187,7 @@ pub fn focus_reach(
     let mut one_side = |sign: f64| -> Result<(f64, bool), Error> {
         let mut holds = |steps: f64| {
             let moved = preflight.with_focus(preflight.exposing.focus_z + sign * steps * step);
-            tries.next(|watch| moved.holds(demand, room, watch))
+            tries.next(|watch| moved.holds(demand, unknown, room, watch))
         };
         let mut held = 0.0;
         for steps in 1..=FOCUS_STEPS {
@@ -197,10 +221,25 @@ pub fn best_focus_z(preflight: &Preflight<'_>, watch: &mut Watch<'_>) -> Result<
     }
 }
 
-/// Smallest and largest scale that is tried.
-const SCALES: [f64; 2] = [0.25, 4.0];
-/// Halvings of a factor of four: to 1 % of the scale.
+/// Octaves of the smallest and of the largest scale that is tried, and in what steps they are given up.
+const OCTAVES: f64 = 2.0;
+const OCTAVE_STEP: f64 = 0.5;
+/// Halvings of two octaves: to 1 % of the scale.
 const SCALE_HALVINGS: u32 = 7;
+
+/// The farthest of the octaves to one side that the model takes: far enough from one, pixels are too fine or too coarse
+/// for the spot, or a bridge too wide for the pixels.
+fn farthest_octaves(preflight: &Preflight<'_>, side: f64, watch: &mut Watch<'_>) -> Result<f64, Error> {
+    let mut octaves = OCTAVES;
+    while octaves > 0.0 {
+        match preflight.scaled(math::pow(2.0, side * octaves)).plan(&mut watch.part(0.0, 0.0)) {
+            Ok(_) => break,
+            Err(stopped @ Error::Stopped { .. }) => return Err(stopped),
+            Err(_) => octaves -= OCTAVE_STEP,
+        }
+    }
+    Ok(side * octaves)
+}
 
 /// 64-bit words of room that [`smallest_scale`] needs for so many threads.
 ///
@@ -211,15 +250,21 @@ pub fn smallest_scale_words(
     threads: usize,
     watch: &mut Watch<'_>,
 ) -> Result<usize, Error> {
-    let [small, large] = SCALES.map(|scale| preflight.scaled(scale));
-    let small = small.words(threads, &mut watch.part(0.0, 0.5))?;
-    Ok(small.max(large.words(threads, &mut watch.part(0.5, 1.0))?))
+    let mut words = preflight.words(threads, &mut watch.part(0.0, 0.2))?;
+    for (side, from) in [(-1.0, 0.2), (1.0, 0.6)] {
+        let octaves = farthest_octaves(preflight, side, &mut watch.part(from, from + 0.1))?;
+        let scaled = preflight.scaled(math::pow(2.0, octaves));
+        words = words.max(scaled.words(threads, &mut watch.part(from + 0.1, from + 0.4))?);
+    }
+    Ok(words)
 }
 
 /// The smallest scale of the drawing about its middle at which it holds, 0.25 to 4, to 1 %; above 1 it must be made
-/// larger. 0.25 if it holds at that, NaN if it does not hold at 4.
+/// larger. 0.25 if it holds at that, NaN if it does not hold at 4; where the model does not take these, because of the
+/// pixels or a bridge, the ends are nearer to 1.
 ///
 /// The tolerance of edges plays no part in it. The pixels grow with the drawing: far above 1 they may be too coarse.
+/// A drawing that reaches places of unknown height that it did not reach before does not hold.
 ///
 /// # Errors
 /// As [`PreflightPlan::new`] and [`PreflightPlan::run`].
@@ -229,16 +274,19 @@ pub fn smallest_scale(
     room: &mut TrialRoom<'_>,
     watch: &mut Watch<'_>,
 ) -> Result<f64, Error> {
+    let unknown = preflight.unknown_ink(&mut watch.part(0.0, 0.02))?;
+    let smallest = farthest_octaves(preflight, -1.0, &mut watch.part(0.02, 0.04))?;
+    let largest = farthest_octaves(preflight, 1.0, &mut watch.part(0.04, 0.06))?;
+    let watch = &mut watch.part(0.06, 1.0);
     let mut tries = Tries::new(2 + SCALE_HALVINGS, watch);
     let mut holds = |octaves: f64| {
-        // A scale of 2^octaves.
         let scaled = preflight.scaled(math::pow(2.0, octaves));
-        tries.next(|watch| scaled.holds(demand, room, watch))
+        tries.next(|watch| scaled.holds(demand, unknown, room, watch))
     };
     // From what does not hold to what does, so that what is told held.
-    let (held, not) = if holds(0.0)? { (0.0, -2.0) } else { (2.0, 0.0) };
-    let end = match (held == 0.0, holds(if held == 0.0 { -2.0 } else { 2.0 })?) {
-        (true, true) => -2.0,
+    let (held, not) = if holds(0.0)? { (0.0, smallest) } else { (largest, 0.0) };
+    let end = match (held == 0.0, holds(if held == 0.0 { smallest } else { largest })?) {
+        (true, true) => smallest,
         (false, false) => return Ok(f64::NAN),
         _ => halve(held, not, SCALE_HALVINGS, &mut holds)?,
     };
@@ -349,17 +397,20 @@ fn ranked(
     for (number, candidate) in candidates.iter().enumerate() {
         let with = preflight.with_beam(candidate.beam, candidate.focus_z);
         let mut found = tries.next(|watch| {
-            let plan = PreflightPlan::new(&with, &mut watch.part(0.0, 0.05))?;
+            let plan = with.plan(&mut watch.part(0.0, 0.05))?;
             plan.exposure().expose(room.exposure, room.words, &mut watch.part(0.05, 0.2))?;
             let window = plan.dose_window(room.exposure, room.words, &mut watch.part(0.2, 1.0))?;
             let greatest_diameter = plan.exposure().ink_spots().greatest_diameter;
             Ok(RankedBeam { candidate: number, window, greatest_diameter })
         })?;
-        // Each takes its place among those before it; the last place is still empty.
-        for place in ranking.iter_mut().take(number + 1) {
-            if place.greatest_diameter.is_nan() || found.is_better_than(place) {
+        // Each takes its place among those before it, and the last of them the next place, which is still empty.
+        for place in ranking.iter_mut().take(number) {
+            if found.is_better_than(place) {
                 core::mem::swap(place, &mut found);
             }
+        }
+        if let Some(place) = ranking.get_mut(number) {
+            *place = found;
         }
     }
     Ok(())

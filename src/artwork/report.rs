@@ -33,7 +33,8 @@ pub struct Report {
     pub filled: RegionTotals,
     /// What became of pieces and holes.
     pub topology: Topology,
-    /// Pieces of which less than half of the centre-line is marked.
+    /// Pieces of which less than half of the centre-line is marked. What lies over 254 pixels deep in a wide stroke
+    /// counts as centre-line.
     pub components_starved: u32,
     /// Centre-lines of strokes, and how much of them is marked.
     pub stroke_centres: CentreShare,

@@ -2,12 +2,14 @@
 
 use crate::cases::{Case, all};
 use crate::exposure::{drawing, exposing};
+use spotwise::Param;
 use spotwise::artwork::{
-    Answer, BitmapMut, Change, DoseWindow, Drawing, MarkGrade, Preflight, PreflightOutput, PreflightPlan,
-    Region, Report, Scan, Watch, judge, words_in_row,
+    Answer, BitmapMut, Change, DoseWindow, Drawing, MarkGrade, MarkReasons, Preflight, PreflightOutput,
+    PreflightPlan, Region, Report, Scan, Watch, judge, words_in_row,
 };
 use spotwise::model::mark::TextGrades;
 use spotwise::model::optics::Beam;
+use spotwise::model::surface::Surface;
 
 /// What a preflight leaves, in memory of its own.
 pub struct Run {
@@ -215,4 +217,50 @@ fn odd_drawings_have_an_answer() {
     // is 1.35 times the threshold.
     assert_eq!(report.topology.components_drawing, 1);
     assert!(report.topology.holes_closed > 7000, "{:?}", report.topology);
+}
+
+/// A large solid shape is no thin stroke: a square of 180 pixels, turned by 20°, holds at any dose that marks it well
+/// inside its edge.
+#[test]
+fn a_large_slanted_square_is_not_starved() {
+    let case = all().into_iter().find(|case| case.name == "digits_z000").unwrap();
+    let (sin, cos) = 20_f64.to_radians().sin_cos();
+    let inked = |n: usize| {
+        let (x, y) = ((n % 300) as f64 - 149.5, (n / 300) as f64 - 149.5);
+        (x * cos + y * sin).abs() < 90.0 && (y * cos - x * sin).abs() < 90.0
+    };
+    let samples: Vec<u8> = (0..300 * 300).map(|n| if inked(n) { 255 } else { 0 }).collect();
+    let mut square = of_case(&case);
+    square.drawing =
+        Drawing { samples: &samples, width: 300, height: 300, row_stride: 300, ..square.drawing };
+    for dose_ratio in [1.3, 1.5, 2.7] {
+        square.dose_ratio = dose_ratio;
+        let found = run(&square);
+        assert!(found.report.holds(), "{dose_ratio}: {:?}", found.report);
+        let judged = judge(&found.report, &found.window, &TextGrades::default()).unwrap();
+        assert_eq!(judged.grade, MarkGrade::Crisp, "{judged:?}");
+    }
+}
+
+/// Of a drawing without ink, or all of it beside the surface, nothing is said; one that reaches beyond the surface
+/// when it is enlarged does not hold there.
+#[test]
+fn nothing_is_said_where_nothing_is_known() {
+    let case = all().into_iter().find(|case| case.name == "digits_z000").unwrap();
+    let mut preflight = of_case(&case);
+    let (x, y) = ([0.0, 1e-3], [0.0, 5e-3]);
+    let heights = [0.0; 4];
+    preflight.exposing.surface = Surface::Grid { x: &x, y: &y, z: &heights };
+    let found = run(&preflight);
+    let known = found.report;
+    assert!(
+        known.spots.unknown_ink_pixels > 0
+            && known.ink_pixels + known.spots.unknown_ink_pixels == known.spots.ink_pixels
+    );
+    let judged = judge(&known, &found.window, &TextGrades::default()).unwrap();
+    assert!(judged.reasons.contains(MarkReasons::PARTLY_UNKNOWN));
+    preflight.drawing.samples = &[0; 388 * 113];
+    let found = run(&preflight);
+    let refused = judge(&found.report, &found.window, &TextGrades::default()).unwrap_err();
+    assert_eq!(refused.param(), Param::InkPixels);
 }

@@ -161,7 +161,7 @@ pub struct Preflight<'a> {
     pub drawn_on: DrawnOn<'a>,
     /// What answers to the dose.
     pub answer: MarkAnswer,
-    /// Dose inside a wide even fill over the dose at which the material just marks, 1e-6 to 1e6.
+    /// Dose inside a wide even fill over the dose at which the material just marks, 1e-6 to 200.
     pub dose_ratio: f64,
     /// How far an edge may stray before it counts as lost or filled, at most 254 pixels; none for a quarter of the
     /// waist's 1/e² diameter.
