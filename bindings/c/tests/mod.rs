@@ -2,6 +2,10 @@
 //! what it cannot say it leaves blank. The C side of the tests is in `tests/c`.
 
 mod agree;
+#[cfg(feature = "artwork")]
+mod agree_artwork;
+#[cfg(feature = "artwork")]
+mod artwork;
 mod agree_height_budget;
 mod agree_height_map;
 mod agree_in_focus;

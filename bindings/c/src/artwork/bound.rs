@@ -27,7 +27,7 @@ pub struct spotwise_bound_input {
     /// Least dose ratio anywhere on the drawing: dose in the middle of a wide fill over that at which it marks; range:
     /// SPOTWISE_PARAM_ANY_DOSE_RATIO.
     pub least_dose_ratio: f64,
-    /// Greatest dose ratio anywhere on the drawing; range: SPOTWISE_PARAM_ANY_DOSE_RATIO.
+    /// Greatest dose ratio anywhere on the drawing, at least the least; range: SPOTWISE_PARAM_ANY_DOSE_RATIO.
     pub greatest_dose_ratio: f64,
     /// Mask of what counts as ink when centre-lines are sought.
     pub ink: *const u64,

@@ -133,4 +133,6 @@ const _: () = {
     assert!(SPOTWISE_DEMAND_LEGIBLE == Demand::Legible.code());
     assert!(SPOTWISE_DEMAND_APART == Demand::Apart.code());
     assert!(SPOTWISE_DEMAND_APART as f64 == Param::Demand.range().1);
+
+    assert!(SPOTWISE_STOP != SPOTWISE_GO_ON);
 };

@@ -52,7 +52,8 @@ pub unsafe extern "C" fn spotwise_judgement_init(judgement: *mut spotwise_judgem
 /// @param[out] judgement result; set with spotwise_judgement_init(); not NULL. On any status other than SPOTWISE_OK its
 ///                       grade and reasons are set to 0.
 /// @param[out] error     what was refused; may be NULL.
-/// @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE.
+/// @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE (of
+///         grades).
 ///
 /// No allocation, no globals, no errno; any thread. Since ABI 1.
 #[unsafe(no_mangle)]
@@ -68,7 +69,7 @@ pub unsafe extern "C" fn spotwise_judge_mark(
     unsafe {
         report(judgement, error, || {
             let (found, window) = (input(found)?.into(), input(window)?.into());
-            Ok(judge(&found, &window, &input(grades)?.into()).into())
+            Ok(judge(&found, &window, &input(grades)?.into())?.into())
         })
     }
 }

@@ -182,7 +182,7 @@ macro_rules! pointing {
             $(assert!(offset_of!($name, $nested) == at); at += size_of::<$kind>();)*
             $(assert!(offset_of!($name, $pointer) == at); at += size_of::<usize>();)*
             $(assert!(offset_of!($name, $length) == at); at += size_of::<usize>();)*
-            assert!(size_of::<$name>() == at.next_multiple_of(8));
+            assert!(size_of::<$name>() == at.next_multiple_of(align_of::<$name>()));
         };
     };
 }

@@ -8,9 +8,11 @@ mod drawing;
 mod exposing;
 mod exposure;
 mod findings;
+mod job;
 mod judgement;
 mod marking;
 mod memory;
+mod picture;
 mod preflight;
 mod remedies;
 mod report;
@@ -19,6 +21,6 @@ mod window;
 
 #[cfg(test)]
 pub(crate) use {
-    beams::*, bound::*, codes::*, drawing::*, exposing::*, exposure::*, findings::*, judgement::*, marking::*,
-    preflight::*, remedies::*, report::*, watch::*, window::*,
+    beams::*, bound::*, codes::*, drawing::*, exposing::*, exposure::*, findings::*, job::*, judgement::*, marking::*,
+    picture::*, preflight::*, remedies::*, report::*, window::*,
 };

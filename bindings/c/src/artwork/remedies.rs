@@ -1,7 +1,7 @@
 //! How far focus may stray, and how small the drawing may be.
 
 use super::drawing::spotwise_drawing;
-use super::exposing::spotwise_exposing;
+use super::exposing::{Scene, spotwise_exposing};
 use super::marking::spotwise_marking;
 use super::memory::{Output, first};
 use super::preflight::Asked;
@@ -13,7 +13,7 @@ use crate::status::spotwise_status;
 use core::ffi::c_void;
 use spotwise::Param;
 use spotwise::artwork::{
-    Demand, FocusReach, Preflight, TrialRoom, focus_reach, focus_reach_words, smallest_scale,
+    Answer, Demand, FocusReach, Preflight, TrialRoom, best_focus_z, focus_reach, focus_reach_words, smallest_scale,
     smallest_scale_words,
 };
 
@@ -150,6 +150,48 @@ pub unsafe extern "C" fn spotwise_focus_reach(
             let reach =
                 watched(tell, user, |watch| focus_reach(&preflight, demand, &mut room.items(), watch))?;
             Ok(reach.into())
+        })
+    }
+}
+
+/// The height of the waist that makes the greatest spot over the ink least: half-way between the highest and the lowest
+/// place with ink, as the spot grows alike to both sides.
+///
+/// @param[in]  drawing   drawing, set with spotwise_drawing_init() and filled in; not NULL.
+/// @param[in]  exposing  what exposes it, set with spotwise_exposing_init() and filled in; not NULL.
+/// @param[in]  tell      told of progress, may stop the work; may be NULL.
+/// @param[in]  user      given to tell as it is; not looked at.
+/// @param[out] focus_z_m the height in metres, + away from the lens; not NULL. On any status other than SPOTWISE_OK it is
+///                       set to a quiet NaN.
+/// @param[out] error     what was refused; may be NULL.
+/// @return as spotwise_expose(), but for its arrays; SPOTWISE_E_UNDETERMINED for a drawing without ink of known height, as
+///         SPOTWISE_PARAM_INK_PIXELS.
+///
+/// No allocation, no globals, no errno; any thread. Since ABI 1.
+/// Source: derived by the authors.
+#[unsafe(no_mangle)]
+#[must_use]
+pub unsafe extern "C" fn spotwise_best_focus_z(
+    drawing: *const spotwise_drawing,
+    exposing: *const spotwise_exposing,
+    tell: spotwise_tell,
+    user: *mut c_void,
+    focus_z_m: *mut f64,
+    error: *mut spotwise_error,
+) -> spotwise_status {
+    // SAFETY: pointers are NULL or valid, those to arrays for their items, as the header demands.
+    unsafe {
+        let last_fault = pointer_fault(focus_z_m).or(error_pointer_fault(error));
+        let scene = Scene::read(drawing, exposing);
+        report(focus_z_m, error, || {
+            if let Some(fault) = scene.pointer_fault().or(last_fault) {
+                return Err(fault);
+            }
+            let (drawing, exposing) = scene.parts()?;
+            // What answers to the dose plays no part.
+            let (answer, dose_ratio, edge_tolerance) = (Answer::Coating, 1.0, 0.0);
+            let preflight = Preflight { drawing, exposing, answer, dose_ratio, edge_tolerance };
+            Ok(watched(tell, user, |watch| best_focus_z(&preflight, watch))?)
         })
     }
 }

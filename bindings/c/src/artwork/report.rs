@@ -3,6 +3,7 @@
 use super::exposure::spotwise_ink_spots;
 use crate::abi::{Plain, init, plain};
 use spotwise::Validity;
+use spotwise::model::optics::Cone;
 use spotwise::artwork::{CentreShare, RegionTotals, Report, Topology};
 
 /// What a mark keeps of its drawing: the result of spotwise_preflight(). Places without a known height count for
@@ -159,7 +160,7 @@ impl From<Report> for spotwise_mark_report {
     fn from(report: Report) -> Self {
         let topology = report.topology;
         Self {
-            validity: report.validity.bits(),
+            validity: report.cone.validity.bits(),
             holds: report.holds().into(),
             broken: report.is_broken().into(),
             too_few_pixels: report.too_few_pixels.into(),
@@ -201,7 +202,7 @@ impl From<Report> for spotwise_mark_report {
             typical_stroke_exposure: report.typical_stroke_exposure,
             pixels_per_radius: report.pixels_per_radius,
             expected_error: report.expected_error,
-            half_angle_rad: report.half_angle,
+            half_angle_rad: report.cone.half_angle,
             spots: report.spots.into(),
             ..Self::BLANK
         }
@@ -248,8 +249,10 @@ impl From<spotwise_mark_report> for Report {
             pixels_per_radius: report.pixels_per_radius,
             expected_error: report.expected_error,
             too_few_pixels: report.too_few_pixels != 0,
-            half_angle: report.half_angle_rad,
-            validity: Validity::from_bits(report.validity),
+            cone: Cone {
+                half_angle: report.half_angle_rad,
+                validity: Validity::from_bits(report.validity),
+            },
         }
     }
 }
