@@ -7196,7 +7196,7 @@ typedef struct spotwise_bound_input {
      */
     double least_dose_ratio;
     /**
-     * Greatest dose ratio anywhere on the drawing; range: SPOTWISE_PARAM_ANY_DOSE_RATIO.
+     * Greatest dose ratio anywhere on the drawing, at least the least; range: SPOTWISE_PARAM_ANY_DOSE_RATIO.
      */
     double greatest_dose_ratio;
     /**

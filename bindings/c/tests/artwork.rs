@@ -115,36 +115,38 @@ fn drawing() -> impl Strategy<Value = (spotwise_drawing, Vec<u8>)> {
     let bars = prop::collection::vec(bar, 0..6);
     let lengths = (1..70usize, 1..30usize, 0..3usize, 0..40usize);
     let numbers = (usual(5e-6..30e-6), usual(5e-6..30e-6), usual(-1e-3..1e-3), usual(-1e-3..1e-3));
-    (lengths, bars, numbers, rare(2), rare(2)).prop_map(|(lengths, bars, numbers, sample_kind, drawing_use)| {
-        let (width, height, beyond, short) = lengths;
-        let row_stride = width + beyond;
-        let mut samples = vec![0; row_stride * height];
-        for (left, wide, top, high, edge) in bars {
-            for (y, row) in samples.chunks_mut(row_stride).enumerate().skip(top).take(high) {
-                for (x, sample) in row.iter_mut().enumerate().skip(left).take(wide) {
-                    let inner = x > left && x + 1 < left + wide && y > top && y + 1 < top + high;
-                    *sample = if inner { 255 } else { edge };
+    (lengths, bars, numbers, rare(2), rare(2)).prop_map(
+        |(lengths, bars, numbers, sample_kind, drawing_use)| {
+            let (width, height, beyond, short) = lengths;
+            let row_stride = width + beyond;
+            let mut samples = vec![0; row_stride * height];
+            for (left, wide, top, high, edge) in bars {
+                for (y, row) in samples.chunks_mut(row_stride).enumerate().skip(top).take(high) {
+                    for (x, sample) in row.iter_mut().enumerate().skip(left).take(wide) {
+                        let inner = x > left && x + 1 < left + wide && y > top && y + 1 < top + high;
+                        *sample = if inner { 255 } else { edge };
+                    }
                 }
             }
-        }
-        if short == 0 {
-            samples.pop();
-        }
-        let (pitch_x_m, pitch_y_m, drawing_x_m, drawing_y_m) = numbers;
-        let c = spotwise_drawing {
-            sample_kind,
-            drawing_use,
-            pitch_x_m,
-            pitch_y_m,
-            drawing_x_m,
-            drawing_y_m,
-            width,
-            height,
-            row_stride,
-            ..spotwise_drawing::BLANK
-        };
-        (c, samples)
-    })
+            if short == 0 {
+                samples.pop();
+            }
+            let (pitch_x_m, pitch_y_m, drawing_x_m, drawing_y_m) = numbers;
+            let c = spotwise_drawing {
+                sample_kind,
+                drawing_use,
+                pitch_x_m,
+                pitch_y_m,
+                drawing_x_m,
+                drawing_y_m,
+                width,
+                height,
+                row_stride,
+                ..spotwise_drawing::BLANK
+            };
+            (c, samples)
+        },
+    )
 }
 
 /// A choice with this many codes, rarely none of them.
@@ -187,7 +189,14 @@ fn exposing() -> impl Strategy<Value = spotwise_exposing> {
     let blurs = (prop_oneof![Just(0.0), usual(0.0..50e-6)], prop_oneof![Just(0.0), usual(0.0..50e-6)]);
     let lines = (usual(10e-6..100e-6), usual(0.0..1.0));
     (beam, usual(-1e-3..1e-3), blurs, lines, rare(2), 0..2u32).prop_map(
-        |((wavelength_m, m2, waist_diameter_m), focus_z_m, blurs, (interval, first), scan, incidence_loss)| {
+        |(
+            (wavelength_m, m2, waist_diameter_m),
+            focus_z_m,
+            blurs,
+            (interval, first),
+            scan,
+            incidence_loss,
+        )| {
             let beam = spotwise_beam { wavelength_m, m2, waist_diameter_m, ..spotwise_beam::BLANK };
             spotwise_exposing {
                 scan,
@@ -207,7 +216,13 @@ fn exposing() -> impl Strategy<Value = spotwise_exposing> {
 fn marking() -> impl Strategy<Value = spotwise_marking> {
     let depths = (usual(1e-6..100e-6), usual(1e-6..100e-6), usual(0.0..5e-6));
     (rare(4), depths, usual(0.0..60e-6), usual(0.7..5.0), usual(0.0..60e-6)).prop_map(
-        |(response, (penetration_depth_m, threshold_depth_m, visible_depth_m), melt_bridge_m, dose_ratio, tolerance)| {
+        |(
+            response,
+            (penetration_depth_m, threshold_depth_m, visible_depth_m),
+            melt_bridge_m,
+            dose_ratio,
+            tolerance,
+        )| {
             spotwise_marking {
                 response,
                 penetration_depth_m,

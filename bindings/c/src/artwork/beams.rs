@@ -14,9 +14,9 @@ use crate::beam::spotwise_beam;
 use crate::error::spotwise_error;
 use crate::status::spotwise_status;
 use core::ffi::c_void;
+use spotwise::Param;
 use spotwise::artwork::{BeamCandidate, RankedBeam, rank_beams, rank_beams_words};
 use spotwise::model::optics::Beam;
-use spotwise::Param;
 
 /// The most beams of one call of spotwise_rank_beams().
 pub const SPOTWISE_MOST_BEAMS: u32 = 64;
@@ -207,9 +207,8 @@ pub unsafe extern "C" fn spotwise_rank_beams(
             let beams = candidates.read(&mut beams);
             let preflight = asked.preflight()?;
             let ranked = ranking.lent(RankedBeam::NONE);
-            let done = watched(tell, user, |watch| {
-                rank_beams(&preflight, beams, ranked, &mut room.items(), watch)
-            });
+            let done =
+                watched(tell, user, |watch| rank_beams(&preflight, beams, ranked, &mut room.items(), watch));
             ranking.take_back::<RankedBeam>(if done.is_ok() { count } else { 0 });
             Ok(done?)
         })
@@ -249,9 +248,8 @@ impl Candidates {
         // SAFETY: as the caller vouches.
         let candidates = unsafe { structs_fault(start, count) };
         // SAFETY: as the caller vouches, and whole structs, as was just looked at.
-        candidates.or_else(|| unsafe {
-            (0..count).find_map(|i| pointer_fault(&raw const (*start.add(i)).beam))
-        })
+        candidates
+            .or_else(|| unsafe { (0..count).find_map(|i| pointer_fault(&raw const (*start.add(i)).beam)) })
     }
 
     /// # Safety

@@ -100,7 +100,9 @@ const _: () = {
     let logarithmic = Answer::LogarithmicBulk { penetration_depth, visible_depth };
     assert!(SPOTWISE_RESPONSE_COATING == Answer::Coating.code());
     assert!(SPOTWISE_RESPONSE_LOGARITHMIC_ABLATION == logarithmic.code());
-    assert!(SPOTWISE_RESPONSE_LINEAR_ABLATION == Answer::LinearBulk { threshold_depth, visible_depth }.code());
+    assert!(
+        SPOTWISE_RESPONSE_LINEAR_ABLATION == Answer::LinearBulk { threshold_depth, visible_depth }.code()
+    );
     assert!(SPOTWISE_RESPONSE_MELT == Answer::Melt { bridge: 0.0 }.code());
 
     assert!(SPOTWISE_CHANGE_COMPONENT_LOST == ChangeKind::ComponentLost.code());

@@ -66,8 +66,7 @@ pub(crate) unsafe fn drawing_of<'a>(drawing: *const spotwise_drawing) -> Result<
     // SAFETY: as the caller vouches.
     let given = unsafe { input(drawing)? };
     let samples = given.samples();
-    if let Some(fault) =
-        array_fault(&[samples.extent()], &[]).or(samples.length_fault(Param::DrawingSamples))
+    if let Some(fault) = array_fault(&[samples.extent()], &[]).or(samples.length_fault(Param::DrawingSamples))
     {
         return Err(fault);
     }

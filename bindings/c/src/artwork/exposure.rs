@@ -4,9 +4,7 @@ use super::drawing::spotwise_drawing;
 use super::exposing::{Scene, spotwise_exposing};
 use super::memory::{Output, first, mask_mut};
 use super::watch::{spotwise_tell, watched};
-use crate::abi::{
-    Fault, Plain, error_pointer_fault, init, plain, pointer_fault, report, report_alone,
-};
+use crate::abi::{Fault, Plain, error_pointer_fault, init, plain, pointer_fault, report, report_alone};
 use crate::error::spotwise_error;
 use crate::status::spotwise_status;
 use core::ffi::c_void;
@@ -169,7 +167,9 @@ pub unsafe extern "C" fn spotwise_expose_workspace(
     unsafe {
         let last_fault = pointer_fault(words).or(error_pointer_fault(error));
         let scene = Scene::read(drawing, exposing);
-        report(words, error, || watched(tell, user, |watch| Ok(planned(scene, last_fault, watch)?.words(threads))))
+        report(words, error, || {
+            watched(tell, user, |watch| Ok(planned(scene, last_fault, watch)?.words(threads)))
+        })
     }
 }
 
@@ -199,7 +199,9 @@ pub unsafe extern "C" fn spotwise_expose_exactly_workspace(
     unsafe {
         let last_fault = pointer_fault(words).or(error_pointer_fault(error));
         let scene = Scene::read(drawing, exposing);
-        report(words, error, || watched(tell, user, |watch| Ok(planned(scene, last_fault, watch)?.exact_words())))
+        report(words, error, || {
+            watched(tell, user, |watch| Ok(planned(scene, last_fault, watch)?.exact_words()))
+        })
     }
 }
 

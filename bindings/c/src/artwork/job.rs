@@ -8,7 +8,9 @@ use crate::check::spotwise_job;
 use crate::error::spotwise_error;
 use crate::status::spotwise_status;
 use core::ptr::null;
-use spotwise::artwork::{Answer, Drawing, DrawingUse, JobMarking, Preflight, SampleKind, Scan, preflight_of_job};
+use spotwise::artwork::{
+    Answer, Drawing, DrawingUse, JobMarking, Preflight, SampleKind, Scan, preflight_of_job,
+};
 use spotwise::model::check::Job;
 use spotwise::model::surface::Surface;
 

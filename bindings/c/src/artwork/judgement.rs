@@ -82,12 +82,7 @@ pub unsafe extern "C" fn spotwise_judge_mark(
 pub extern "C" fn spotwise_mark_grade_name(grade: u32) -> *const c_char {
     texts!(
         GRADES,
-        [
-            MarkGrade::Crisp.name(),
-            MarkGrade::Good.name(),
-            MarkGrade::Degraded.name(),
-            MarkGrade::Lost.name()
-        ]
+        [MarkGrade::Crisp.name(), MarkGrade::Good.name(), MarkGrade::Degraded.name(), MarkGrade::Lost.name()]
     );
     let place = grade.wrapping_sub(SPOTWISE_MARK_GRADE_CRISP) as usize;
     GRADES.get(place).map_or(UNKNOWN, |text| *text).as_ptr()

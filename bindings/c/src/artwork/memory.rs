@@ -3,9 +3,9 @@
 use crate::abi::{Fault, Plain};
 use crate::arrays::{Extent, LONGEST, longest_of};
 use core::slice;
+use spotwise::Error;
 use spotwise::Param;
 use spotwise::artwork::{Bitmap, BitmapMut};
-use spotwise::Error;
 
 /// An array that a call reads.
 #[derive(Clone, Copy)]

@@ -21,6 +21,6 @@ mod window;
 
 #[cfg(test)]
 pub(crate) use {
-    beams::*, bound::*, codes::*, drawing::*, exposing::*, exposure::*, findings::*, job::*, judgement::*, marking::*,
-    picture::*, preflight::*, remedies::*, report::*, window::*,
+    beams::*, bound::*, codes::*, drawing::*, exposing::*, exposure::*, findings::*, job::*, judgement::*,
+    marking::*, picture::*, preflight::*, remedies::*, report::*, window::*,
 };

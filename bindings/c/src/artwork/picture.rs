@@ -7,7 +7,9 @@ use crate::error::spotwise_error;
 use crate::status::spotwise_status;
 use crate::text::{UNKNOWN, texts};
 use core::ffi::c_char;
-use spotwise::artwork::{Bitmap, PictureColour, PictureLayers, PictureView, PixelBox, draw_box, draw_picture};
+use spotwise::artwork::{
+    Bitmap, PictureColour, PictureLayers, PictureView, PixelBox, draw_box, draw_picture,
+};
 use spotwise::{Error, Param};
 
 /// Colour of a picture: no ink, and no mark. White.

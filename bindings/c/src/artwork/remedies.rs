@@ -13,8 +13,8 @@ use crate::status::spotwise_status;
 use core::ffi::c_void;
 use spotwise::Param;
 use spotwise::artwork::{
-    Answer, Demand, FocusReach, Preflight, TrialRoom, best_focus_z, focus_reach, focus_reach_words, smallest_scale,
-    smallest_scale_words,
+    Answer, Demand, FocusReach, Preflight, TrialRoom, best_focus_z, focus_reach, focus_reach_words,
+    smallest_scale, smallest_scale_words,
 };
 
 /// How far focus may be moved before the drawing no longer holds: the result of spotwise_focus_reach().
@@ -295,7 +295,12 @@ pub(crate) struct Room {
 }
 
 impl Room {
-    pub(crate) fn new(exposure: *mut u16, pixels: usize, workspace: *mut u64, workspace_words: usize) -> Self {
+    pub(crate) fn new(
+        exposure: *mut u16,
+        pixels: usize,
+        workspace: *mut u64,
+        workspace_words: usize,
+    ) -> Self {
         Self {
             exposure: Output { start: exposure, count: pixels },
             workspace: Output { start: workspace, count: workspace_words },
@@ -320,11 +325,7 @@ impl Room {
 }
 
 /// What is asked, if no pointer or length is at fault.
-fn trying<'a>(
-    asked: Asked<'a>,
-    room: &Room,
-    last_fault: Option<Fault>,
-) -> Result<Preflight<'a>, Fault> {
+fn trying<'a>(asked: Asked<'a>, room: &Room, last_fault: Option<Fault>) -> Result<Preflight<'a>, Fault> {
     let overlap = asked.scene.overlap_fault(&[], &room.extents());
     match first([asked.pointer_fault(), overlap, last_fault]).or(room.length_fault()) {
         Some(fault) => Err(fault),

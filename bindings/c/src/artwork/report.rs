@@ -3,8 +3,8 @@
 use super::exposure::spotwise_ink_spots;
 use crate::abi::{Plain, init, plain};
 use spotwise::Validity;
-use spotwise::model::optics::Cone;
 use spotwise::artwork::{CentreShare, RegionTotals, Report, Topology};
+use spotwise::model::optics::Cone;
 
 /// What a mark keeps of its drawing: the result of spotwise_preflight(). Places without a known height count for
 /// nothing. Pieces hang together over eight neighbours, holes over four. Widths are NaN where there are none.
@@ -249,10 +249,7 @@ impl From<spotwise_mark_report> for Report {
             pixels_per_radius: report.pixels_per_radius,
             expected_error: report.expected_error,
             too_few_pixels: report.too_few_pixels != 0,
-            cone: Cone {
-                half_angle: report.half_angle_rad,
-                validity: Validity::from_bits(report.validity),
-            },
+            cone: Cone { half_angle: report.half_angle_rad, validity: Validity::from_bits(report.validity) },
         }
     }
 }
