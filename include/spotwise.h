@@ -51,7 +51,14 @@
  *   The name of a result ends in _result where a function has the shorter name.
  *   No call allocates, keeps state, sets errno or reads the locale: any may be made from any
  *   thread, and from an interrupt if the caller's FPU state is saved. Waves take up to 58 kB of
- *   stack, jobs and the choice of a lens 12 kB, all else 6 kB.
+ *   stack, drawings 64 kB, jobs and the choice of a lens 12 kB, all else 6 kB.
+ *
+ * DRAWINGS, FOR DESKTOP PROGRAMS
+ *   Calls that take a spotwise_drawing, or masks of one, work on as many pixels as you like, in memory
+ *   of yours: a call whose name ends in _workspace says beforehand how many 64-bit words another
+ *   needs. Long work tells a function of yours how far it is, and stops when that says so, with
+ *   SPOTWISE_E_STOPPED. The library for bare metal has none of them: define SPOTWISE_BARE_METAL before
+ *   this header, and they are not declared. SPOTWISE_ARTWORK is defined where they are.
  *
  * WHAT C DOES NOT STOP
  *   Names carry the units, the compiler does not: a length in millimetres, or two arguments of one
@@ -65,8 +72,8 @@
  *   spotwise_mark_width(), spotwise_fill_width(), spotwise_fill_limits(), spotwise_raster_ripple(),
  *   spotwise_fill_quality(), spotwise_detail_exposure(), spotwise_pulsed_line(), spotwise_crater(),
  *   spotwise_groove(), spotwise_text_quality(), spotwise_map_heights(), spotwise_scan_field_at(),
- *   spotwise_fit_threshold(), spotwise_surface_at(), spotwise_refocus_plan() and
- *   spotwise_spot_through(). Where a call that takes a struct gives the answer too, prefer it, since its
+ *   spotwise_fit_threshold(), spotwise_surface_at(), spotwise_refocus_plan(),
+ *   spotwise_spot_through(), spotwise_ink_masks() and spotwise_quick_bound(). Where a call that takes a struct gives the answer too, prefer it, since its
  *   members are set by name: spotwise_focus_check() covers the lens and the details.
  *
  * The formulas are in the library and never here: a C compiler may fuse or reorder them, and the
