@@ -497,9 +497,10 @@ proptest! {
         let mut core = [(); 3].map(|()| vec![0; asked.mask_words()]);
         let model = asked.model_drawing().and_then(|drawing| {
             let [ink, solid, touched] = &mut core;
-            drawing.ink_mask(&mut BitmapMut::new(ink, width, height)?)?;
-            drawing.solid_mask(&mut BitmapMut::new(solid, width, height)?)?;
-            drawing.touched_mask(&mut BitmapMut::new(touched, width, height)?)
+            let mut ink = BitmapMut::new(ink, width, height)?;
+            let mut solid = BitmapMut::new(solid, width, height)?;
+            let mut touched = BitmapMut::new(touched, width, height)?;
+            drawing.ink_masks(Some(&mut ink), Some(&mut solid), Some(&mut touched))
         });
         let [mut ink, mut solid, mut touched] = [(); 3].map(|()| vec![STALE; asked.mask_words()]);
         let status = unsafe {
