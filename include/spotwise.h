@@ -2162,6 +2162,12 @@
 #define SPOTWISE_FULL_DOSE 32768
 
 /**
+ * Greatest dose ratio of a preflight: beyond it, exposures that are wrong by 5e-4 of full dose could be a tenth of what
+ * marks.
+ */
+#define SPOTWISE_MOST_DOSE_RATIO 200.0
+
+/**
  * Change: a piece of the drawing of which no pixel is marked.
  */
 #define SPOTWISE_CHANGE_COMPONENT_LOST 1
@@ -7154,8 +7160,8 @@ typedef struct spotwise_marking {
      */
     double melt_bridge_m;
     /**
-     * Dose inside a wide even fill over the dose at which the material just marks; range:
-     * SPOTWISE_PARAM_ANY_DOSE_RATIO.
+     * Dose inside a wide even fill over the dose at which the material just marks; for a preflight at most
+     * SPOTWISE_MOST_DOSE_RATIO; range: SPOTWISE_PARAM_ANY_DOSE_RATIO.
      */
     double dose_ratio;
     /**
@@ -12372,7 +12378,7 @@ spotwise_status spotwise_preflight_workspace(const struct spotwise_drawing *draw
  *         SPOTWISE_PARAM_WORKSPACE; surface as spotwise_surface_at()), SPOTWISE_E_UNKNOWN_CHOICE,
  *         SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE (also a drawing or mark that is too intricate, as
  *         SPOTWISE_PARAM_PIXEL_RUNS), SPOTWISE_E_OUTSIDE_MODEL and SPOTWISE_E_UNDETERMINED as spotwise_expose(),
- *         SPOTWISE_E_STOPPED. Numbers come in the order of the members of drawing, exposing, its surface, and marking.
+ *         SPOTWISE_E_STOPPED. Numbers come in the order of the members of drawing, marking, exposing and its surface.
  *
  * Accuracy: that of the exposure, 5e-4 of full dose, besides expected_error of the report; all else is counted.
  * No allocation, no globals, no errno; any thread that has 64 kB of stack left. Since ABI 1.

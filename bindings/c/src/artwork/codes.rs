@@ -3,7 +3,8 @@
 
 use spotwise::Param;
 use spotwise::artwork::{
-    Answer, ChangeKind, Demand, DrawingUse, FULL_DOSE, MarkGrade, MarkReasons, SampleKind, Scan,
+    Answer, ChangeKind, Demand, DrawingUse, FULL_DOSE, MOST_DOSE_RATIO, MarkGrade, MarkReasons, SampleKind,
+    Scan,
 };
 
 /// What a sample says: 0 is bare, anything else is ink.
@@ -23,6 +24,9 @@ pub const SPOTWISE_SCAN_ALONG_ROWS: u32 = 2;
 
 /// The dose of a wide even fill in the units of an exposure.
 pub const SPOTWISE_FULL_DOSE: u32 = 32768;
+/// Greatest dose ratio of a preflight: beyond it, exposures that are wrong by 5e-4 of full dose could be a tenth of what
+/// marks.
+pub const SPOTWISE_MOST_DOSE_RATIO: f64 = 200.0;
 
 /// Change: a piece of the drawing of which no pixel is marked.
 pub const SPOTWISE_CHANGE_COMPONENT_LOST: u32 = 1;
@@ -90,6 +94,7 @@ const _: () = {
     assert!(SPOTWISE_SCAN_ALONG_ROWS == Scan::AlongRows { line_interval: 0.0, first_line: 0.0 }.code());
     assert!(SPOTWISE_SCAN_ALONG_ROWS as f64 == Param::ScanKind.range().1);
     assert!(SPOTWISE_FULL_DOSE == FULL_DOSE as u32);
+    assert!(SPOTWISE_MOST_DOSE_RATIO == MOST_DOSE_RATIO);
 
     // The responses of choices.rs are those of a preflight, too.
     use crate::choices::{

@@ -30,8 +30,8 @@ pub struct spotwise_marking {
     /// Width of the gaps that close, in metres, at most 508 pixels; 0 for none; for SPOTWISE_RESPONSE_MELT; range:
     /// SPOTWISE_PARAM_MELT_BRIDGE.
     pub melt_bridge_m: f64,
-    /// Dose inside a wide even fill over the dose at which the material just marks; range:
-    /// SPOTWISE_PARAM_ANY_DOSE_RATIO.
+    /// Dose inside a wide even fill over the dose at which the material just marks; for a preflight at most
+    /// SPOTWISE_MOST_DOSE_RATIO; range: SPOTWISE_PARAM_ANY_DOSE_RATIO.
     pub dose_ratio: f64,
     /// How far an edge may stray before it counts as lost or filled, in metres, at most 254 pixels; a quarter of the
     /// waist diameter is a good start; range: SPOTWISE_PARAM_EDGE_TOLERANCE.

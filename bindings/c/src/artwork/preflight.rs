@@ -157,7 +157,7 @@ pub unsafe extern "C" fn spotwise_preflight_workspace(
 ///         SPOTWISE_PARAM_WORKSPACE; surface as spotwise_surface_at()), SPOTWISE_E_UNKNOWN_CHOICE,
 ///         SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE (also a drawing or mark that is too intricate, as
 ///         SPOTWISE_PARAM_PIXEL_RUNS), SPOTWISE_E_OUTSIDE_MODEL and SPOTWISE_E_UNDETERMINED as spotwise_expose(),
-///         SPOTWISE_E_STOPPED. Numbers come in the order of the members of drawing, exposing, its surface, and marking.
+///         SPOTWISE_E_STOPPED. Numbers come in the order of the members of drawing, marking, exposing and its surface.
 ///
 /// Accuracy: that of the exposure, 5e-4 of full dose, besides expected_error of the report; all else is counted.
 /// No allocation, no globals, no errno; any thread that has 64 kB of stack left. Since ABI 1.
