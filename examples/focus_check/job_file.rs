@@ -1,5 +1,6 @@
 //! A job file: a job, and beside its fields what the library's job does not hold.
 
+use crate::artwork::ArtworkText;
 use crate::lens_choice::ChoiceText;
 use crate::part::PartText;
 use serde::Deserialize;
@@ -12,10 +13,11 @@ use spotwise::uom::si::f64::{Angle, Length};
 use spotwise::uom::si::length::meter;
 use std::fmt;
 
-/// A [`Job`], with or without a part and a choice of lenses.
+/// A [`Job`], with or without a part, a drawing and a choice of lenses.
 pub struct JobFile {
     pub job: Job,
     pub part: Option<PartText>,
+    pub artwork: Option<ArtworkText>,
     pub lens_choice: Option<ChoiceText>,
 }
 
@@ -61,10 +63,11 @@ impl<'de> Visitor<'de> for JobFileVisitor {
     }
 
     fn visit_map<A: MapAccess<'de>>(self, fields: A) -> Result<JobFile, A::Error> {
-        let (mut part, mut lens_choice) = (None, None);
-        let fields = JobFields { fields, part: &mut part, lens_choice: &mut lens_choice };
+        let (mut part, mut artwork, mut lens_choice) = (None, None, None);
+        let fields =
+            JobFields { fields, part: &mut part, artwork: &mut artwork, lens_choice: &mut lens_choice };
         let job = Job::deserialize(MapAccessDeserializer::new(fields))?;
-        Ok(JobFile { job, part, lens_choice })
+        Ok(JobFile { job, part, artwork, lens_choice })
     }
 }
 
@@ -72,6 +75,7 @@ impl<'de> Visitor<'de> for JobFileVisitor {
 struct JobFields<'a, A> {
     fields: A,
     part: &'a mut Option<PartText>,
+    artwork: &'a mut Option<ArtworkText>,
     lens_choice: &'a mut Option<ChoiceText>,
 }
 
@@ -82,6 +86,7 @@ impl<'de, A: MapAccess<'de>> MapAccess<'de> for JobFields<'_, A> {
         while let Some(name) = self.fields.next_key::<String>()? {
             let twice = match name.as_str() {
                 "part" => self.part.replace(self.fields.next_value()?).is_some().then_some("part"),
+                "artwork" => self.artwork.replace(self.fields.next_value()?).is_some().then_some("artwork"),
                 "lens_choice" => {
                     self.lens_choice.replace(self.fields.next_value()?).is_some().then_some("lens_choice")
                 }

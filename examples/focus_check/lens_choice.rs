@@ -88,6 +88,11 @@ pub struct Chosen {
 }
 
 impl ChoiceText {
+    /// The lenses to choose from.
+    pub fn lenses(&self) -> Vec<JobLens> {
+        self.lenses.iter().map(|text| text.lens).collect()
+    }
+
     /// Chooses a lens for a surface whose heights span so much, or that of the job.
     pub fn choose(self, job: &Job, heights: Option<Length>) -> Result<Chosen, Error> {
         let sources = self.tolerance.contributions.iter().map(|one| one.source).collect();

@@ -16,25 +16,42 @@
 //!
 //! With a choice of lenses, these are ranked for the same drawing, dose and text: on the heights of the part alone,
 //! and with a stack of tolerances in place of rise and fall.
+//!
+//! With a drawing on the part, `artwork`, its mark is predicted: whether it holds, where not, and what would help. The
+//! set-up's tolerance plays no part in it. Beside `PICTURE.svg` it writes `PICTURE_mark.png` and `PICTURE_mark.json`.
 
+mod artwork;
+mod canvas;
+mod drawing_file;
 mod job_file;
 mod lens_choice;
+mod mark_check;
+mod mark_json;
+mod mark_picture;
+mod mark_report;
 mod part;
 mod picture;
+mod places;
 mod probes;
+mod progress;
 mod report;
 mod surface_report;
 
 use job_file::JobFile;
+use lens_choice::ChoiceText;
+use mark_check::MarkCheck;
 use part::Part;
 use spotwise::{CellsPerSide, Job, SurfaceVerdict, Verdict};
 use std::error::Error;
 use std::fs;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 const EXAMPLE: &str = include_str!("rain_gauge.json");
-const EXAMPLE_PROBES: (&str, &str) = ("rain_gauge_probes.csv", include_str!("rain_gauge_probes.csv"));
+const EXAMPLE_FILES: [(&str, &[u8]); 2] = [
+    ("rain_gauge_probes.csv", include_bytes!("rain_gauge_probes.csv")),
+    ("rain_gauge_plate.png", include_bytes!("rain_gauge_plate.png")),
+];
 const EXAMPLE_TITLE: &str = "rain-gauge scale plate (embedded example)";
 const PICTURE: &str = "focus_check.svg";
 
@@ -61,13 +78,23 @@ fn run(job_file: Option<&str>, picture: &Path) -> Result<(), Box<dyn Error>> {
             (path.to_owned(), fs::read_to_string(path).map_err(|error| format!("{path}: {error}"))?)
         }
     };
-    let JobFile { job, part, lens_choice } = read_job(&title, &text)?;
+    let JobFile { job, part, artwork, lens_choice } = read_job(&title, &text)?;
     let part = part.map(|part| Part::of(part, |name| read_beside(job_file, name))).transpose();
     let part = part.map_err(|error| format!("{title}: {error}"))?;
     let (verdict, on_surface) = check(&job, part.as_ref()).map_err(|error| format!("{title}: {error}"))?;
+    let drawing =
+        artwork.map(|artwork| artwork.load(part.as_ref(), |name| read_beside(job_file, name))).transpose();
+    let drawing = drawing.map_err(|error| format!("{title}: artwork: {error}"))?;
     let heights = on_surface.as_ref().map(|found| found.extremes.range);
+    let lenses = lens_choice.as_ref().map_or(Vec::new(), ChoiceText::lenses);
     let chosen = lens_choice.map(|lenses| lenses.choose(&job, heights)).transpose();
     let chosen = chosen.map_err(|error| format!("{title}: lens_choice: {error}"))?;
+
+    let marked = match (&drawing, &part) {
+        (Some(drawing), Some(part)) => Some(MarkCheck::of(&job, drawing, part, &lenses)),
+        _ => None,
+    };
+    let marked = marked.transpose().map_err(|error| format!("{title}: artwork: {error}"))?;
 
     print!("{}", report::text(&title, &job, &verdict)?);
     if let (Some(part), Some(on_surface)) = (&part, &on_surface) {
@@ -76,8 +103,18 @@ fn run(job_file: Option<&str>, picture: &Path) -> Result<(), Box<dyn Error>> {
     if let Some(chosen) = &chosen {
         print!("{}", chosen.text()?);
     }
+    if let Some(marked) = &marked {
+        print!("{}", mark_report::text(marked)?);
+    }
     picture::write(picture, &job, &verdict)?;
     println!("\nPicture of the beam through focus: {}", picture.display());
+    if let Some(marked) = &marked {
+        let (mark, document) = (beside(picture, "_mark.png"), beside(picture, "_mark.json"));
+        mark_picture::write(&mark, marked)?;
+        let text = serde_json::to_string_pretty(&mark_json::document(marked))?;
+        fs::write(&document, text + "\n").map_err(|error| format!("{}: {error}", document.display()))?;
+        println!("Picture of the mark: {}, and all of it as JSON: {}", mark.display(), document.display());
+    }
     println!("\n{}", spotwise::CAUTIONS.trim_end());
     Ok(())
 }
@@ -91,14 +128,24 @@ fn check(job: &Job, part: Option<&Part>) -> Result<(Verdict, Option<SurfaceVerdi
     Ok((on_surface.verdict, Some(on_surface)))
 }
 
+/// A file beside the picture, of its name with another ending.
+fn beside(picture: &Path, ending: &str) -> PathBuf {
+    let mut name = picture.file_stem().unwrap_or_default().to_owned();
+    name.push(ending);
+    picture.with_file_name(name)
+}
+
 /// Reads a file beside that of the job.
-fn read_beside(job_file: Option<&str>, name: &str) -> Result<String, String> {
+fn read_beside(job_file: Option<&str>, name: &str) -> Result<Vec<u8>, String> {
     match job_file {
-        None if name == EXAMPLE_PROBES.0 => Ok(EXAMPLE_PROBES.1.to_owned()),
-        None => Err(format!("{name}: the embedded example has no such file")),
+        None => EXAMPLE_FILES
+            .iter()
+            .find(|file| file.0 == name)
+            .map(|file| file.1.to_vec())
+            .ok_or_else(|| format!("{name}: the embedded example has no such file")),
         Some(job_file) => {
             let path = Path::new(job_file).with_file_name(name);
-            fs::read_to_string(&path).map_err(|error| format!("{}: {error}", path.display()))
+            fs::read(&path).map_err(|error| format!("{}: {error}", path.display()))
         }
     }
 }

@@ -62,7 +62,7 @@ enum BulgeText {
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
-struct PlaceText {
+pub struct PlaceText {
     x: LengthField,
     y: LengthField,
 }
@@ -89,7 +89,7 @@ enum Shape {
 
 impl Part {
     /// Reads the file of probes, if the part names one, by `read`.
-    pub fn of(text: PartText, read: impl Fn(&str) -> Result<String, String>) -> Result<Self, String> {
+    pub fn of(text: PartText, read: impl Fn(&str) -> Result<Vec<u8>, String>) -> Result<Self, String> {
         let RegionText { x: [x_least, x_greatest], y: [y_least, y_greatest] } = text.region;
         let region = Region {
             x_least: x_least.0,
@@ -115,7 +115,9 @@ impl Part {
                 heights: heights_toward_lens.iter().map(|height| -height.0.value).collect(),
             },
             ShapeText::Probes(name) => {
-                let probes = probes::read(&name, &read(&name)?)?;
+                let text = String::from_utf8(read(&name)?);
+                let text = text.map_err(|_| format!("{name}: this is no text in UTF-8"))?;
+                let probes = probes::read(&name, &text)?;
                 Shape::Probed { name, probes }
             }
         };
@@ -180,8 +182,13 @@ impl RoundText {
             BulgeText::TowardLens => Bulge::TowardLens,
             BulgeText::AwayFromLens => Bulge::AwayFromLens,
         };
-        let crown = TablePlace { x: self.crown.x.0, y: self.crown.y.0 };
-        Ok(RoundShape { size, bulge, crown, lean: self.lean.into() })
+        Ok(RoundShape { size, bulge, crown: self.crown.into(), lean: self.lean.into() })
+    }
+}
+
+impl From<PlaceText> for TablePlace {
+    fn from(place: PlaceText) -> Self {
+        Self { x: place.x.0, y: place.y.0 }
     }
 }
 

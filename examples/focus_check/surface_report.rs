@@ -144,6 +144,6 @@ fn height(found: &SurfaceHeight) -> String {
     format!("{} the datum, at {}", offset(found.height, "on"), place(found.at))
 }
 
-fn place(at: TablePlace) -> String {
+pub fn place(at: TablePlace) -> String {
     format!("x = {}, y = {}", mm(at.x, 1), mm(at.y, 1))
 }

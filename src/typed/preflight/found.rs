@@ -140,6 +140,8 @@ pub struct PreflightVerdict {
     pub lost: Mask,
     /// Ground that is filled beyond the tolerance.
     pub filled: Mask,
+    /// Pixels at which the surface has no known height.
+    pub unknown: Mask,
     /// Exposure of every pixel in units of 1/[`FULL_DOSE`](crate::artwork::FULL_DOSE).
     pub exposure: Vec<u16>,
     /// Where ink is lost, those of most pixels first; at most [`PreflightVerdict::MOST`].
@@ -177,7 +179,7 @@ impl Preflight<'_> {
     pub fn memory(&self) -> Result<usize, Error> {
         let plan = PreflightPlan::new(&self.as_model(), &mut Watch::quiet())?;
         let (width, height) = (self.artwork.width, self.artwork.height);
-        let masks = 3 * 8 * words_in_row(width) * height;
+        let masks = 4 * 8 * words_in_row(width) * height;
         Ok(8 * plan.words(artwork::threads()) + 2 * width * height + masks)
     }
 
@@ -191,7 +193,7 @@ impl Preflight<'_> {
         let (width, height) = (self.artwork.width, self.artwork.height);
         let mut room = vec![0; plan.words(artwork::threads())];
         let mut exposure = vec![0; width * height];
-        let [mut mark, mut lost, mut filled] = [(); 3].map(|()| Mask::new(width, height));
+        let [mut mark, mut lost, mut filled, mut unknown] = [(); 4].map(|()| Mask::new(width, height));
         let [mut lost_regions, mut filled_regions] =
             [(); 2].map(|()| vec![Region::default(); PreflightVerdict::MOST]);
         let mut changes = vec![Change::NONE; PreflightVerdict::MOST];
@@ -204,7 +206,8 @@ impl Preflight<'_> {
             filled_regions: &mut filled_regions,
             changes: &mut changes,
         };
-        let report = plan.run(&mut output, &mut room, &mut watch.part(0.05, 0.35))?;
+        let report = plan.run(&mut output, &mut room, &mut watch.part(0.05, 0.33))?;
+        plan.exposure().unknown(&mut unknown.pixels_mut()?, &mut watch.part(0.33, 0.35))?;
         let window = plan.dose_window(&exposure, &mut room, &mut watch.part(0.35, 1.0))?;
         let judgement = judge(&report, &window, grades)?;
         lost_regions.truncate(report.lost.regions as usize);
@@ -220,6 +223,7 @@ impl Preflight<'_> {
             mark,
             lost,
             filled,
+            unknown,
             exposure,
             lost_areas: areas(lost_regions),
             filled_areas: areas(filled_regions),

@@ -4,6 +4,7 @@ mod by_job;
 #[cfg(feature = "vector")]
 mod drawn;
 mod found;
+mod pictured;
 mod set_up;
 mod tries;
 
