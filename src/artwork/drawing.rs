@@ -134,16 +134,16 @@ impl<'d> Drawing<'d> {
     }
 
     /// Sets the pixels that count as ink, those that are ink all over and those with any ink in them, as a
-    /// [`BoundInput`](super::BoundInput) takes them; of a bilevel drawing all three are the same.
+    /// [`BoundInput`](super::BoundInput) takes them; of a bilevel drawing all three are the same. Each may be left out.
     ///
     /// # Errors
     /// [`Error::NotFinite`] or [`Error::OutOfRange`] for the drawing; [`Error::LengthMismatch`] for a mask of another
     /// size.
     pub fn ink_masks<'m>(
         &self,
-        ink: &mut BitmapMut<'m>,
-        solid: &mut BitmapMut<'m>,
-        touched: &mut BitmapMut<'m>,
+        ink: Option<&mut BitmapMut<'m>>,
+        solid: Option<&mut BitmapMut<'m>>,
+        touched: Option<&mut BitmapMut<'m>>,
     ) -> Result<(), Error> {
         let drawing = self.checked()?;
         let all_over = match drawing.kind {
@@ -151,6 +151,7 @@ impl<'d> Drawing<'d> {
             SampleKind::Coverage => u8::MAX,
         };
         for (mask, level) in [(ink, drawing.ink_level()), (solid, all_over), (touched, 1)] {
+            let Some(mask) = mask else { continue };
             let view = mask.view();
             if view.width() != drawing.width || view.height() != drawing.height {
                 let (value, expected) = (view.width() * view.height(), drawing.width * drawing.height);
