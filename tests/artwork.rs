@@ -23,10 +23,14 @@ mod exposure;
 mod exposure_closed_forms;
 #[path = "artwork/exposure_error.rs"]
 mod exposure_error;
-#[path = "artwork/level_surfaces.rs"]
-mod level_surfaces;
 #[path = "artwork/exposure_laws.rs"]
 mod exposure_laws;
+#[path = "artwork/exposure_peer.rs"]
+mod exposure_peer;
+#[path = "artwork/hostile.rs"]
+mod hostile;
+#[path = "artwork/level_surfaces.rs"]
+mod level_surfaces;
 #[path = "artwork/masks.rs"]
 mod masks;
 #[path = "artwork/naive.rs"]
@@ -49,6 +53,9 @@ mod regions;
 mod remedies;
 #[path = "artwork/room_and_watch.rs"]
 mod room_and_watch;
+#[cfg(feature = "parallel")]
+#[path = "artwork/several_threads.rs"]
+mod several_threads;
 #[path = "artwork/topology.rs"]
 mod topology;
 #[path = "artwork/unknown_heights.rs"]
