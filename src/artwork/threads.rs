@@ -9,11 +9,7 @@ use crate::error::Error;
 use core::iter::Enumerate;
 use core::slice::ChunksMut;
 use core::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
-use core::time::Duration;
 use std::sync::Mutex;
-
-/// From question to question whether to go on, while others finish.
-const PAUSE: Duration = Duration::from_micros(500);
 
 pub(super) fn expose(
     plan: &ExposurePlan<'_>,
@@ -53,11 +49,6 @@ pub(super) fn expose(
         while let Some((number, band)) = next() {
             plan.expose_band(scene, number, band, &mut own, &mut |share| go_on().and_then(|()| tell(share)))?;
             finished.fetch_add(1, Ordering::Relaxed);
-        }
-        while finished.load(Ordering::Relaxed) < count {
-            go_on()?;
-            tell(0.0)?;
-            std::thread::sleep(PAUSE);
         }
         Ok(())
     };
