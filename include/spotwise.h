@@ -51,7 +51,14 @@
  *   The name of a result ends in _result where a function has the shorter name.
  *   No call allocates, keeps state, sets errno or reads the locale: any may be made from any
  *   thread, and from an interrupt if the caller's FPU state is saved. Waves take up to 58 kB of
- *   stack, jobs and the choice of a lens 12 kB, all else 6 kB.
+ *   stack, drawings 64 kB, jobs and the choice of a lens 12 kB, all else 6 kB.
+ *
+ * DRAWINGS, FOR DESKTOP PROGRAMS
+ *   Calls that take a spotwise_drawing, or masks of one, work on as many pixels as you like, in memory
+ *   of yours: a call whose name ends in _workspace says beforehand how many 64-bit words another
+ *   needs. Long work tells a function of yours how far it is, and stops when that says so, with
+ *   SPOTWISE_E_STOPPED. The library for bare metal has none of them: define SPOTWISE_BARE_METAL before
+ *   this header, and they are not declared. SPOTWISE_ARTWORK is defined where they are.
  *
  * WHAT C DOES NOT STOP
  *   Names carry the units, the compiler does not: a length in millimetres, or two arguments of one
@@ -65,8 +72,8 @@
  *   spotwise_mark_width(), spotwise_fill_width(), spotwise_fill_limits(), spotwise_raster_ripple(),
  *   spotwise_fill_quality(), spotwise_detail_exposure(), spotwise_pulsed_line(), spotwise_crater(),
  *   spotwise_groove(), spotwise_text_quality(), spotwise_map_heights(), spotwise_scan_field_at(),
- *   spotwise_fit_threshold(), spotwise_surface_at(), spotwise_refocus_plan() and
- *   spotwise_spot_through(). Where a call that takes a struct gives the answer too, prefer it, since its
+ *   spotwise_fit_threshold(), spotwise_surface_at(), spotwise_refocus_plan(),
+ *   spotwise_spot_through(), spotwise_ink_masks() and spotwise_quick_bound(). Where a call that takes a struct gives the answer too, prefer it, since its
  *   members are set by name: spotwise_focus_check() covers the lens and the details.
  *
  * The formulas are in the library and never here: a C compiler may fuse or reorder them, and the
@@ -90,6 +97,11 @@
 #else
 #define SPOTWISE_MUST_USE
 #endif
+#endif
+
+/* Calls on drawings are for desktop programs: the library for bare metal has none. */
+#if !defined(SPOTWISE_BARE_METAL) && !defined(SPOTWISE_ARTWORK)
+#define SPOTWISE_ARTWORK
 #endif
 
 /**
@@ -136,6 +148,11 @@
  * The data cannot tell what was asked for.
  */
 #define SPOTWISE_E_UNDETERMINED 8
+
+/**
+ * The function of yours that is told of progress said to stop.
+ */
+#define SPOTWISE_E_STOPPED 9
 
 /**
  * A pointer that must not be NULL is NULL.
@@ -1971,6 +1988,350 @@
  * Angle by which the mirrors of a scan head turn the light off the axis. Range: 0 to 1.2 rad.
  */
 #define SPOTWISE_PARAM_FIELD_ANGLE 197
+
+/**
+ * Width of a drawing in pixels. Range: 1 to 65535.
+ */
+#define SPOTWISE_PARAM_DRAWING_WIDTH 198
+
+/**
+ * Height of a drawing in pixels. Range: 1 to 65535.
+ */
+#define SPOTWISE_PARAM_DRAWING_HEIGHT 199
+
+/**
+ * Pixels of a drawing altogether. Range: 1 to 268435456.
+ */
+#define SPOTWISE_PARAM_DRAWING_PIXELS 200
+
+/**
+ * From the start of one row of samples to that of the next, in samples; at least the width.
+ * Range: 1 to 4294967295.
+ */
+#define SPOTWISE_PARAM_ROW_STRIDE 201
+
+/**
+ * The array of samples of a drawing. Range: 1 and above.
+ */
+#define SPOTWISE_PARAM_DRAWING_SAMPLES 202
+
+/**
+ * What a sample says, as a code. Range: 1 to 2.
+ */
+#define SPOTWISE_PARAM_SAMPLE_KIND 203
+
+/**
+ * What a drawing is: to be sampled, or the raster that is burnt; as a code. Range: 1 to 2.
+ */
+#define SPOTWISE_PARAM_DRAWING_USE 204
+
+/**
+ * From one pixel of a drawing to the next in x. Range: 1e-9 to 1 m.
+ */
+#define SPOTWISE_PARAM_PITCH_X 205
+
+/**
+ * From one pixel of a drawing to the next in y. Range: 1e-9 to 1 m.
+ */
+#define SPOTWISE_PARAM_PITCH_Y 206
+
+/**
+ * Where a drawing lies on the surface, in x. Range: -1e3 to 1e3 m.
+ */
+#define SPOTWISE_PARAM_DRAWING_X 207
+
+/**
+ * Where a drawing lies on the surface, in y. Range: -1e3 to 1e3 m.
+ */
+#define SPOTWISE_PARAM_DRAWING_Y 208
+
+/**
+ * What is known of the scan, as a code. Range: 1 to 2.
+ */
+#define SPOTWISE_PARAM_SCAN_KIND 209
+
+/**
+ * From the drawing's upper edge to the first scan line. Range: 0 to 10 m.
+ */
+#define SPOTWISE_PARAM_FIRST_LINE 210
+
+/**
+ * Blur on top of the spot, across the scan. Range: 0 to 10 m.
+ */
+#define SPOTWISE_PARAM_BLUR_ACROSS 211
+
+/**
+ * Blur on top of the spot, along the scan. Range: 0 to 10 m.
+ */
+#define SPOTWISE_PARAM_BLUR_ALONG 212
+
+/**
+ * How far an edge may stray before it counts as lost or filled. Range: 0 to 1 m.
+ */
+#define SPOTWISE_PARAM_EDGE_TOLERANCE 213
+
+/**
+ * Width of the gaps that a melt closes. Range: 0 to 1 m.
+ */
+#define SPOTWISE_PARAM_MELT_BRIDGE 214
+
+/**
+ * Radius of the spot in pixels of the drawing. Range: 0.1 to 1e4.
+ */
+#define SPOTWISE_PARAM_PIXELS_PER_RADIUS 215
+
+/**
+ * Runs of ink or ground in the rows of a drawing: how intricate it is. Range: 0 and above.
+ */
+#define SPOTWISE_PARAM_PIXEL_RUNS 216
+
+/**
+ * The caller's room for findings. Range: 0 and above.
+ */
+#define SPOTWISE_PARAM_FINDINGS 217
+
+/**
+ * How much of the work was done when it was told to stop. Range: 0 to 1.
+ */
+#define SPOTWISE_PARAM_PROGRESS 218
+
+/**
+ * Pixels with ink. Range: 1 to 268435456.
+ */
+#define SPOTWISE_PARAM_INK_PIXELS 219
+
+/**
+ * Depth that doubling the dose adds to what just marks. Range: 1e-12 to 1 m.
+ */
+#define SPOTWISE_PARAM_THRESHOLD_DEPTH 220
+
+/**
+ * Depth from which on a place counts as marked. Range: 0 to 10 m.
+ */
+#define SPOTWISE_PARAM_VISIBLE_DEPTH 221
+
+/**
+ * How well a drawing comes out, as a code. Range: 1 to 4.
+ */
+#define SPOTWISE_PARAM_MARK_GRADE 222
+
+/**
+ * What must hold of a drawing, as a code. Range: 1 to 2.
+ */
+#define SPOTWISE_PARAM_DEMAND 223
+
+#if defined(SPOTWISE_ARTWORK)
+/**
+ * The most beams of one call of spotwise_rank_beams().
+ */
+#define SPOTWISE_MOST_BEAMS 64
+
+/**
+ * What a sample says: 0 is bare, anything else is ink.
+ */
+#define SPOTWISE_SAMPLES_BILEVEL 1
+
+/**
+ * What a sample says: the share of the pixel that is inked, 0 none, 255 all of it. Ink is from 128 on.
+ */
+#define SPOTWISE_SAMPLES_COVERAGE 2
+
+/**
+ * What a drawing is: the shapes that are to be marked, which the machine will sample finely.
+ */
+#define SPOTWISE_DRAWING_SHAPES 1
+
+/**
+ * What a drawing is: the very raster that is burnt, each row of pixels one pass of the spot.
+ */
+#define SPOTWISE_DRAWING_BURNT_RASTER 2
+
+/**
+ * What is known of the scan: nothing, so that each pixel counts as a box that is burnt evenly.
+ */
+#define SPOTWISE_SCAN_UNKNOWN 1
+
+/**
+ * What is known of the scan: lines along the rows, burnt while they cross ink.
+ */
+#define SPOTWISE_SCAN_ALONG_ROWS 2
+
+/**
+ * The dose of a wide even fill in the units of an exposure.
+ */
+#define SPOTWISE_FULL_DOSE 32768
+
+/**
+ * Greatest dose ratio of a preflight: beyond it, exposures that are wrong by 5e-4 of full dose could be a tenth of what
+ * marks.
+ */
+#define SPOTWISE_MOST_DOSE_RATIO 200.0
+
+/**
+ * Change: a piece of the drawing of which no pixel is marked.
+ */
+#define SPOTWISE_CHANGE_COMPONENT_LOST 1
+
+/**
+ * Change: a piece of the drawing that is marked in two pieces or more.
+ */
+#define SPOTWISE_CHANGE_COMPONENT_SPLIT 2
+
+/**
+ * Change: a piece of the mark that joins two pieces of the drawing or more.
+ */
+#define SPOTWISE_CHANGE_COMPONENTS_MERGED 3
+
+/**
+ * Change: a piece of the mark in which no pixel is drawn.
+ */
+#define SPOTWISE_CHANGE_COMPONENT_NEW 4
+
+/**
+ * Change: a hole of the drawing of which every pixel is marked.
+ */
+#define SPOTWISE_CHANGE_HOLE_CLOSED 5
+
+/**
+ * Change: a hole of the drawing that is open to the outside in the mark.
+ */
+#define SPOTWISE_CHANGE_HOLE_OPENED 6
+
+/**
+ * Change: a hole of the drawing that is parted in the mark.
+ */
+#define SPOTWISE_CHANGE_HOLE_SPLIT 7
+
+/**
+ * Change: a hole of the mark that joins two holes of the drawing or more.
+ */
+#define SPOTWISE_CHANGE_HOLES_MERGED 8
+
+/**
+ * Change: a hole of the mark that shares no pixel with a hole of the drawing.
+ */
+#define SPOTWISE_CHANGE_HOLE_NEW 9
+
+/**
+ * Grade of a mark: everything is whole, with room for error in the dose, and strokes get all but the full dose.
+ */
+#define SPOTWISE_MARK_GRADE_CRISP 1
+
+/**
+ * Grade of a mark: everything is whole, with room for error in the dose.
+ */
+#define SPOTWISE_MARK_GRADE_GOOD 2
+
+/**
+ * Grade of a mark: strokes and counters hold, but neighbours touch or the dose has little room.
+ */
+#define SPOTWISE_MARK_GRADE_DEGRADED 3
+
+/**
+ * Grade of a mark: strokes are lost or broken, or counters filled.
+ */
+#define SPOTWISE_MARK_GRADE_LOST 4
+
+/**
+ * No dose keeps every stroke and every counter: focus or lens is the cause, not power.
+ */
+#define SPOTWISE_MARK_REASON_NO_DOSE_SAVES 1
+
+/**
+ * At this dose strokes are lost or broken that a higher one keeps.
+ */
+#define SPOTWISE_MARK_REASON_DOSE_TOO_LOW 2
+
+/**
+ * At this dose counters fill that a lower one leaves open.
+ */
+#define SPOTWISE_MARK_REASON_DOSE_TOO_HIGH 4
+
+/**
+ * Neighbours touch at this dose.
+ */
+#define SPOTWISE_MARK_REASON_NEIGHBOURS_TOUCH 8
+
+/**
+ * The dose at which all holds has little room.
+ */
+#define SPOTWISE_MARK_REASON_NARROW_DOSE_WINDOW 16
+
+/**
+ * Half of the strokes' length gets less than all but the full dose, so that edges are soft.
+ */
+#define SPOTWISE_MARK_REASON_SOFT_STROKES 32
+
+/**
+ * Part of the drawing lies where the surface has no known height: nothing is said of it.
+ */
+#define SPOTWISE_MARK_REASON_PARTLY_UNKNOWN 64
+
+/**
+ * The pixels are too coarse for the spot: draw it finer to be sure.
+ */
+#define SPOTWISE_MARK_REASON_COARSE_PIXELS 128
+
+/**
+ * What must hold of a drawing: strokes whole and counters open.
+ */
+#define SPOTWISE_DEMAND_LEGIBLE 1
+
+/**
+ * What must hold of a drawing: neighbours apart as well.
+ */
+#define SPOTWISE_DEMAND_APART 2
+
+/**
+ * What a spotwise_tell function returns for the work to go on; anything else stops it.
+ */
+#define SPOTWISE_GO_ON 0
+
+/**
+ * What a spotwise_tell function returns to stop the work.
+ */
+#define SPOTWISE_STOP 1
+
+/**
+ * Colour of a picture: no ink, and no mark. White.
+ */
+#define SPOTWISE_PICTURE_BARE 1
+
+/**
+ * Colour of a picture: ink that marks. Black.
+ */
+#define SPOTWISE_PICTURE_KEPT 2
+
+/**
+ * Colour of a picture: ink that does not mark, but lies within the tolerance of the mark. Pale yellow.
+ */
+#define SPOTWISE_PICTURE_WORN_EDGE 3
+
+/**
+ * Colour of a picture: marked without ink, but within the tolerance of what stays clear. Dark blue.
+ */
+#define SPOTWISE_PICTURE_GROWN_EDGE 4
+
+/**
+ * Colour of a picture: ink that does not mark, farther than the tolerance from any mark. Orange.
+ */
+#define SPOTWISE_PICTURE_LOST 5
+
+/**
+ * Colour of a picture: marked without ink, farther than the tolerance from what stays clear. Blue.
+ */
+#define SPOTWISE_PICTURE_FILLED 6
+
+/**
+ * Colour of a picture: the height of the surface is not known here. Pale grey.
+ */
+#define SPOTWISE_PICTURE_UNKNOWN 7
+
+/**
+ * Colour of a picture: a frame around a finding. Magenta.
+ */
+#define SPOTWISE_PICTURE_BOX 8
+#endif
 
 /**
  * What was refused, and what would have been accepted. Every call fills it if it is given one.
@@ -6568,6 +6929,911 @@ typedef struct spotwise_lens_choice {
     double flip_span_m;
 } spotwise_lens_choice;
 
+#if defined(SPOTWISE_ARTWORK)
+/**
+ * A beam to choose from, say that of another lens, and where its waist would be.
+ */
+typedef struct spotwise_beam_candidate {
+    /**
+     * Size of this struct; spotwise_beam_candidate_init() sets it, and that of the beam.
+     */
+    uint32_t struct_size;
+    /**
+     * Set to 0.
+     */
+    uint32_t reserved;
+    /**
+     * Height of its waist in metres, + away from the lens; range: SPOTWISE_PARAM_FOCUS_Z.
+     */
+    double focus_z_m;
+    /**
+     * The focused beam.
+     */
+    struct spotwise_beam beam;
+} spotwise_beam_candidate;
+
+/**
+ * The doses between which a drawing keeps what it shows, over the threshold dose: the result of
+ * spotwise_dose_window().
+ */
+typedef struct spotwise_dose_window_result {
+    /**
+     * Size of this struct; spotwise_dose_window_result_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * 0.
+     */
+    uint32_t reserved;
+    /**
+     * Least dose ratio that keeps every stroke; NaN if none does.
+     */
+    double least_dose_ratio;
+    /**
+     * Greatest dose ratio that leaves every counter open and neighbours apart; INFINITY if all do.
+     */
+    double greatest_dose_ratio;
+    /**
+     * Greatest dose ratio that leaves every counter open; INFINITY if all do.
+     */
+    double greatest_dose_ratio_for_counters;
+    /**
+     * greatest_dose_ratio over least_dose_ratio; below 1 no dose keeps all, NaN if none keeps the strokes.
+     */
+    double ratio;
+    /**
+     * The same for strokes and counters alone, whether neighbours touch or not.
+     */
+    double ratio_for_counters;
+} spotwise_dose_window_result;
+
+/**
+ * What a candidate does for a drawing.
+ */
+typedef struct spotwise_ranked_beam {
+    /**
+     * Size of this struct; spotwise_ranked_beam_init() sets it, and that of the window.
+     */
+    uint32_t struct_size;
+    /**
+     * Its place among the candidates, from 0 on.
+     */
+    uint32_t candidate;
+    /**
+     * Greatest spot DIAMETER over the ink in metres.
+     */
+    double greatest_diameter_m;
+    /**
+     * The doses between which the drawing keeps what it shows.
+     */
+    struct spotwise_dose_window_result window;
+} spotwise_ranked_beam;
+
+/**
+ * A drawing: height rows of width 8-bit samples, the first sample of a row row_stride after that of the row before.
+ * The centre of the pixel in column i and row j, both from 0, lies at x = drawing_x_m + (i + 1/2) pitch_x_m and
+ * y = drawing_y_m + (j + 1/2) pitch_y_m of the surface, as seen along the beam. Outside it there is no ink. The
+ * samples stay yours and are only read.
+ */
+typedef struct spotwise_drawing {
+    /**
+     * Size of this struct; spotwise_drawing_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * What a sample says: one of SPOTWISE_SAMPLES_*.
+     */
+    uint32_t sample_kind;
+    /**
+     * What the drawing is: one of SPOTWISE_DRAWING_*.
+     */
+    uint32_t drawing_use;
+    /**
+     * Set to 0.
+     */
+    uint32_t reserved;
+    /**
+     * From pixel to pixel in metres, along a row; range: SPOTWISE_PARAM_PITCH_X.
+     */
+    double pitch_x_m;
+    /**
+     * From row to row in metres; range: SPOTWISE_PARAM_PITCH_Y.
+     */
+    double pitch_y_m;
+    /**
+     * Where the left edge of the first column lies in metres; range: SPOTWISE_PARAM_DRAWING_X.
+     */
+    double drawing_x_m;
+    /**
+     * Where the upper edge of the first row lies in metres; y grows from row to row; range:
+     * SPOTWISE_PARAM_DRAWING_Y.
+     */
+    double drawing_y_m;
+    /**
+     * The samples: at least (height - 1) row_stride + width.
+     */
+    const uint8_t *samples;
+    /**
+     * Length of samples.
+     */
+    size_t sample_count;
+    /**
+     * Pixels in a row; range: SPOTWISE_PARAM_DRAWING_WIDTH, and at most SPOTWISE_PARAM_DRAWING_PIXELS in all.
+     */
+    size_t width;
+    /**
+     * Rows; range: SPOTWISE_PARAM_DRAWING_HEIGHT.
+     */
+    size_t height;
+    /**
+     * Samples from row to row, at least width; range: SPOTWISE_PARAM_ROW_STRIDE.
+     */
+    size_t row_stride;
+} spotwise_drawing;
+
+/**
+ * What exposes a drawing. Heights count + away from the lens, as those of the surface.
+ */
+typedef struct spotwise_exposing {
+    /**
+     * Size of this struct; spotwise_exposing_init() sets it, and that of the beam.
+     */
+    uint32_t struct_size;
+    /**
+     * What is known of the scan: one of SPOTWISE_SCAN_*.
+     */
+    uint32_t scan;
+    /**
+     * 1 if a slope thins the irradiance by the cosine of the incidence angle, as it does, and as
+     * spotwise_exposing_init() sets it; 0 to leave that out.
+     */
+    uint32_t incidence_loss;
+    /**
+     * Set to 0.
+     */
+    uint32_t reserved;
+    /**
+     * Height of the waist in metres; range: SPOTWISE_PARAM_FOCUS_Z.
+     */
+    double focus_z_m;
+    /**
+     * What widens the spot along the rows besides focus, as a 1/e^2 DIAMETER in metres; adds by squares; 0 for
+     * none; range: SPOTWISE_PARAM_BLUR_ALONG.
+     */
+    double blur_along_m;
+    /**
+     * Likewise from row to row; range: SPOTWISE_PARAM_BLUR_ACROSS.
+     */
+    double blur_across_m;
+    /**
+     * From one line to the next in metres; for SPOTWISE_SCAN_ALONG_ROWS; range: SPOTWISE_PARAM_LINE_INTERVAL.
+     */
+    double line_interval_m;
+    /**
+     * From the upper edge of the drawing to the first line in metres, at most line_interval_m; for
+     * SPOTWISE_SCAN_ALONG_ROWS; range: SPOTWISE_PARAM_FIRST_LINE.
+     */
+    double first_line_m;
+    /**
+     * The focused beam.
+     */
+    struct spotwise_beam beam;
+    /**
+     * The surface on which the drawing lies, set with spotwise_surface_init() and filled in; not NULL. Where it has
+     * no height (beside it, or where a probe is missing) the exposure is not known.
+     */
+    const struct spotwise_surface *surface;
+} spotwise_exposing;
+
+/**
+ * What answers to the dose, the dose, and how far an edge may stray. Numbers that the response does not name are not
+ * read.
+ */
+typedef struct spotwise_marking {
+    /**
+     * Size of this struct; spotwise_marking_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * What answers: one of SPOTWISE_RESPONSE_*. A melt closes gaps: what a disc of the bridge's diameter cannot enter
+     * from the ground is marked as well.
+     */
+    uint32_t response;
+    /**
+     * Depth at which the dose has fallen by e, in metres; for SPOTWISE_RESPONSE_LOGARITHMIC_ABLATION; range:
+     * SPOTWISE_PARAM_PENETRATION_DEPTH.
+     */
+    double penetration_depth_m;
+    /**
+     * Threshold dose over the energy that removes one volume, in metres: the depth that doubling the dose adds to what
+     * just marks; for SPOTWISE_RESPONSE_LINEAR_ABLATION; range: SPOTWISE_PARAM_THRESHOLD_DEPTH.
+     */
+    double threshold_depth_m;
+    /**
+     * Depth from which on a place counts as marked, in metres, 0 for any, at most ten times the depth before; for
+     * both kinds of ablation; range: SPOTWISE_PARAM_VISIBLE_DEPTH.
+     */
+    double visible_depth_m;
+    /**
+     * Width of the gaps that close, in metres, at most 508 pixels; 0 for none; for SPOTWISE_RESPONSE_MELT; range:
+     * SPOTWISE_PARAM_MELT_BRIDGE.
+     */
+    double melt_bridge_m;
+    /**
+     * Dose inside a wide even fill over the dose at which the material just marks; for a preflight at most
+     * SPOTWISE_MOST_DOSE_RATIO; range: SPOTWISE_PARAM_ANY_DOSE_RATIO.
+     */
+    double dose_ratio;
+    /**
+     * How far an edge may stray before it counts as lost or filled, in metres, at most 254 pixels; a quarter of the
+     * waist diameter is a good start; range: SPOTWISE_PARAM_EDGE_TOLERANCE.
+     */
+    double edge_tolerance_m;
+} spotwise_marking;
+
+/**
+ * A function of yours that long work tells how much of it is done, from 0 to 1, never less than before. It returns
+ * SPOTWISE_GO_ON, or SPOTWISE_STOP for the call to end with SPOTWISE_E_STOPPED within 50 ms. It gets the pointer
+ * `user` that came with it, is called on the thread of the call, every few milliseconds, and must return: it must
+ * neither jump out nor throw. NULL stands for none.
+ */
+typedef uint32_t (*spotwise_tell)(void *user, double done);
+
+/**
+ * What bounds the exposure of a drawing, whose masks spotwise_ink_masks() makes. They stay yours and are only read.
+ */
+typedef struct spotwise_bound_input {
+    /**
+     * Size of this struct; spotwise_bound_input_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * Set to 0.
+     */
+    uint32_t reserved;
+    /**
+     * From pixel to pixel in metres, along a row; range: SPOTWISE_PARAM_PITCH_X.
+     */
+    double pitch_x_m;
+    /**
+     * From row to row in metres; range: SPOTWISE_PARAM_PITCH_Y.
+     */
+    double pitch_y_m;
+    /**
+     * Greatest 1/e^2 DIAMETER of the spot anywhere on the drawing, in metres; range: SPOTWISE_PARAM_SPOT_DIAMETER.
+     */
+    double greatest_spot_diameter_m;
+    /**
+     * Least dose ratio anywhere on the drawing: dose in the middle of a wide fill over that at which it marks; range:
+     * SPOTWISE_PARAM_ANY_DOSE_RATIO.
+     */
+    double least_dose_ratio;
+    /**
+     * Greatest dose ratio anywhere on the drawing, at least the least; range: SPOTWISE_PARAM_ANY_DOSE_RATIO.
+     */
+    double greatest_dose_ratio;
+    /**
+     * Mask of what counts as ink when centre-lines are sought.
+     */
+    const uint64_t *ink;
+    /**
+     * Mask of what is ink all over; NULL if it is the same.
+     */
+    const uint64_t *solid;
+    /**
+     * Mask of what has any ink in it; NULL if it is the same.
+     */
+    const uint64_t *touched;
+    /**
+     * Length of each mask: height times (width + 63) / 64.
+     */
+    size_t mask_words;
+    /**
+     * Pixels in a row; range: SPOTWISE_PARAM_DRAWING_WIDTH.
+     */
+    size_t width;
+    /**
+     * Rows; range: SPOTWISE_PARAM_DRAWING_HEIGHT.
+     */
+    size_t height;
+} spotwise_bound_input;
+
+/**
+ * How much of a drawing is decided without exposure: the result of spotwise_quick_bound().
+ */
+typedef struct spotwise_quick_bound_result {
+    /**
+     * Size of this struct; spotwise_quick_bound_result_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * 1 if every stroke is surely marked and every gap surely stays open along its middle.
+     */
+    uint32_t holds;
+    /**
+     * Pixels that are surely marked.
+     */
+    uint64_t marked;
+    /**
+     * Pixels that surely stay clear.
+     */
+    uint64_t clear;
+    /**
+     * All others.
+     */
+    uint64_t undecided;
+    /**
+     * Pixels in the middle of strokes that are not surely marked.
+     */
+    uint64_t doubtful_strokes;
+    /**
+     * Pixels in the middle of gaps that do not surely stay clear.
+     */
+    uint64_t doubtful_gaps;
+} spotwise_quick_bound_result;
+
+/**
+ * The spot over the ink of a drawing, 1/e^2 and without blur.
+ */
+typedef struct spotwise_ink_spots {
+    /**
+     * Size of this struct; spotwise_ink_spots_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * 0.
+     */
+    uint32_t reserved;
+    /**
+     * Pixels with ink.
+     */
+    uint64_t ink_pixels;
+    /**
+     * Pixels of the drawing where the surface has no known height.
+     */
+    uint64_t unknown_pixels;
+    /**
+     * How many of them have ink.
+     */
+    uint64_t unknown_ink_pixels;
+    /**
+     * Least spot DIAMETER over ink in metres; NaN, as all that follow, without any ink of known height.
+     */
+    double least_diameter_m;
+    /**
+     * The first pixel that has it, in x; metres on the surface.
+     */
+    double least_x_m;
+    /**
+     * That pixel in y.
+     */
+    double least_y_m;
+    /**
+     * Greatest spot diameter over ink in metres.
+     */
+    double greatest_diameter_m;
+    /**
+     * The first pixel that has it, in x.
+     */
+    double greatest_x_m;
+    /**
+     * That pixel in y.
+     */
+    double greatest_y_m;
+} spotwise_ink_spots;
+
+/**
+ * The spots of an exposure, and how far to trust it: the result of spotwise_expose() and
+ * spotwise_expose_exactly().
+ */
+typedef struct spotwise_exposure_survey {
+    /**
+     * Size of this struct; spotwise_exposure_survey_init() sets it, and that of spots.
+     */
+    uint32_t struct_size;
+    /**
+     * SPOTWISE_VALIDITY_* bits that apply.
+     */
+    uint32_t validity;
+    /**
+     * 1 if the drawing should be drawn finer to be sure: fewer than 3 pixels in a spot RADIUS for coverage, 8 for
+     * bilevel shapes; never of a raster that is burnt as it is.
+     */
+    uint32_t too_few_pixels;
+    /**
+     * 0.
+     */
+    uint32_t reserved;
+    /**
+     * Fewest pixels in a spot RADIUS, blur included, anywhere on the drawing and in either direction.
+     */
+    double pixels_per_radius;
+    /**
+     * Most pixels in a spot radius, blur included.
+     */
+    double most_pixels_per_radius;
+    /**
+     * Expected greatest error of the exposure for want of pixels, as a share of full dose.
+     */
+    double expected_error;
+    /**
+     * 1/e^2 half angle of the beam in radians: the number behind SPOTWISE_VALIDITY_WIDE_CONE.
+     */
+    double half_angle_rad;
+    /**
+     * The spots over the ink.
+     */
+    struct spotwise_ink_spots spots;
+} spotwise_exposure_survey;
+
+/**
+ * A place where ink is lost or ground filled: pixels that hang together over eight neighbours.
+ */
+typedef struct spotwise_mark_region {
+    /**
+     * Size of this struct; spotwise_mark_region_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * How many pixels it has; 0 if there is no such place.
+     */
+    uint32_t pixels;
+    /**
+     * First column of the box around them.
+     */
+    uint32_t left;
+    /**
+     * First row of the box.
+     */
+    uint32_t top;
+    /**
+     * Last column of the box.
+     */
+    uint32_t right;
+    /**
+     * Last row of the box.
+     */
+    uint32_t bottom;
+    /**
+     * Column of the worst pixel.
+     */
+    uint32_t worst_x;
+    /**
+     * Row of the worst pixel.
+     */
+    uint32_t worst_y;
+    /**
+     * From there to the nearest mark where ink is lost, to the nearest unmarked place where ground is filled, in
+     * metres.
+     */
+    double depth_m;
+} spotwise_mark_region;
+
+/**
+ * A piece or a hole that changed, and where it lies.
+ */
+typedef struct spotwise_mark_change {
+    /**
+     * Size of this struct; spotwise_mark_change_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * What became of it: one of SPOTWISE_CHANGE_*; 0 if there is no such change.
+     */
+    uint32_t kind;
+    /**
+     * Its pixels: those of the drawing, or those of the mark for what is merged or new.
+     */
+    uint32_t pixels;
+    /**
+     * First column of the box around these.
+     */
+    uint32_t left;
+    /**
+     * First row of the box.
+     */
+    uint32_t top;
+    /**
+     * Last column of the box.
+     */
+    uint32_t right;
+    /**
+     * Last row of the box.
+     */
+    uint32_t bottom;
+    /**
+     * 0.
+     */
+    uint32_t reserved;
+} spotwise_mark_change;
+
+/**
+ * The grade of a drawing, and why: the result of spotwise_judge_mark().
+ */
+typedef struct spotwise_judgement {
+    /**
+     * Size of this struct; spotwise_judgement_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * The grade: one of SPOTWISE_MARK_GRADE_*.
+     */
+    uint32_t grade;
+    /**
+     * Why it is no better, and what to know besides: SPOTWISE_MARK_REASON_* bits.
+     */
+    uint32_t reasons;
+    /**
+     * 0.
+     */
+    uint32_t reserved;
+} spotwise_judgement;
+
+/**
+ * What a mark keeps of its drawing: the result of spotwise_preflight(). Places without a known height count for
+ * nothing. Pieces hang together over eight neighbours, holes over four. Widths are NaN where there are none.
+ */
+typedef struct spotwise_mark_report {
+    /**
+     * Size of this struct; spotwise_mark_report_init() sets it, and that of spots.
+     */
+    uint32_t struct_size;
+    /**
+     * SPOTWISE_VALIDITY_* bits that apply.
+     */
+    uint32_t validity;
+    /**
+     * 1 if all holds: no stroke is lost or broken, no counter filled, and neighbours stay apart.
+     */
+    uint32_t holds;
+    /**
+     * 1 if strokes are lost or broken.
+     */
+    uint32_t broken;
+    /**
+     * 1 if the drawing should be drawn finer to be sure; see spotwise_exposure_survey.
+     */
+    uint32_t too_few_pixels;
+    /**
+     * How many places there are where ink is lost: farther than the tolerance from any mark.
+     */
+    uint32_t lost_regions;
+    /**
+     * How many there are where ground is filled: farther than the tolerance from any unmarked place.
+     */
+    uint32_t filled_regions;
+    /**
+     * How many pieces and holes changed.
+     */
+    uint32_t changes;
+    /**
+     * Pieces of the drawing.
+     */
+    uint32_t components_drawing;
+    /**
+     * Pieces of the mark.
+     */
+    uint32_t components_mark;
+    /**
+     * Pieces of the drawing of which no pixel is marked.
+     */
+    uint32_t components_lost;
+    /**
+     * Pieces of the drawing that are marked in two pieces or more.
+     */
+    uint32_t components_split;
+    /**
+     * Pieces of the mark that join two pieces of the drawing or more.
+     */
+    uint32_t components_merged;
+    /**
+     * Pieces of the mark in which no pixel is drawn.
+     */
+    uint32_t components_new;
+    /**
+     * Pieces of which less than half of the centre-line is marked.
+     */
+    uint32_t components_starved;
+    /**
+     * Holes of the drawing.
+     */
+    uint32_t holes_drawing;
+    /**
+     * Holes of the mark.
+     */
+    uint32_t holes_mark;
+    /**
+     * Holes of the drawing of which every pixel is marked.
+     */
+    uint32_t holes_closed;
+    /**
+     * Holes of the drawing that are open to the outside in the mark.
+     */
+    uint32_t holes_opened;
+    /**
+     * Holes of the drawing that are parted in the mark, none of their parts open to the outside.
+     */
+    uint32_t holes_split;
+    /**
+     * Holes of the mark that join two holes of the drawing or more.
+     */
+    uint32_t holes_merged;
+    /**
+     * Holes of the mark that share no pixel with a hole of the drawing.
+     */
+    uint32_t holes_new;
+    /**
+     * Pixels with ink.
+     */
+    uint64_t ink_pixels;
+    /**
+     * Pixels that are marked.
+     */
+    uint64_t mark_pixels;
+    /**
+     * Pixels with ink that are not marked.
+     */
+    uint64_t missing_pixels;
+    /**
+     * Marked pixels without ink.
+     */
+    uint64_t extra_pixels;
+    /**
+     * Pixels of all lost regions.
+     */
+    uint64_t lost_pixels;
+    /**
+     * Pixels of all filled regions.
+     */
+    uint64_t filled_pixels;
+    /**
+     * Pixels of the centre-lines of strokes.
+     */
+    uint64_t stroke_centre_pixels;
+    /**
+     * How many of them are marked.
+     */
+    uint64_t stroke_centres_kept;
+    /**
+     * Pixels of the centre-lines of gaps.
+     */
+    uint64_t gap_centre_pixels;
+    /**
+     * How many of them stay clear.
+     */
+    uint64_t gap_centres_kept;
+    /**
+     * Share of the strokes' length that is lost, 0 to 1; 0 without any.
+     */
+    double stroke_length_lost;
+    /**
+     * Share of the gaps' length that is filled, 0 to 1; 0 without any.
+     */
+    double gap_length_lost;
+    /**
+     * Area of one pixel in square metres.
+     */
+    double pixel_area_m2;
+    /**
+     * How far an edge may stray before it counts as lost or filled, in metres.
+     */
+    double edge_tolerance_m;
+    /**
+     * Smallest stroke in metres from which on nothing is lost.
+     */
+    double smallest_stroke_kept_m;
+    /**
+     * Largest stroke in metres up to which nothing is kept.
+     */
+    double largest_stroke_lost_m;
+    /**
+     * Smallest gap in metres from which on nothing is filled.
+     */
+    double smallest_gap_kept_m;
+    /**
+     * Largest gap in metres up to which nothing stays clear.
+     */
+    double largest_gap_lost_m;
+    /**
+     * Median over the centre-lines of strokes of the exposure relative to a wide even fill.
+     */
+    double typical_stroke_exposure;
+    /**
+     * Fewest pixels in a spot RADIUS.
+     */
+    double pixels_per_radius;
+    /**
+     * Expected greatest error of the exposure for want of pixels, as a share of full dose.
+     */
+    double expected_error;
+    /**
+     * 1/e^2 half angle of the beam in radians: the number behind SPOTWISE_VALIDITY_WIDE_CONE.
+     */
+    double half_angle_rad;
+    /**
+     * The spots over the ink.
+     */
+    struct spotwise_ink_spots spots;
+} spotwise_mark_report;
+
+/**
+ * What a picture shows: masks as those of spotwise_ink_masks() and spotwise_preflight(), which stay yours and are
+ * only read.
+ */
+typedef struct spotwise_picture_layers {
+    /**
+     * Size of this struct; spotwise_picture_layers_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * Set to 0.
+     */
+    uint32_t reserved;
+    /**
+     * What is to be marked.
+     */
+    const uint64_t *ink;
+    /**
+     * What will be marked.
+     */
+    const uint64_t *mark;
+    /**
+     * Ink that is lost.
+     */
+    const uint64_t *lost;
+    /**
+     * Ground that is filled.
+     */
+    const uint64_t *filled;
+    /**
+     * Where the height is unknown, as spotwise_unknown_mask() says; NULL for nowhere.
+     */
+    const uint64_t *unknown;
+    /**
+     * Length of each mask: height times (width + 63) / 64.
+     */
+    size_t mask_words;
+    /**
+     * Pixels in a row; range: SPOTWISE_PARAM_DRAWING_WIDTH.
+     */
+    size_t width;
+    /**
+     * Rows; range: SPOTWISE_PARAM_DRAWING_HEIGHT.
+     */
+    size_t height;
+} spotwise_picture_layers;
+
+/**
+ * Which pixels of the drawing a picture shows, and how large. The picture has width * zoom by height * zoom pixels.
+ */
+typedef struct spotwise_picture_view {
+    /**
+     * Size of this struct; spotwise_picture_view_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * Set to 0.
+     */
+    uint32_t reserved;
+    /**
+     * First column shown.
+     */
+    size_t left;
+    /**
+     * First row shown.
+     */
+    size_t top;
+    /**
+     * Columns shown; range: SPOTWISE_PARAM_DRAWING_WIDTH.
+     */
+    size_t width;
+    /**
+     * Rows shown; range: SPOTWISE_PARAM_DRAWING_HEIGHT.
+     */
+    size_t height;
+    /**
+     * Pixels of the picture along each side of one of the drawing, at least 1; all of the picture's pixels together
+     * are at most SPOTWISE_PARAM_DRAWING_PIXELS.
+     */
+    size_t zoom;
+} spotwise_picture_view;
+
+/**
+ * Where spotwise_preflight() writes what it finds. The arrays are yours; they must be apart from each other, from the
+ * workspace and from every input.
+ */
+typedef struct spotwise_preflight_output {
+    /**
+     * Size of this struct; spotwise_preflight_output_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * Set to 0.
+     */
+    uint32_t reserved;
+    /**
+     * The exposure of every pixel, as that of spotwise_expose().
+     */
+    uint16_t *exposure;
+    /**
+     * The mark, a mask as that of spotwise_ink_masks().
+     */
+    uint64_t *mark;
+    /**
+     * Mask of the ink that is lost beyond the tolerance.
+     */
+    uint64_t *lost;
+    /**
+     * Mask of the ground that is filled beyond the tolerance.
+     */
+    uint64_t *filled;
+    /**
+     * Places where ink is lost, those of most pixels first; each set with spotwise_mark_region_init(). As many as find
+     * room are written; spotwise_mark_report tells how many there are.
+     */
+    struct spotwise_mark_region *lost_region;
+    /**
+     * Places where ground is filled, likewise.
+     */
+    struct spotwise_mark_region *filled_region;
+    /**
+     * Pieces and holes that changed, kind by kind; each set with spotwise_mark_change_init(). As many as find room.
+     */
+    struct spotwise_mark_change *change;
+    /**
+     * Length of exposure: width times height.
+     */
+    size_t pixels;
+    /**
+     * Length of each of the three masks: height times (width + 63) / 64.
+     */
+    size_t mask_words;
+    /**
+     * Length of lost_region; may be 0.
+     */
+    size_t lost_region_count;
+    /**
+     * Length of filled_region; may be 0.
+     */
+    size_t filled_region_count;
+    /**
+     * Length of change; may be 0.
+     */
+    size_t change_count;
+} spotwise_preflight_output;
+
+/**
+ * How far focus may be moved before the drawing no longer holds: the result of spotwise_focus_reach().
+ */
+typedef struct spotwise_focus_reach_result {
+    /**
+     * Size of this struct; spotwise_focus_reach_result_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * 1 if it held as far toward the lens as was tried.
+     */
+    uint32_t toward_lens_is_open;
+    /**
+     * 1 if it held as far away from the lens as was tried.
+     */
+    uint32_t away_from_lens_is_open;
+    /**
+     * 0.
+     */
+    uint32_t reserved;
+    /**
+     * Farthest that the waist may lie nearer to the lens than it is, in metres; NaN if the drawing does not hold as it
+     * is.
+     */
+    double toward_lens_m;
+    /**
+     * Farthest that it may lie farther from the lens; NaN likewise.
+     */
+    double away_from_lens_m;
+} spotwise_focus_reach_result;
+#endif
+
 #ifdef __cplusplus
 extern "C" {
 #endif // __cplusplus
@@ -10489,6 +11755,855 @@ SPOTWISE_MUST_USE uint32_t spotwise_validity_level(uint32_t validity);
  * @return a constant text, never NULL. Any thread or interrupt. Since ABI 1.
  */
 SPOTWISE_MUST_USE const char *spotwise_caution_text(void);
+
+#if defined(SPOTWISE_ARTWORK)
+/**
+ * Sets struct_size, also of the beam, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_beam_candidate_init(struct spotwise_beam_candidate *candidate);
+
+/**
+ * Sets struct_size, also of the window, candidate to 0, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_ranked_beam_init(struct spotwise_ranked_beam *beam);
+
+/**
+ * How many 64-bit words of workspace spotwise_rank_beams() needs.
+ *
+ * @param[in]  drawing    drawing, set with spotwise_drawing_init() and filled in; not NULL.
+ * @param[in]  exposing   what exposes it, set with spotwise_exposing_init() and filled in; not NULL. Its own beam and
+ *                        focus_z_m are not read.
+ * @param[in]  marking    what answers, set with spotwise_marking_init() and filled in; not NULL.
+ * @param[in]  candidates the beams, each set with spotwise_beam_candidate_init(); not NULL unless count is 0.
+ * @param[in]  count      number of beams, at most SPOTWISE_MOST_BEAMS.
+ * @param[in]  threads    how many threads are to work, if the library is built for threads; 0 counts as 1.
+ * @param[in]  tell       told of progress, may stop the work; may be NULL.
+ * @param[in]  user       given to tell as it is; not looked at.
+ * @param[out] words      that many words; not NULL. On any status other than SPOTWISE_OK it is set to 0.
+ * @param[out] error      what was refused; may be NULL.
+ * @return as spotwise_rank_beams(), but for its arrays.
+ *
+ * No allocation, no globals, no errno; any thread. Looks at each pixel once for each beam. Since ABI 1.
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_rank_beams_workspace(const struct spotwise_drawing *drawing,
+                                              const struct spotwise_exposing *exposing,
+                                              const struct spotwise_marking *marking,
+                                              const struct spotwise_beam_candidate *candidates,
+                                              size_t count,
+                                              size_t threads,
+                                              spotwise_tell tell,
+                                              void *user,
+                                              size_t *words,
+                                              struct spotwise_error *error);
+
+/**
+ * Ranks beams, say of several lenses, by the room that they leave the dose; the best comes first.
+ *
+ * First comes the widest dose window for all, then for strokes and counters, then the smaller greatest spot; among
+ * equals the earlier candidate. The dose ratio of the marking plays no part: each beam may need another.
+ *
+ * @param[in]  drawing         drawing, set with spotwise_drawing_init() and filled in; not NULL.
+ * @param[in]  exposing        what exposes it, set with spotwise_exposing_init() and filled in; not NULL. Its own beam
+ *                             and focus_z_m are not read.
+ * @param[in]  marking         what answers, set with spotwise_marking_init() and filled in; not NULL.
+ * @param[in]  candidates      the beams, each set with spotwise_beam_candidate_init(); not NULL unless count is 0.
+ * @param[in]  count           number of beams, at most SPOTWISE_MOST_BEAMS.
+ * @param[out] exposure        room for the exposure of a try; not NULL unless pixels is 0; what it holds afterwards
+ *                             means nothing.
+ * @param[in]  pixels          its length: width times height.
+ * @param[out] workspace       room to work in; neither it nor exposure need be set, and they must not overlap each
+ *                             other, ranking or an input. What it holds afterwards means nothing.
+ * @param[in]  workspace_words its length, at least what spotwise_rank_beams_workspace() says.
+ * @param[in]  tell            told of progress, may stop the work; may be NULL.
+ * @param[in]  user            given to tell as it is; not looked at.
+ * @param[out] ranking         count entries, the best first; each set with spotwise_ranked_beam_init(); not NULL unless
+ *                             count is 0. On any status other than SPOTWISE_OK each is made as that makes it, but for
+ *                             too many beams: then nothing is written to it.
+ * @param[out] error           what was refused; may be NULL.
+ * @return as spotwise_preflight(), for any of the beams; SPOTWISE_E_LENGTH_MISMATCH also for more than
+ *         SPOTWISE_MOST_BEAMS, as SPOTWISE_PARAM_LENS_CANDIDATES.
+ *
+ * No allocation, no globals, no errno; any thread that has 64 kB of stack left. Since ABI 1.
+ * Source: derived by the authors.
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_rank_beams(const struct spotwise_drawing *drawing,
+                                    const struct spotwise_exposing *exposing,
+                                    const struct spotwise_marking *marking,
+                                    const struct spotwise_beam_candidate *candidates,
+                                    size_t count,
+                                    uint16_t *exposure,
+                                    size_t pixels,
+                                    uint64_t *workspace,
+                                    size_t workspace_words,
+                                    spotwise_tell tell,
+                                    void *user,
+                                    struct spotwise_ranked_beam *ranking,
+                                    struct spotwise_error *error);
+
+/**
+ * Sets struct_size, pointers and lengths to 0, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_bound_input_init(struct spotwise_bound_input *bound);
+
+/**
+ * Sets struct_size, and flag and counts to 0. NULL does nothing.
+ */
+void spotwise_quick_bound_result_init(struct spotwise_quick_bound_result *found);
+
+/**
+ * How many 64-bit words of workspace spotwise_quick_bound() needs with one thread; in a library built for threads as
+ * many work as the workspace has whole shares of this length.
+ *
+ * @param[in]  bound masks and spot, set with spotwise_bound_input_init() and filled in; not NULL.
+ * @param[out] words that many words; not NULL. On any status other than SPOTWISE_OK it is set to 0.
+ * @param[out] error what was refused; may be NULL.
+ * @return as spotwise_quick_bound(), but for its arrays.
+ *
+ * No allocation, no globals, no errno; any thread. Since ABI 1.
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_quick_bound_workspace(const struct spotwise_bound_input *bound,
+                                               size_t *words,
+                                               struct spotwise_error *error);
+
+/**
+ * Finds what is surely marked and what surely stays clear, and whether the drawing holds by that alone, from distances
+ * and without any exposure: an answer at once.
+ *
+ * Surely marked is what lies deeper in the ink than a disc of the smallest dot of spotwise_smallest_details(), surely
+ * clear what lies deeper in the ground than one of the smallest hole, each and half the diagonal of a pixel more. It
+ * holds for an even fill: where lines or tilt change the exposure, the two dose ratios must say so. Many pixels beside
+ * edges stay undecided. Where the spot is so large that its disc would be more than 254 pixels in radius, nothing is
+ * decided.
+ *
+ * @param[in]  bound           masks and spot, set with spotwise_bound_input_init() and filled in; not NULL.
+ * @param[out] marked          mask of what is surely marked, as long as those of bound; not NULL.
+ * @param[out] clear           mask of what surely stays clear; not NULL; none is in both. On any status other than
+ *                             SPOTWISE_OK both are 0, but for a length that no array can have: then nothing is
+ *                             written to them.
+ * @param[out] workspace       room to work in, which need not be set; what it holds afterwards means nothing. Masks
+ *                             and workspace must not overlap.
+ * @param[in]  workspace_words its length, at least what spotwise_quick_bound_workspace() says.
+ * @param[in]  tell            told of progress, may stop the work; may be NULL.
+ * @param[in]  user            given to tell as it is; not looked at.
+ * @param[out] found           result; set with spotwise_quick_bound_result_init(); not NULL. On any status other than
+ *                             SPOTWISE_OK its counts and flag are set to 0.
+ * @param[out] error           what was refused; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_OVERLAP, SPOTWISE_E_LENGTH_MISMATCH (too
+ *         long for memory; mask_words, as SPOTWISE_PARAM_OUTPUT; too little room, as SPOTWISE_PARAM_WORKSPACE),
+ *         SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_STOPPED.
+ *
+ * No allocation, no globals, no errno; any thread that has 64 kB of stack left. Since ABI 1.
+ * Source: derived by the authors from spotwise_smallest_details().
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_quick_bound(const struct spotwise_bound_input *bound,
+                                     uint64_t *marked,
+                                     uint64_t *clear,
+                                     uint64_t *workspace,
+                                     size_t workspace_words,
+                                     spotwise_tell tell,
+                                     void *user,
+                                     struct spotwise_quick_bound_result *found,
+                                     struct spotwise_error *error);
+
+/**
+ * Sets struct_size, choices, pointers and lengths to 0, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_drawing_init(struct spotwise_drawing *drawing);
+
+/**
+ * Masks of a drawing: what counts as ink, what is ink all over, and what has any ink in it.
+ *
+ * A mask holds one bit for each pixel, in rows of whole 64-bit words: bit k (of value 2^k) of word n of a row is
+ * column 64 n + k; bits beyond the width are 0. It has height times (width + 63) / 64 words. With bilevel samples all
+ * three are the same. Masks that are not wanted may be left out.
+ *
+ * @param[in]  drawing    drawing, set with spotwise_drawing_init() and filled in; not NULL.
+ * @param[out] ink        mask of what counts as ink; may be NULL.
+ * @param[out] solid      mask of what is ink all over; may be NULL.
+ * @param[out] touched    mask of what has any ink in it; may be NULL. The masks must not overlap each other or the
+ *                        samples. On any status other than SPOTWISE_OK they are all 0, but for a length that no
+ *                        array can have: then nothing is written to them.
+ * @param[in]  mask_words length of each mask.
+ * @param[out] error      what was refused; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_OVERLAP, SPOTWISE_E_LENGTH_MISMATCH (too
+ *         long for memory; or mask_words, as SPOTWISE_PARAM_OUTPUT), SPOTWISE_E_UNKNOWN_CHOICE,
+ *         SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE (also a stride or a number of samples too small for the
+ *         drawing).
+ *
+ * No allocation, no globals, no errno; any thread. Since ABI 1.
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_ink_masks(const struct spotwise_drawing *drawing,
+                                   uint64_t *ink,
+                                   uint64_t *solid,
+                                   uint64_t *touched,
+                                   size_t mask_words,
+                                   struct spotwise_error *error);
+
+/**
+ * Sets struct_size, also of the beam, incidence_loss to 1, scan and surface to 0, and every number to a quiet NaN.
+ * NULL does nothing.
+ */
+void spotwise_exposing_init(struct spotwise_exposing *exposing);
+
+/**
+ * Sets struct_size, every number to a quiet NaN and every count to 0. NULL does nothing.
+ */
+void spotwise_ink_spots_init(struct spotwise_ink_spots *spots);
+
+/**
+ * Sets struct_size, also of spots, flags and counts to 0, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_exposure_survey_init(struct spotwise_exposure_survey *survey);
+
+/**
+ * How many 64-bit words of workspace spotwise_expose() needs.
+ *
+ * @param[in]  drawing  drawing, set with spotwise_drawing_init() and filled in; not NULL.
+ * @param[in]  exposing what exposes it, set with spotwise_exposing_init() and filled in; not NULL.
+ * @param[in]  threads  how many threads are to work, if the library is built for threads; 0 counts as 1.
+ * @param[in]  tell     told of progress, may stop the work; may be NULL.
+ * @param[in]  user     given to tell as it is; not looked at.
+ * @param[out] words    that many words; not NULL. On any status other than SPOTWISE_OK it is set to 0.
+ * @param[out] error    what was refused; may be NULL.
+ * @return as spotwise_expose(), but for its arrays.
+ *
+ * No allocation, no globals, no errno; any thread. Looks at each pixel once. Since ABI 1.
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_expose_workspace(const struct spotwise_drawing *drawing,
+                                          const struct spotwise_exposing *exposing,
+                                          size_t threads,
+                                          spotwise_tell tell,
+                                          void *user,
+                                          size_t *words,
+                                          struct spotwise_error *error);
+
+/**
+ * How many 64-bit words of workspace spotwise_expose_exactly() needs: twice the longer side, and where the spot is
+ * the same everywhere one for each pixel.
+ *
+ * @param[in]  drawing  drawing, set with spotwise_drawing_init() and filled in; not NULL.
+ * @param[in]  exposing what exposes it, set with spotwise_exposing_init() and filled in; not NULL.
+ * @param[in]  tell     told of progress, may stop the work; may be NULL.
+ * @param[in]  user     given to tell as it is; not looked at.
+ * @param[out] words    that many words; not NULL. On any status other than SPOTWISE_OK it is set to 0.
+ * @param[out] error    what was refused; may be NULL.
+ * @return as spotwise_expose(), but for its arrays.
+ *
+ * No allocation, no globals, no errno; any thread. Looks at each pixel once. Since ABI 1.
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_expose_exactly_workspace(const struct spotwise_drawing *drawing,
+                                                  const struct spotwise_exposing *exposing,
+                                                  spotwise_tell tell,
+                                                  void *user,
+                                                  size_t *words,
+                                                  struct spotwise_error *error);
+
+/**
+ * The exposure of a drawing: the dose at the centre of every pixel relative to that of a wide even fill.
+ *
+ * Each pixel is exposed by the spot that it has at the height of the surface there, blur included, while the beam
+ * crosses ink; along the rows as a box or a point of the width of a pixel, across them by lines at their true places.
+ *
+ * @param[in]  drawing        drawing, set with spotwise_drawing_init() and filled in; not NULL.
+ * @param[in]  exposing       what exposes it, set with spotwise_exposing_init() and filled in; not NULL.
+ * @param[out] exposure       the exposures, row by row without gaps, in units of 1/SPOTWISE_FULL_DOSE, at most
+ *                            65535; 0 where the surface has no known height. On any status other than SPOTWISE_OK
+ *                            all of it is 0, but for a length that no array can have: then nothing is written to it.
+ * @param[in]  pixels         length of exposure: width times height.
+ * @param[out] workspace      room to work in, which need not be set; what it holds afterwards means nothing. It and
+ *                            exposure must not overlap each other or an input.
+ * @param[in]  workspace_words its length, at least what spotwise_expose_workspace() says.
+ * @param[in]  tell           told of progress, may stop the work; may be NULL.
+ * @param[in]  user           given to tell as it is; not looked at.
+ * @param[out] survey         spots, and how far to trust the exposure; set with spotwise_exposure_survey_init(); not
+ *                            NULL. On any status other than SPOTWISE_OK its numbers are set to a quiet NaN, its
+ *                            counts and flags to 0.
+ * @param[out] error          what was refused; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_OVERLAP, SPOTWISE_E_LENGTH_MISMATCH (too
+ *         long for memory; pixels, as SPOTWISE_PARAM_OUTPUT; too little room, as SPOTWISE_PARAM_WORKSPACE; surface as
+ *         spotwise_surface_at()), SPOTWISE_E_UNKNOWN_CHOICE, SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE,
+ *         SPOTWISE_E_OUTSIDE_MODEL (half angle above 0.3 rad; a spot radius of too few or too many pixels, as
+ *         SPOTWISE_PARAM_PIXELS_PER_RADIUS), SPOTWISE_E_UNDETERMINED (no height at any pixel, as
+ *         SPOTWISE_PARAM_KNOWN_PROBES), SPOTWISE_E_STOPPED.
+ *
+ * Accuracy: 5e-4 of full dose, besides expected_error of the survey.
+ * No allocation, no globals, no errno; any thread that has 64 kB of stack left. Since ABI 1.
+ * Source: Gaussian spots added up; the sum of the doses of lines, any handbook.
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_expose(const struct spotwise_drawing *drawing,
+                                const struct spotwise_exposing *exposing,
+                                uint16_t *exposure,
+                                size_t pixels,
+                                uint64_t *workspace,
+                                size_t workspace_words,
+                                spotwise_tell tell,
+                                void *user,
+                                struct spotwise_exposure_survey *survey,
+                                struct spotwise_error *error);
+
+/**
+ * The exposure of a drawing in doubles, without truncation, for comparison: slow.
+ *
+ * For pixels of one spot it takes width * height * (width + height) additions, else width * height * 169 w^2, w being
+ * the spot radius in pixels.
+ *
+ * @param[in]  drawing        drawing, set with spotwise_drawing_init() and filled in; not NULL.
+ * @param[in]  exposing       what exposes it, set with spotwise_exposing_init() and filled in; not NULL.
+ * @param[out] exposure       the exposures as shares of full dose, row by row without gaps; NaN where the surface has
+ *                            no known height. On any status other than SPOTWISE_OK all of it is set to quiet NaNs,
+ *                            but for a length that no array can have: then nothing is written to it.
+ * @param[in]  pixels         length of exposure: width times height.
+ * @param[out] workspace      room to work in, which need not be set; what it holds afterwards means nothing. It and
+ *                            exposure must not overlap each other or an input.
+ * @param[in]  workspace_words its length, at least what spotwise_expose_exactly_workspace() says.
+ * @param[in]  tell           told of progress, may stop the work; may be NULL.
+ * @param[in]  user           given to tell as it is; not looked at.
+ * @param[out] survey         as of spotwise_expose(); not NULL.
+ * @param[out] error          what was refused; may be NULL.
+ * @return as spotwise_expose().
+ *
+ * No allocation, no globals, no errno; any thread that has 64 kB of stack left. Since ABI 1.
+ * Source: as spotwise_expose().
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_expose_exactly(const struct spotwise_drawing *drawing,
+                                        const struct spotwise_exposing *exposing,
+                                        double *exposure,
+                                        size_t pixels,
+                                        uint64_t *workspace,
+                                        size_t workspace_words,
+                                        spotwise_tell tell,
+                                        void *user,
+                                        struct spotwise_exposure_survey *survey,
+                                        struct spotwise_error *error);
+
+/**
+ * Where the surface has no known height: a mask as that of spotwise_ink_masks().
+ *
+ * @param[in]  drawing    drawing, set with spotwise_drawing_init() and filled in; not NULL.
+ * @param[in]  exposing   what exposes it, set with spotwise_exposing_init() and filled in; not NULL.
+ * @param[out] unknown    the mask; not NULL unless mask_words is 0. On any status other than SPOTWISE_OK it is 0, but
+ *                        for a length that no array can have: then nothing is written to it.
+ * @param[in]  mask_words its length: height times (width + 63) / 64.
+ * @param[in]  tell       told of progress, may stop the work; may be NULL.
+ * @param[in]  user       given to tell as it is; not looked at.
+ * @param[out] error      what was refused; may be NULL.
+ * @return as spotwise_expose().
+ *
+ * No allocation, no globals, no errno; any thread. Since ABI 1.
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_unknown_mask(const struct spotwise_drawing *drawing,
+                                      const struct spotwise_exposing *exposing,
+                                      uint64_t *unknown,
+                                      size_t mask_words,
+                                      spotwise_tell tell,
+                                      void *user,
+                                      struct spotwise_error *error);
+
+/**
+ * Sets struct_size, every count to 0, and the depth to a quiet NaN. NULL does nothing.
+ */
+void spotwise_mark_region_init(struct spotwise_mark_region *region);
+
+/**
+ * Sets struct_size, and all else to 0. NULL does nothing.
+ */
+void spotwise_mark_change_init(struct spotwise_mark_change *change);
+
+/**
+ * What exposes a drawing and what answers, by a job: the laser, lens, focus and dose that spotwise_focus_check()
+ * judges, with the usual tolerance of edges, a quarter of the waist diameter. Set the surface of exposing afterwards.
+ *
+ * Behind a real lens the beam is that of its 86.5 %-power spot. A dose by power and speed gives lines along the rows,
+ * the first half an interval from the edge, and the response of the material; the heat that spreads in a melt becomes a
+ * blur. Rise and fall of the job are tolerances of the set-up, and play no part.
+ *
+ * @param[in]  job             job to read; set with spotwise_job_init(); not NULL.
+ * @param[in]  visible_depth_m depth from which on a place of a bulk counts as marked, in metres; 0 for any; checked when
+ *                             it is used; range: SPOTWISE_PARAM_VISIBLE_DEPTH.
+ * @param[in]  melt_bridge_m   width of the gaps that a melt closes, in metres; 0 for none; checked when it is used;
+ *                             range: SPOTWISE_PARAM_MELT_BRIDGE.
+ * @param[out] exposing        what exposes a drawing, its surface NULL; set with spotwise_exposing_init(); not NULL. On
+ *                             any status other than SPOTWISE_OK its numbers are set to a quiet NaN, all else to 0.
+ * @param[out] marking         what answers; set with spotwise_marking_init(); not NULL. On any status other than
+ *                             SPOTWISE_OK its numbers are set to a quiet NaN, its response to 0. Numbers that the
+ *                             response does not name are NaN.
+ * @param[out] error           what was refused; may be NULL.
+ * @return as spotwise_focus_check().
+ *
+ * No allocation, no globals, no errno; any thread. Since ABI 1.
+ * Source: as spotwise_focus_check() and spotwise_blur_budget().
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_preflight_of_job(const struct spotwise_job *job,
+                                          double visible_depth_m,
+                                          double melt_bridge_m,
+                                          struct spotwise_exposing *exposing,
+                                          struct spotwise_marking *marking,
+                                          struct spotwise_error *error);
+
+/**
+ * Sets struct_size, and all else to 0. NULL does nothing.
+ */
+void spotwise_judgement_init(struct spotwise_judgement *judgement);
+
+/**
+ * Judges a mark by what it keeps at its dose and by the room that the dose has.
+ *
+ * Degraded: strokes and counters hold at this dose, with a window for them of at least readable_window. Good:
+ * neighbours are apart as well, with a window for all of at least good_window. Crisp: besides, half of the strokes'
+ * length gets at least crisp_exposure of the full dose. The limits are those of text: set to agree with common
+ * practice, no source, and not otherwise validated.
+ *
+ * @param[in]  found     what spotwise_preflight() found; not NULL.
+ * @param[in]  window    what spotwise_dose_window() found; not NULL.
+ * @param[in]  grades    where grades begin, set with spotwise_text_grades_init(), which sets the defaults; not NULL.
+ * @param[out] judgement result; set with spotwise_judgement_init(); not NULL. On any status other than SPOTWISE_OK its
+ *                       grade and reasons are set to 0.
+ * @param[out] error     what was refused; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE (of
+ *         grades).
+ *
+ * No allocation, no globals, no errno; any thread. Since ABI 1.
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_judge_mark(const struct spotwise_mark_report *found,
+                                    const struct spotwise_dose_window_result *window,
+                                    const struct spotwise_text_grades *grades,
+                                    struct spotwise_judgement *judgement,
+                                    struct spotwise_error *error);
+
+/**
+ * Name of a grade of a mark in plain words, such as "degraded"; "unknown" for any other number.
+ *
+ * @return a constant text, never NULL. Any thread. Since ABI 1.
+ */
+SPOTWISE_MUST_USE const char *spotwise_mark_grade_name(uint32_t grade);
+
+/**
+ * One sentence for a reason of a judgement; "unknown" unless exactly one reason is given.
+ *
+ * @param[in] reason one bit, one of SPOTWISE_MARK_REASON_*.
+ * @return a constant text, never NULL. Any thread. Since ABI 1.
+ */
+SPOTWISE_MUST_USE const char *spotwise_mark_reason_text(uint32_t reason);
+
+/**
+ * Sets struct_size, response to 0, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_marking_init(struct spotwise_marking *marking);
+
+/**
+ * Depth of the mark at every pixel: depth_m[i] belongs to exposure[i]; 0 for a coating or a melt.
+ *
+ * With q the dose ratio and E the exposure as a share of full dose: penetration_depth_m ln(q E), or
+ * threshold_depth_m (q E - 1), and 0 where q E is below 1. Depths below the visible one are told as they are.
+ *
+ * @param[in]  exposure an exposure of spotwise_expose() or spotwise_preflight(); not NULL unless pixels is 0.
+ * @param[in]  marking  what answers, set with spotwise_marking_init() and filled in; not NULL. Its edge tolerance is
+ *                      not read.
+ * @param[out] depth_m  depths in metres; not NULL unless pixels is 0. It must not overlap exposure. On any status
+ *                      other than SPOTWISE_OK all of it is NaN, but for a length that no array can have: then nothing
+ *                      is written to it.
+ * @param[in]  pixels   length of both arrays; may be 0.
+ * @param[out] error    what was refused; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_OVERLAP, SPOTWISE_E_LENGTH_MISMATCH (pixels
+ *         is more than memory can hold), SPOTWISE_E_UNKNOWN_CHOICE, SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE.
+ *
+ * No allocation, no globals, no errno; any thread. Since ABI 1.
+ * Source: Beer and Lambert; every joule above the threshold removes its share.
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_depth_map(const uint16_t *exposure,
+                                   const struct spotwise_marking *marking,
+                                   float *depth_m,
+                                   size_t pixels,
+                                   struct spotwise_error *error);
+
+/**
+ * Sets struct_size, and pointers and lengths to 0. NULL does nothing.
+ */
+void spotwise_picture_layers_init(struct spotwise_picture_layers *layers);
+
+/**
+ * Sets struct_size, and all else to 0. NULL does nothing.
+ */
+void spotwise_picture_view_init(struct spotwise_picture_view *view);
+
+/**
+ * How many bytes a picture has: four for each of its pixels.
+ *
+ * @param[in]  view  what is shown, set with spotwise_picture_view_init() and filled in; not NULL.
+ * @param[out] bytes that many bytes; not NULL. On any status other than SPOTWISE_OK it is set to 0.
+ * @param[out] error what was refused; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_OUT_OF_RANGE.
+ *
+ * No allocation, no globals, no errno; any thread. Since ABI 1.
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_picture_bytes(const struct spotwise_picture_view *view,
+                                       size_t *bytes,
+                                       struct spotwise_error *error);
+
+/**
+ * Draws the predicted mark and what is wrong with it, row by row, of each pixel red, green, blue and opacity (sRGB).
+ *
+ * Pixels of the view beyond the drawing are bare. Where layers overlap, an unknown height comes before what is lost or
+ * filled, and that before the mark. Dark is marked and light is not, as in the work itself; the colours, whose
+ * SPOTWISE_PICTURE_* constants are the legend, can be told apart also by the colour-blind and in grey.
+ *
+ * @param[in]  layers what to show, set with spotwise_picture_layers_init() and filled in; not NULL, nor its masks but
+ *                    unknown.
+ * @param[in]  view   which part, set with spotwise_picture_view_init() and filled in; not NULL.
+ * @param[out] rgba   the picture; not NULL unless bytes is 0; it must not overlap a mask. On any status other than
+ *                    SPOTWISE_OK all of it is 0, but for a length that no array can have: then nothing is written.
+ * @param[in]  bytes  its length: what spotwise_picture_bytes() says.
+ * @param[out] error  what was refused; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_OVERLAP, SPOTWISE_E_LENGTH_MISMATCH,
+ *         SPOTWISE_E_OUT_OF_RANGE.
+ *
+ * No allocation, no globals, no errno; any thread. Since ABI 1.
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_draw_picture(const struct spotwise_picture_layers *layers,
+                                      const struct spotwise_picture_view *view,
+                                      uint8_t *rgba,
+                                      size_t bytes,
+                                      struct spotwise_error *error);
+
+/**
+ * Frames a finding in a picture: a line of one pixel of the drawing around its box, with one pixel left free between.
+ * What of the line lies beyond the view is left out; an empty box has none.
+ *
+ * @param[in]     left   first column of the box.
+ * @param[in]     top    first row of the box.
+ * @param[in]     right  last column of the box.
+ * @param[in]     bottom last row of the box.
+ * @param[in]     view   the view of the picture, set with spotwise_picture_view_init() and filled in; not NULL.
+ * @param[in,out] rgba   the picture that spotwise_draw_picture() has drawn; not NULL unless bytes is 0. On any status
+ *                       other than SPOTWISE_OK it stays as it is.
+ * @param[in]     bytes  its length: what spotwise_picture_bytes() says.
+ * @param[out]    error  what was refused; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_LENGTH_MISMATCH, SPOTWISE_E_OUT_OF_RANGE.
+ *
+ * No allocation, no globals, no errno; any thread. Since ABI 1.
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_draw_box(uint32_t left,
+                                  uint32_t top,
+                                  uint32_t right,
+                                  uint32_t bottom,
+                                  const struct spotwise_picture_view *view,
+                                  uint8_t *rgba,
+                                  size_t bytes,
+                                  struct spotwise_error *error);
+
+/**
+ * Red, green, blue and opacity of a colour of pictures (sRGB), as the bytes of 0xRRGGBBAA; 0 for a number that is none.
+ *
+ * @param[in] colour one of SPOTWISE_PICTURE_*.
+ * @return the colour. Any thread. Since ABI 1.
+ */
+SPOTWISE_MUST_USE
+uint32_t spotwise_picture_colour_rgba(uint32_t colour);
+
+/**
+ * Name of a colour of pictures for a legend, such as "worn edge"; "unknown" for any other number.
+ *
+ * @param[in] colour one of SPOTWISE_PICTURE_*.
+ * @return a constant text, never NULL. Any thread. Since ABI 1.
+ */
+SPOTWISE_MUST_USE const char *spotwise_picture_colour_name(uint32_t colour);
+
+/**
+ * Sets struct_size, and all pointers and lengths to 0. NULL does nothing.
+ */
+void spotwise_preflight_output_init(struct spotwise_preflight_output *output);
+
+/**
+ * How many 64-bit words of workspace spotwise_preflight() and spotwise_dose_window() need. Together with samples,
+ * exposure and masks that is all the memory that they use.
+ *
+ * @param[in]  drawing  drawing, set with spotwise_drawing_init() and filled in; not NULL.
+ * @param[in]  exposing what exposes it, set with spotwise_exposing_init() and filled in; not NULL.
+ * @param[in]  marking  what answers, set with spotwise_marking_init() and filled in; not NULL.
+ * @param[in]  threads  how many threads are to work, if the library is built for threads; 0 counts as 1.
+ * @param[in]  tell     told of progress, may stop the work; may be NULL.
+ * @param[in]  user     given to tell as it is; not looked at.
+ * @param[out] words    that many words; not NULL. On any status other than SPOTWISE_OK it is set to 0.
+ * @param[out] error    what was refused; may be NULL.
+ * @return as spotwise_preflight(), but for its arrays.
+ *
+ * No allocation, no globals, no errno; any thread. Looks at each pixel once. Since ABI 1.
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_preflight_workspace(const struct spotwise_drawing *drawing,
+                                             const struct spotwise_exposing *exposing,
+                                             const struct spotwise_marking *marking,
+                                             size_t threads,
+                                             spotwise_tell tell,
+                                             void *user,
+                                             size_t *words,
+                                             struct spotwise_error *error);
+
+/**
+ * Predicts the mark that will come out of a drawing, and finds what is lost of it: exposes, marks, compares.
+ *
+ * @param[in]  drawing         drawing, set with spotwise_drawing_init() and filled in; not NULL.
+ * @param[in]  exposing        what exposes it, set with spotwise_exposing_init() and filled in; not NULL.
+ * @param[in]  marking         what answers, set with spotwise_marking_init() and filled in; not NULL.
+ * @param[in]  output          where to write exposure, mark and findings; set with spotwise_preflight_output_init()
+ *                             and filled in; not NULL, nor any of its arrays that is not empty. On any status other
+ *                             than SPOTWISE_OK exposure and masks are 0, and regions and changes as their init
+ *                             functions make them, but for an array of structs of which one is not of this ABI, and
+ *                             if a length is one that no array can have: then nothing is written to any of them.
+ * @param[out] workspace       room to work in, which need not be set; what it holds afterwards means nothing.
+ * @param[in]  workspace_words its length, at least what spotwise_preflight_workspace() says.
+ * @param[in]  tell            told of progress, may stop the work; may be NULL.
+ * @param[in]  user            given to tell as it is; not looked at.
+ * @param[out] found           result; set with spotwise_mark_report_init(); not NULL. On any status other than
+ *                             SPOTWISE_OK its numbers are set to a quiet NaN, its counts and flags to 0.
+ * @param[out] error           what was refused; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_OVERLAP, SPOTWISE_E_LENGTH_MISMATCH (too
+ *         long for memory; not of the drawing's size, as SPOTWISE_PARAM_OUTPUT; too little room, as
+ *         SPOTWISE_PARAM_WORKSPACE; surface as spotwise_surface_at()), SPOTWISE_E_UNKNOWN_CHOICE,
+ *         SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE (also a drawing or mark that is too intricate, as
+ *         SPOTWISE_PARAM_PIXEL_RUNS), SPOTWISE_E_OUTSIDE_MODEL and SPOTWISE_E_UNDETERMINED as spotwise_expose(),
+ *         SPOTWISE_E_STOPPED. Numbers come in the order of the members of drawing, marking, exposing and its surface.
+ *
+ * Accuracy: that of the exposure, 5e-4 of full dose, besides expected_error of the report; all else is counted.
+ * No allocation, no globals, no errno; any thread that has 64 kB of stack left. Since ABI 1.
+ * Source: derived by the authors; the parts are those of spotwise_expose(), and of discrete geometry at large.
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_preflight(const struct spotwise_drawing *drawing,
+                                   const struct spotwise_exposing *exposing,
+                                   const struct spotwise_marking *marking,
+                                   const struct spotwise_preflight_output *output,
+                                   uint64_t *workspace,
+                                   size_t workspace_words,
+                                   spotwise_tell tell,
+                                   void *user,
+                                   struct spotwise_mark_report *found,
+                                   struct spotwise_error *error);
+
+/**
+ * Sets struct_size, flags to 0, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_focus_reach_result_init(struct spotwise_focus_reach_result *reach);
+
+/**
+ * How many 64-bit words of workspace spotwise_focus_reach() needs.
+ *
+ * @param[in]  drawing  drawing, set with spotwise_drawing_init() and filled in; not NULL.
+ * @param[in]  exposing what exposes it, set with spotwise_exposing_init() and filled in; not NULL.
+ * @param[in]  marking  what answers, set with spotwise_marking_init() and filled in; not NULL.
+ * @param[in]  threads  how many threads are to work, if the library is built for threads; 0 counts as 1.
+ * @param[in]  tell     told of progress, may stop the work; may be NULL.
+ * @param[in]  user     given to tell as it is; not looked at.
+ * @param[out] words    that many words; not NULL. On any status other than SPOTWISE_OK it is set to 0.
+ * @param[out] error    what was refused; may be NULL.
+ * @return as spotwise_focus_reach(), but for its arrays.
+ *
+ * No allocation, no globals, no errno; any thread. Looks at each pixel three times. Since ABI 1.
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_focus_reach_workspace(const struct spotwise_drawing *drawing,
+                                               const struct spotwise_exposing *exposing,
+                                               const struct spotwise_marking *marking,
+                                               size_t threads,
+                                               spotwise_tell tell,
+                                               void *user,
+                                               size_t *words,
+                                               struct spotwise_error *error);
+
+/**
+ * How far the focus may be moved to either side before the drawing no longer holds at its dose.
+ *
+ * Found by trying: steps of a quarter Rayleigh range, up to four Rayleigh ranges, find the first that does not hold;
+ * halving then finds the end to 1/256 of the range. What is told is always a try that held.
+ *
+ * @param[in]  drawing         drawing, set with spotwise_drawing_init() and filled in; not NULL.
+ * @param[in]  exposing        what exposes it, set with spotwise_exposing_init() and filled in; not NULL.
+ * @param[in]  marking         what answers, set with spotwise_marking_init() and filled in; not NULL.
+ * @param[in]  demand          what must hold: one of SPOTWISE_DEMAND_*.
+ * @param[out] exposure        room for the exposure of a try; not NULL unless pixels is 0; what it holds afterwards
+ *                             means nothing.
+ * @param[in]  pixels          its length: width times height.
+ * @param[out] workspace       room to work in; neither it nor exposure need be set, and they must not overlap each
+ *                             other or an input. What it holds afterwards means nothing.
+ * @param[in]  workspace_words its length, at least what spotwise_focus_reach_workspace() says.
+ * @param[in]  tell            told of progress, may stop the work; may be NULL.
+ * @param[in]  user            given to tell as it is; not looked at.
+ * @param[out] reach           result; set with spotwise_focus_reach_result_init(); not NULL. On any status other than
+ *                             SPOTWISE_OK its numbers are set to a quiet NaN, its flags to 0.
+ * @param[out] error           what was refused; may be NULL.
+ * @return as spotwise_preflight(). The focus may not be moved out of the range of SPOTWISE_PARAM_FOCUS_Z.
+ *
+ * No allocation, no globals, no errno; any thread that has 64 kB of stack left. Since ABI 1.
+ * Source: derived by the authors.
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_focus_reach(const struct spotwise_drawing *drawing,
+                                     const struct spotwise_exposing *exposing,
+                                     const struct spotwise_marking *marking,
+                                     uint32_t demand,
+                                     uint16_t *exposure,
+                                     size_t pixels,
+                                     uint64_t *workspace,
+                                     size_t workspace_words,
+                                     spotwise_tell tell,
+                                     void *user,
+                                     struct spotwise_focus_reach_result *reach,
+                                     struct spotwise_error *error);
+
+/**
+ * The height of the waist that makes the greatest spot over the ink least: half-way between the highest and the lowest
+ * place with ink, as the spot grows alike to both sides.
+ *
+ * @param[in]  drawing   drawing, set with spotwise_drawing_init() and filled in; not NULL.
+ * @param[in]  exposing  what exposes it, set with spotwise_exposing_init() and filled in; not NULL.
+ * @param[in]  tell      told of progress, may stop the work; may be NULL.
+ * @param[in]  user      given to tell as it is; not looked at.
+ * @param[out] focus_z_m the height in metres, + away from the lens; not NULL. On any status other than SPOTWISE_OK it is
+ *                       set to a quiet NaN.
+ * @param[out] error     what was refused; may be NULL.
+ * @return as spotwise_expose(), but for its arrays; SPOTWISE_E_UNDETERMINED for a drawing without ink of known height, as
+ *         SPOTWISE_PARAM_INK_PIXELS.
+ *
+ * No allocation, no globals, no errno; any thread. Since ABI 1.
+ * Source: derived by the authors.
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_best_focus_z(const struct spotwise_drawing *drawing,
+                                      const struct spotwise_exposing *exposing,
+                                      spotwise_tell tell,
+                                      void *user,
+                                      double *focus_z_m,
+                                      struct spotwise_error *error);
+
+/**
+ * How many 64-bit words of workspace spotwise_smallest_scale() needs.
+ *
+ * @param[in]  drawing  drawing, set with spotwise_drawing_init() and filled in; not NULL.
+ * @param[in]  exposing what exposes it, set with spotwise_exposing_init() and filled in; not NULL.
+ * @param[in]  marking  what answers, set with spotwise_marking_init() and filled in; not NULL.
+ * @param[in]  threads  how many threads are to work, if the library is built for threads; 0 counts as 1.
+ * @param[in]  tell     told of progress, may stop the work; may be NULL.
+ * @param[in]  user     given to tell as it is; not looked at.
+ * @param[out] words    that many words; not NULL. On any status other than SPOTWISE_OK it is set to 0.
+ * @param[out] error    what was refused; may be NULL.
+ * @return as spotwise_smallest_scale(), but for its arrays.
+ *
+ * No allocation, no globals, no errno; any thread. Looks at each pixel twice. Since ABI 1.
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_smallest_scale_workspace(const struct spotwise_drawing *drawing,
+                                                  const struct spotwise_exposing *exposing,
+                                                  const struct spotwise_marking *marking,
+                                                  size_t threads,
+                                                  spotwise_tell tell,
+                                                  void *user,
+                                                  size_t *words,
+                                                  struct spotwise_error *error);
+
+/**
+ * The smallest scale of the drawing about its middle at which it holds at its dose, 0.25 to 4, to 1 %; above 1 it must
+ * be made larger. 0.25 if it holds at that, NaN if it does not hold at 4.
+ *
+ * Found by trying and halving; what is told is a try that held. The tolerance of edges plays no part in it. The pixels
+ * grow with the drawing: far above 1 they may be too coarse.
+ *
+ * @param[in]  drawing         drawing, set with spotwise_drawing_init() and filled in; not NULL.
+ * @param[in]  exposing        what exposes it, set with spotwise_exposing_init() and filled in; not NULL.
+ * @param[in]  marking         what answers, set with spotwise_marking_init() and filled in; not NULL.
+ * @param[in]  demand          what must hold: one of SPOTWISE_DEMAND_*.
+ * @param[out] exposure        room for the exposure of a try; not NULL unless pixels is 0; what it holds afterwards
+ *                             means nothing.
+ * @param[in]  pixels          its length: width times height.
+ * @param[out] workspace       room to work in; neither it nor exposure need be set, and they must not overlap each
+ *                             other or an input. What it holds afterwards means nothing.
+ * @param[in]  workspace_words its length, at least what spotwise_smallest_scale_workspace() says.
+ * @param[in]  tell            told of progress, may stop the work; may be NULL.
+ * @param[in]  user            given to tell as it is; not looked at.
+ * @param[out] scale           the scale; not NULL. On any status other than SPOTWISE_OK it is set to a quiet NaN.
+ * @param[out] error           what was refused; may be NULL.
+ * @return as spotwise_preflight(), for any scale that is tried.
+ *
+ * No allocation, no globals, no errno; any thread that has 64 kB of stack left. Since ABI 1.
+ * Source: derived by the authors.
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_smallest_scale(const struct spotwise_drawing *drawing,
+                                        const struct spotwise_exposing *exposing,
+                                        const struct spotwise_marking *marking,
+                                        uint32_t demand,
+                                        uint16_t *exposure,
+                                        size_t pixels,
+                                        uint64_t *workspace,
+                                        size_t workspace_words,
+                                        spotwise_tell tell,
+                                        void *user,
+                                        double *scale,
+                                        struct spotwise_error *error);
+
+/**
+ * Sets struct_size, also of spots, flags and counts to 0, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_mark_report_init(struct spotwise_mark_report *report);
+
+/**
+ * Sets struct_size, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_dose_window_result_init(struct spotwise_dose_window_result *window);
+
+/**
+ * The doses between which a drawing keeps what it shows, from the exposure of spotwise_preflight() or
+ * spotwise_expose() for the same drawing. Below the window strokes are lost or broken; above it counters fill, or
+ * neighbours touch. The dose ratio of the marking plays no part.
+ *
+ * @param[in]  drawing         drawing, set with spotwise_drawing_init() and filled in; not NULL.
+ * @param[in]  exposing        what exposes it, set with spotwise_exposing_init() and filled in; not NULL.
+ * @param[in]  marking         what answers, set with spotwise_marking_init() and filled in; not NULL.
+ * @param[in]  exposure        the exposure; not NULL unless pixels is 0.
+ * @param[in]  pixels          length of exposure: width times height.
+ * @param[out] workspace       room to work in, which need not be set; what it holds afterwards means nothing. It must
+ *                             not overlap an input.
+ * @param[in]  workspace_words its length, at least what spotwise_preflight_workspace() says.
+ * @param[in]  tell            told of progress, may stop the work; may be NULL.
+ * @param[in]  user            given to tell as it is; not looked at.
+ * @param[out] window          result; set with spotwise_dose_window_result_init(); not NULL. On any status other than
+ *                             SPOTWISE_OK its numbers are set to a quiet NaN.
+ * @param[out] error           what was refused; may be NULL.
+ * @return as spotwise_preflight().
+ *
+ * Accuracy: each limit is on the safe side, and within 0.1 % of where it changes among the levels of the exposure; with
+ *           the exposure's error of 5e-4 of full dose a limit q may be wrong by the share 5e-4 q.
+ * No allocation, no globals, no errno; any thread that has 64 kB of stack left. Since ABI 1.
+ * Source: derived by the authors.
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_dose_window(const struct spotwise_drawing *drawing,
+                                     const struct spotwise_exposing *exposing,
+                                     const struct spotwise_marking *marking,
+                                     const uint16_t *exposure,
+                                     size_t pixels,
+                                     uint64_t *workspace,
+                                     size_t workspace_words,
+                                     spotwise_tell tell,
+                                     void *user,
+                                     struct spotwise_dose_window_result *window,
+                                     struct spotwise_error *error);
+#endif
 
 #ifdef __cplusplus
 }  // extern "C"

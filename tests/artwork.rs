@@ -25,6 +25,10 @@ mod exposure_closed_forms;
 mod exposure_error;
 #[path = "artwork/exposure_laws.rs"]
 mod exposure_laws;
+#[path = "artwork/exposure_peer.rs"]
+mod exposure_peer;
+#[path = "artwork/hostile.rs"]
+mod hostile;
 #[path = "artwork/masks.rs"]
 mod masks;
 #[path = "artwork/naive.rs"]
@@ -47,6 +51,9 @@ mod regions;
 mod remedies;
 #[path = "artwork/room_and_watch.rs"]
 mod room_and_watch;
+#[cfg(feature = "parallel")]
+#[path = "artwork/several_threads.rs"]
+mod several_threads;
 #[path = "artwork/topology.rs"]
 mod topology;
 #[path = "artwork/unknown_heights.rs"]

@@ -24,7 +24,7 @@ use crate::artwork::disc::{Disc, beyond_disc_where, disc_words, pixels_in_word};
 use crate::artwork::distance::{Ruler, Square, same_size};
 use crate::artwork::watch::Watch;
 use crate::artwork::workspace::Workspace;
-use crate::error::{Error, Param, check};
+use crate::error::{Error, Param, check, check_within};
 use crate::model::mark::smallest_details;
 use crate::model::math;
 
@@ -45,7 +45,7 @@ pub struct BoundInput<'m> {
     pub greatest_spot_diameter: f64,
     /// Least dose ratio anywhere on the drawing: dose in the middle of a wide fill over that at which it marks.
     pub least_dose_ratio: f64,
-    /// Greatest dose ratio anywhere on the drawing.
+    /// Greatest dose ratio anywhere on the drawing, at least the least.
     pub greatest_dose_ratio: f64,
 }
 
@@ -89,7 +89,8 @@ impl BoundInput<'_> {
         check(Param::PitchY, self.pitch_y)?;
         check(Param::SpotDiameter, self.greatest_spot_diameter)?;
         let least = check(Param::AnyDoseRatio, self.least_dose_ratio)?;
-        let greatest = check(Param::AnyDoseRatio, self.greatest_dose_ratio)?;
+        let (_, most) = Param::AnyDoseRatio.range();
+        let greatest = check_within(Param::AnyDoseRatio, self.greatest_dose_ratio, least, most)?;
         let half_diagonal = 0.5 * math::sqrt(self.pitch_x * self.pitch_x + self.pitch_y * self.pitch_y);
         let (marks, _) = Param::DoseRatio.range();
         let details = |ratio| smallest_details(self.greatest_spot_diameter, ratio);
@@ -173,7 +174,9 @@ pub fn quick_bound(
         doubtful(input, Side::Ground, radii.clear.unwrap_or(0.0), clear, room, &mut watch.part(0.7, 1.0))?;
     let pixels = (input.ink.width() * input.ink.height()) as u64;
     let (marked, clear) = (marked.count(), clear.count());
-    Ok(BoundSummary { marked, clear, undecided: pixels - marked - clear, doubtful_strokes, doubtful_gaps })
+    // Masks that contradict each other may decide a pixel twice.
+    let undecided = pixels.saturating_sub(marked).saturating_sub(clear);
+    Ok(BoundSummary { marked, clear, undecided, doubtful_strokes, doubtful_gaps })
 }
 
 fn fill(mask: &mut BitmapMut<'_>, width: usize) {

@@ -8,8 +8,7 @@
 
 use crate::artwork::across::{Nearest, stride};
 use crate::artwork::bands::{Bands, Sum};
-use crate::artwork::bitmap::{Bitmap, BitmapMut, words_in_row};
-use crate::artwork::disc::packed;
+use crate::artwork::bitmap::{Bitmap, BitmapMut, packed, words_in_row};
 use crate::artwork::distance::{Ruler, Search, Square, same_size, search_words};
 use crate::artwork::simd::vectorised;
 use crate::artwork::watch::Watch;
@@ -141,6 +140,13 @@ fn centres<S: Square>(rows: [&[S]; 3], start: usize, far: S) -> u64 {
         row.get(from..from + 64).and_then(|row| row.try_into().ok()).unwrap_or([far; 64])
     };
     let here = at(middle, start);
+    let mut within = 0;
+    for here in &here {
+        within |= u8::from(*here < far);
+    }
+    if within == 0 {
+        return 0;
+    }
     let mut across = [0; 64];
     let mut greatest = [u8::MAX; 64];
     let pairs = [

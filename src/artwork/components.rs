@@ -11,7 +11,7 @@ use super::runs::{
 };
 use super::simd::vectorised;
 use super::workspace::{Workspace, words_for};
-use super::{Bitmap, Watch, threads};
+use super::{Bitmap, Watch};
 use crate::error::Error;
 use core::ops::Range;
 
@@ -125,7 +125,7 @@ pub(crate) fn label<'w>(
 ) -> Result<Components<'w>, Error> {
     let height = mask.height();
     let mut labeller = Labeller::new(part, mask.width(), height, workspace)?;
-    let piece = rows_at_a_time(mask.width()) * threads();
+    let piece = rows_at_a_time(mask.width());
     for first in (0..height).step_by(piece) {
         labeller.add_rows(mask, first..height.min(first + piece))?;
         watch.done(first as f64 / height as f64)?;
@@ -264,10 +264,6 @@ struct Rows<'r> {
 impl Rows<'_> {
     /// Finds and unites the runs of these rows. Tells how many there are, or nothing if there is no room for them.
     fn label(self, mask: &Bitmap, rows: Range<usize>, part: Part) -> Option<usize> {
-        #[cfg(feature = "parallel")]
-        if rows.len() >= 2 && rows.len() > rows_at_a_time(mask.width()) {
-            return self.label_halves(mask, rows, part);
-        }
         vectorised(|| self.label_here(mask, rows, part))
     }
 
@@ -297,40 +293,6 @@ impl Rows<'_> {
             *row_end = (self.first_run + end) as u32;
         }
         Some(here)
-    }
-
-    /// The upper and the lower half at the same time, then what joins them.
-    #[cfg(feature = "parallel")]
-    fn label_halves(self, mask: &Bitmap, rows: Range<usize>, part: Part) -> Option<usize> {
-        let Rows { edges, nodes, row_ends, first_run } = self;
-        let upper_rows = rows.len() / 2;
-        let middle = rows.start + upper_rows;
-        let upper_runs = count_runs(mask, rows.start..middle, part);
-        let upper_and_lower = {
-            let (upper_edges, lower_edges) = edges.split_at_mut_checked(2 * upper_runs)?;
-            let (upper_nodes, lower_nodes) = nodes.split_at_mut_checked(upper_runs)?;
-            let (upper_ends, lower_ends) = row_ends.split_at_mut_checked(upper_rows)?;
-            let upper = Rows { edges: upper_edges, nodes: upper_nodes, row_ends: upper_ends, first_run };
-            let lower = Rows {
-                edges: lower_edges,
-                nodes: lower_nodes,
-                row_ends: lower_ends,
-                first_run: first_run + upper_runs,
-            };
-            rayon::join(
-                || upper.label(mask, rows.start..middle, part),
-                || lower.label(mask, middle..rows.end, part),
-            )
-        };
-        let (upper, lower) = (upper_and_lower.0?, upper_and_lower.1?);
-        let end_of = |row: usize| row_ends.get(row).map_or(0, |&end| end as usize);
-        let above = if upper_rows >= 2 { end_of(upper_rows - 2) } else { first_run };
-        let (here, end) = (first_run + upper, end_of(upper_rows));
-        let runs: &[Run] = edges.as_chunks().0;
-        let above_runs = runs.get(above - first_run..upper)?;
-        let here_runs = runs.get(upper..end - first_run)?;
-        unite_rows(nodes, first_run, (above_runs, above), (here_runs, here), part);
-        Some(upper + lower)
     }
 }
 

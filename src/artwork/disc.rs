@@ -6,7 +6,7 @@
 
 use crate::artwork::across::{CHUNK, Nearest, RowsAcross, rows_across_words};
 use crate::artwork::bands::Bands;
-use crate::artwork::bitmap::{Bitmap, BitmapMut, words_in_row};
+use crate::artwork::bitmap::{Bitmap, BitmapMut, packed, words_in_row};
 use crate::artwork::distance::same_size;
 use crate::artwork::simd::vectorised;
 use crate::artwork::watch::Watch;
@@ -148,24 +148,8 @@ impl Beyond<'_> {
                 }
             }
         }
-        packed(&excess)
+        packed(&excess.map(|excess| u8::from(excess != 0)))
     }
-}
-
-/// One bit for each byte that is not zero.
-#[inline(always)]
-pub(crate) fn packed(bytes: &[u8; 64]) -> u64 {
-    let mut word = 0;
-    for (place, eight) in bytes.chunks_exact(8).enumerate() {
-        let mut flags = [0; 8];
-        for (flag, byte) in flags.iter_mut().zip(eight) {
-            *flag = u8::from(*byte != 0);
-        }
-        // The product gathers the lowest bits of eight bytes in its highest byte.
-        let gathered = u64::from_le_bytes(flags).wrapping_mul(0x0102_0408_1020_4080) >> 56;
-        word |= gathered << (8 * place);
-    }
-    word
 }
 
 /// 64-bit words of room for [`lost`] and [`filled`] with one thread; with the feature `parallel`, as many threads

@@ -1,6 +1,7 @@
 //! A drawing as rows of 8-bit samples, and where it lies on the surface.
 
-use super::bitmap::BitmapMut;
+use super::bitmap::{BitmapMut, pack_row};
+use super::watch::Watch;
 use crate::error::{Error, Param, check, check_within};
 
 /// What a sample says.
@@ -133,16 +134,16 @@ impl<'d> Drawing<'d> {
     }
 
     /// Sets the pixels that count as ink, those that are ink all over and those with any ink in them, as a
-    /// [`BoundInput`](super::BoundInput) takes them; of a bilevel drawing all three are the same.
+    /// [`BoundInput`](super::BoundInput) takes them; of a bilevel drawing all three are the same. Each may be left out.
     ///
     /// # Errors
     /// [`Error::NotFinite`] or [`Error::OutOfRange`] for the drawing; [`Error::LengthMismatch`] for a mask of another
     /// size.
     pub fn ink_masks<'m>(
         &self,
-        ink: &mut BitmapMut<'m>,
-        solid: &mut BitmapMut<'m>,
-        touched: &mut BitmapMut<'m>,
+        ink: Option<&mut BitmapMut<'m>>,
+        solid: Option<&mut BitmapMut<'m>>,
+        touched: Option<&mut BitmapMut<'m>>,
     ) -> Result<(), Error> {
         let drawing = self.checked()?;
         let all_over = match drawing.kind {
@@ -150,30 +151,41 @@ impl<'d> Drawing<'d> {
             SampleKind::Coverage => u8::MAX,
         };
         for (mask, level) in [(ink, drawing.ink_level()), (solid, all_over), (touched, 1)] {
+            let Some(mask) = mask else { continue };
             let view = mask.view();
             if view.width() != drawing.width || view.height() != drawing.height {
                 let (value, expected) = (view.width() * view.height(), drawing.width * drawing.height);
                 return Err(Error::LengthMismatch { param: Param::Output, value, expected });
             }
-            drawing.set_from(level, mask);
+            for (y, words) in mask.rows_mut().enumerate() {
+                drawing.set_from(level, y, words);
+            }
         }
         Ok(())
     }
 
     /// Sets the pixels that are ink in a mask of the drawing's size.
     pub(crate) fn ink(&self, mask: &mut BitmapMut<'_>) {
-        self.set_from(self.ink_level(), mask);
+        let level = self.ink_level();
+        for (y, words) in mask.rows_mut().enumerate() {
+            self.set_from(level, y, words);
+        }
     }
 
-    fn set_from(&self, level: u8, mask: &mut BitmapMut<'_>) {
-        for (y, words) in mask.rows_mut().enumerate() {
-            for (samples, word) in self.row(y).chunks(64).zip(words) {
-                *word = 0;
-                for (bit, &sample) in samples.iter().enumerate() {
-                    *word |= u64::from(sample >= level) << bit;
-                }
-            }
-        }
+    /// The same over the threads, with one word of room for each.
+    pub(crate) fn ink_in_bands(
+        &self,
+        mask: &mut BitmapMut<'_>,
+        room: &mut [u64],
+        watch: &mut Watch<'_>,
+    ) -> Result<(), Error> {
+        let level = self.ink_level();
+        mask.fill_by_rows(room, watch, |y, words| self.set_from(level, y, words))
+    }
+
+    /// Sets the pixels of a row whose samples are at least this level.
+    fn set_from(&self, level: u8, y: usize, words: &mut [u64]) {
+        pack_row(self.row(y), words, |sample| sample >= level);
     }
 
     /// Samples of one row; none beyond the last.

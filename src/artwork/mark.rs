@@ -17,8 +17,9 @@
 //! A melt closes gaps: what a disc of the bridge's diameter cannot enter from the ground is marked as well.
 //! Not modelled: heat left by earlier lines, and coatings in which the doses of neighbouring lines add up in part.
 
-use super::bitmap::BitmapMut;
+use super::bitmap::{BitmapMut, pack_row};
 use super::exposure::FULL_DOSE;
+use super::watch::Watch;
 use crate::error::{Error, Param, check, check_within};
 use crate::model::math;
 
@@ -142,17 +143,23 @@ pub(crate) fn least_level(dose_ratio: f64, answer: &Answer) -> u32 {
     }
 }
 
-/// Marks every pixel whose exposure is at least `least`.
-pub(crate) fn mark_from(exposure: &[u16], least: u32, mark: &mut BitmapMut<'_>) {
+/// Marks every pixel whose exposure is at least `least`. Takes one word of room for each thread.
+pub(crate) fn mark_from(
+    exposure: &[u16],
+    least: u32,
+    mark: &mut BitmapMut<'_>,
+    room: &mut [u64],
+    watch: &mut Watch<'_>,
+) -> Result<(), Error> {
+    let Ok(least) = u16::try_from(least) else {
+        mark.words_mut().fill(0);
+        return Ok(());
+    };
     let width = mark.view().width();
-    for (levels, words) in exposure.chunks_exact(width).zip(mark.rows_mut()) {
-        for (levels, word) in levels.chunks(64).zip(words) {
-            *word = 0;
-            for (bit, &level) in levels.iter().enumerate() {
-                *word |= u64::from(u32::from(level) >= least) << bit;
-            }
-        }
-    }
+    mark.fill_by_rows(room, watch, |y, words| {
+        let levels = exposure.get(y * width..(y + 1) * width).unwrap_or(&[]);
+        pack_row(levels, words, |level| level >= least);
+    })
 }
 
 /// Depth of the mark at every pixel in metres, from the exposure of a preflight; 0 for a coating or a melt.

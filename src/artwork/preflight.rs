@@ -224,8 +224,8 @@ impl<'a> PreflightPlan<'a> {
         watch: &mut Watch<'_>,
     ) -> Result<Report, Error> {
         let (width, height) = self.size();
-        output.clear();
         output.check_size(width, height)?;
+        output.clear_findings();
         let (own, room) = self.split(room)?;
         self.exposure.expose(output.exposure, room, &mut watch.part(0.0, 0.3))?;
         let mut known = self.know(own, room, &mut watch.part(0.3, 0.45))?;
@@ -308,12 +308,13 @@ impl<'a> PreflightPlan<'a> {
         let shares = own.take(run_capacity(width, height))?;
         let mut mask = BitmapMut::new(unknown, width, height)?;
         self.exposure.unknown(&mut mask, &mut watch.part(0.0, 0.1))?;
-        self.drawing.ink(&mut BitmapMut::new(ink, width, height)?);
+        let mut mask = BitmapMut::new(ink, width, height)?;
+        self.drawing.ink_in_bands(&mut mask, room, &mut watch.part(0.1, 0.15))?;
         for (ink, unknown) in ink.iter_mut().zip(&*unknown) {
             *ink &= !unknown;
         }
         let ink = Bitmap::new(ink, width, height)?;
-        let parts = find_parts(&ink, own.into_rest(), &mut watch.part(0.1, 0.5))?;
+        let parts = find_parts(&ink, own.into_rest(), &mut watch.part(0.15, 0.5))?;
         let ruler = self.find_centres(
             ink,
             &mut BitmapMut::new(centres, width, height)?,
@@ -369,8 +370,7 @@ impl<'a> PreflightPlan<'a> {
         room: &mut [u64],
         watch: &mut Watch<'_>,
     ) -> Result<(), Error> {
-        mark_from(exposure, level, mark);
-        watch.done(0.2)?;
+        mark_from(exposure, level, mark, room, &mut watch.part(0.0, 0.2))?;
         let Some(bridge) = &self.bridge else { return Ok(()) };
         let (width, height) = self.size();
         let (open, room) = room.split_at_mut(self.mask_words().min(room.len()));
@@ -470,6 +470,10 @@ impl PreflightOutput<'_> {
         for mask in [&mut self.mark, &mut self.lost, &mut self.filled] {
             mask.words_mut().fill(0);
         }
+        self.clear_findings();
+    }
+
+    fn clear_findings(&mut self) {
         for regions in [&mut *self.lost_regions, &mut *self.filled_regions] {
             regions.fill(Region::default());
         }

@@ -36,14 +36,14 @@ pub(crate) const MOST_ROWS: usize = 65_535;
 const ALWAYS_ALLOWED: usize = 1 << 20;
 
 /// How many runs there is room for: all that there can be in up to 2 million pixels, then 2²⁰, and in a mask of more
-/// than 2²⁴ pixels one for each 16 of them. A page of small text has one for about 100.
+/// than 2²⁵ pixels one for each 32 of them. A page of small text has one for about 100.
 pub(crate) const fn run_capacity(width: usize, height: usize) -> usize {
     let pixels = width.saturating_mul(height);
     let pixels = if pixels < MOST_PIXELS { pixels } else { MOST_PIXELS };
     let height = if height < MOST_ROWS { height } else { MOST_ROWS };
     // A row of an odd width may hold half a run more than half its pixels.
     let most = pixels / 2 + height;
-    let allowed = if pixels / 16 > ALWAYS_ALLOWED { pixels / 16 } else { ALWAYS_ALLOWED };
+    let allowed = if pixels / 32 > ALWAYS_ALLOWED { pixels / 32 } else { ALWAYS_ALLOWED };
     if most < allowed { most } else { allowed }
 }
 

@@ -249,7 +249,7 @@ fn answers(preflight: &Preflight<'_>, blob: &mut Blob) -> Map<String, Value> {
     let judgement = judge(&found, &dose, &TextGrades::default()).unwrap();
     plan.exposure().unknown(&mut mask(unknown), watch).unwrap();
     let (mut ink, mut solid, mut touched) = (mask(ink), mask(solid), mask(touched));
-    drawing.ink_masks(&mut ink, &mut solid, &mut touched).unwrap();
+    drawing.ink_masks(Some(&mut ink), Some(&mut solid), Some(&mut touched)).unwrap();
     leave_found(&mut regions, &found);
     changes.truncate(found.topology.changes() as usize);
 

@@ -1423,12 +1423,14 @@ static void check_texts(void)
     }
     CHECK(is_text(spotwise_status_text(SPOTWISE_E_UNDETERMINED)) &&
           !is_unknown(spotwise_status_text(SPOTWISE_E_UNDETERMINED)));
+    CHECK(is_text(spotwise_status_text(SPOTWISE_E_STOPPED)) &&
+          !is_unknown(spotwise_status_text(SPOTWISE_E_STOPPED)));
     for (i = SPOTWISE_E_NULL; i <= SPOTWISE_E_OVERLAP; i++) {
         CHECK(is_text(spotwise_status_text(i)) && !is_unknown(spotwise_status_text(i)));
     }
     CHECK(is_unknown(spotwise_status_text(SPOTWISE_E_OVERLAP + 1)));
 
-    for (i = SPOTWISE_PARAM_WAVELENGTH; i <= SPOTWISE_PARAM_FIELD_ANGLE; i++) {
+    for (i = SPOTWISE_PARAM_WAVELENGTH; i <= SPOTWISE_PARAM_DEMAND; i++) {
         CHECK(is_text(spotwise_parameter_name(i)) && !is_unknown(spotwise_parameter_name(i)));
         CHECK(!is_unknown(spotwise_parameter_unit(i)));
     }
@@ -1436,7 +1438,7 @@ static void check_texts(void)
     CHECK(strcmp(spotwise_parameter_unit(SPOTWISE_PARAM_FOCUS_Z), "m") == 0);
     CHECK(strcmp(spotwise_parameter_unit(SPOTWISE_PARAM_M2), "") == 0);
     CHECK(is_unknown(spotwise_parameter_name(0)) && is_unknown(spotwise_parameter_unit(0)));
-    CHECK(is_unknown(spotwise_parameter_name(SPOTWISE_PARAM_FIELD_ANGLE + 1)));
+    CHECK(is_unknown(spotwise_parameter_name(SPOTWISE_PARAM_DEMAND + 1)));
     CHECK(is_unknown(spotwise_parameter_unit(UINT32_MAX)));
 
     for (i = SPOTWISE_OUTCOME_HOLDS; i <= SPOTWISE_OUTCOME_NOTHING_MARKS; i++) {
@@ -1547,6 +1549,9 @@ static void check_ranges(void)
 #include "face_surface_check.h"
 
 #include "face_lens_choice.h"
+#ifdef SPOTWISE_ARTWORK
+#include "face_artwork.h"
+#endif
 
 int face(void)
 {
@@ -1583,6 +1588,9 @@ int face(void)
     check_surfaces_in_focus();
     check_scan_fields();
     check_surface_check();
+#ifdef SPOTWISE_ARTWORK
+    check_artwork();
+#endif
     printf("C face: %d checks, %d failed\n", checks, failures);
     return failures;
 }

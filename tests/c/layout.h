@@ -1164,4 +1164,8 @@ LAYOUT_MEMBER(spotwise_scan_field_focus_result, edge_growth_across_radius, 40);
 LAYOUT_MEMBER(spotwise_scan_field_focus_result, grazing_ratio, 48);
 LAYOUT_MEMBER(spotwise_scan_field_focus_result, half_angle_rad, 56);
 
+#ifdef SPOTWISE_ARTWORK
+#include "layout_artwork.h"
+#endif
+
 #endif

@@ -174,6 +174,19 @@ pub(crate) unsafe fn report<T: Plain>(
     unsafe { tell(error, answer.err()) }
 }
 
+/// As [`report`], for a call whose answer is in arrays, which `compute` fills.
+///
+/// # Safety
+/// `error` is NULL, or aligned, readable and writable.
+#[cfg(feature = "artwork")]
+pub(crate) unsafe fn report_alone(
+    error: *mut spotwise_error,
+    compute: impl FnOnce() -> Result<(), Fault>,
+) -> spotwise_status {
+    // SAFETY: as the caller vouches.
+    unsafe { tell(error, compute().err()) }
+}
+
 /// Fills `error`, if it can be filled, and returns the status.
 ///
 /// # Safety

@@ -1,11 +1,16 @@
 //! Arrays of the caller, for the calls that take or fill many numbers at once.
 
-use crate::abi::{Fault, Plain};
+use crate::abi::{Fault, Plain, pointer_fault};
 use core::slice;
 use spotwise::Param;
 
 /// The most numbers that an array can hold: no object is larger than half of memory.
 pub(crate) const LONGEST: usize = isize::MAX as usize / size_of::<f64>();
+
+/// The most items of this size that an array can hold.
+pub(crate) const fn longest_of(item: usize) -> usize {
+    isize::MAX as usize / if item == 0 { 1 } else { item }
+}
 
 /// Where an array of the caller starts, how many items it is said to hold, and their size.
 #[derive(Clone, Copy)]
@@ -25,7 +30,7 @@ impl Extent {
     }
 
     fn is_too_long(self) -> bool {
-        self.count > LONGEST
+        self.count > LONGEST.min(longest_of(self.item))
     }
 
     /// Whether two arrays share memory. One that is too long is none.
@@ -105,4 +110,16 @@ pub(crate) unsafe fn blank_flags(start: *mut u8, count: usize) {
 pub(crate) unsafe fn flags_mut<'a>(start: *mut u8, count: usize) -> &'a mut [bool] {
     // SAFETY: as the caller vouches; an empty slice is made of nothing.
     if count == 0 { &mut [] } else { unsafe { slice::from_raw_parts_mut(start.cast(), count) } }
+}
+
+/// What is wrong with an array of structs.
+///
+/// # Safety
+/// `start` is NULL, or aligned and readable for `count` structs.
+pub(crate) unsafe fn structs_fault<T: Plain>(start: *const T, count: usize) -> Option<Fault> {
+    if count > 0 && start.is_null() {
+        return Some(Fault::Null);
+    }
+    // SAFETY: not NULL, and readable as the caller vouches.
+    (0..count).find_map(|i| unsafe { pointer_fault(start.add(i)) })
 }

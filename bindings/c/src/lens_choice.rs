@@ -1,7 +1,7 @@
 //! Which lens serves a job best.
 
 use crate::abi::{Fault, Plain, error_pointer_fault, init, init_as, input, plain, pointer_fault, report};
-use crate::arrays::{Extent, array_fault};
+use crate::arrays::{Extent, array_fault, structs_fault};
 use crate::check::{spotwise_job, spotwise_place};
 use crate::error::spotwise_error;
 use crate::status::{SPOTWISE_FOCUS_FROM_DATUM, SPOTWISE_LENS_IDEAL, spotwise_status};
@@ -385,18 +385,6 @@ struct Given {
 
 /// The most entries that an array can hold: no object is larger than half of memory.
 const LONGEST: usize = isize::MAX as usize / size_of::<spotwise_lens_ranking>();
-
-/// What is wrong with an array of structs.
-///
-/// # Safety
-/// `start` is NULL, or aligned and readable for `count` structs.
-unsafe fn structs_fault<T: Plain>(start: *const T, count: usize) -> Option<Fault> {
-    if count > 0 && start.is_null() {
-        return Some(Fault::Null);
-    }
-    // SAFETY: not NULL, and readable as the caller vouches.
-    (0..count).find_map(|i| unsafe { pointer_fault(start.add(i)) })
-}
 
 /// Chooses, and fills the rankings: blank ones on a fault.
 ///

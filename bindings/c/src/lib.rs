@@ -73,6 +73,9 @@ mod lens_choice;
 mod parameter;
 mod text;
 
+#[cfg(feature = "artwork")]
+mod artwork;
+
 #[cfg(any(target_os = "none", feature = "reachable-panic"))]
 mod panic;
 

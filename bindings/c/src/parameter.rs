@@ -416,6 +416,59 @@ pub const SPOTWISE_PARAM_FIELD_X: u32 = 195;
 pub const SPOTWISE_PARAM_FIELD_Y: u32 = 196;
 /// Angle by which the mirrors of a scan head turn the light off the axis. Range: 0 to 1.2 rad.
 pub const SPOTWISE_PARAM_FIELD_ANGLE: u32 = 197;
+/// Width of a drawing in pixels. Range: 1 to 65535.
+pub const SPOTWISE_PARAM_DRAWING_WIDTH: u32 = 198;
+/// Height of a drawing in pixels. Range: 1 to 65535.
+pub const SPOTWISE_PARAM_DRAWING_HEIGHT: u32 = 199;
+/// Pixels of a drawing altogether. Range: 1 to 268435456.
+pub const SPOTWISE_PARAM_DRAWING_PIXELS: u32 = 200;
+/// From the start of one row of samples to that of the next, in samples; at least the width.
+/// Range: 1 to 4294967295.
+pub const SPOTWISE_PARAM_ROW_STRIDE: u32 = 201;
+/// The array of samples of a drawing. Range: 1 and above.
+pub const SPOTWISE_PARAM_DRAWING_SAMPLES: u32 = 202;
+/// What a sample says, as a code. Range: 1 to 2.
+pub const SPOTWISE_PARAM_SAMPLE_KIND: u32 = 203;
+/// What a drawing is: to be sampled, or the raster that is burnt; as a code. Range: 1 to 2.
+pub const SPOTWISE_PARAM_DRAWING_USE: u32 = 204;
+/// From one pixel of a drawing to the next in x. Range: 1e-9 to 1 m.
+pub const SPOTWISE_PARAM_PITCH_X: u32 = 205;
+/// From one pixel of a drawing to the next in y. Range: 1e-9 to 1 m.
+pub const SPOTWISE_PARAM_PITCH_Y: u32 = 206;
+/// Where a drawing lies on the surface, in x. Range: -1e3 to 1e3 m.
+pub const SPOTWISE_PARAM_DRAWING_X: u32 = 207;
+/// Where a drawing lies on the surface, in y. Range: -1e3 to 1e3 m.
+pub const SPOTWISE_PARAM_DRAWING_Y: u32 = 208;
+/// What is known of the scan, as a code. Range: 1 to 2.
+pub const SPOTWISE_PARAM_SCAN_KIND: u32 = 209;
+/// From the drawing's upper edge to the first scan line. Range: 0 to 10 m.
+pub const SPOTWISE_PARAM_FIRST_LINE: u32 = 210;
+/// Blur on top of the spot, across the scan. Range: 0 to 10 m.
+pub const SPOTWISE_PARAM_BLUR_ACROSS: u32 = 211;
+/// Blur on top of the spot, along the scan. Range: 0 to 10 m.
+pub const SPOTWISE_PARAM_BLUR_ALONG: u32 = 212;
+/// How far an edge may stray before it counts as lost or filled. Range: 0 to 1 m.
+pub const SPOTWISE_PARAM_EDGE_TOLERANCE: u32 = 213;
+/// Width of the gaps that a melt closes. Range: 0 to 1 m.
+pub const SPOTWISE_PARAM_MELT_BRIDGE: u32 = 214;
+/// Radius of the spot in pixels of the drawing. Range: 0.1 to 1e4.
+pub const SPOTWISE_PARAM_PIXELS_PER_RADIUS: u32 = 215;
+/// Runs of ink or ground in the rows of a drawing: how intricate it is. Range: 0 and above.
+pub const SPOTWISE_PARAM_PIXEL_RUNS: u32 = 216;
+/// The caller's room for findings. Range: 0 and above.
+pub const SPOTWISE_PARAM_FINDINGS: u32 = 217;
+/// How much of the work was done when it was told to stop. Range: 0 to 1.
+pub const SPOTWISE_PARAM_PROGRESS: u32 = 218;
+/// Pixels with ink. Range: 1 to 268435456.
+pub const SPOTWISE_PARAM_INK_PIXELS: u32 = 219;
+/// Depth that doubling the dose adds to what just marks. Range: 1e-12 to 1 m.
+pub const SPOTWISE_PARAM_THRESHOLD_DEPTH: u32 = 220;
+/// Depth from which on a place counts as marked. Range: 0 to 10 m.
+pub const SPOTWISE_PARAM_VISIBLE_DEPTH: u32 = 221;
+/// How well a drawing comes out, as a code. Range: 1 to 4.
+pub const SPOTWISE_PARAM_MARK_GRADE: u32 = 222;
+/// What must hold of a drawing, as a code. Range: 1 to 2.
+pub const SPOTWISE_PARAM_DEMAND: u32 = 223;
 
 const _: () = {
     assert!(SPOTWISE_PARAM_WAVELENGTH == Param::Wavelength as u32);
@@ -621,7 +674,33 @@ const _: () = {
     assert!(SPOTWISE_PARAM_FIELD_X == Param::FieldX as u32);
     assert!(SPOTWISE_PARAM_FIELD_Y == Param::FieldY as u32);
     assert!(SPOTWISE_PARAM_FIELD_ANGLE == Param::FieldAngle as u32);
-    assert!(Param::ALL.len() == 197);
+    assert!(SPOTWISE_PARAM_DRAWING_WIDTH == Param::DrawingWidth as u32);
+    assert!(SPOTWISE_PARAM_DRAWING_HEIGHT == Param::DrawingHeight as u32);
+    assert!(SPOTWISE_PARAM_DRAWING_PIXELS == Param::DrawingPixels as u32);
+    assert!(SPOTWISE_PARAM_ROW_STRIDE == Param::RowStride as u32);
+    assert!(SPOTWISE_PARAM_DRAWING_SAMPLES == Param::DrawingSamples as u32);
+    assert!(SPOTWISE_PARAM_SAMPLE_KIND == Param::SampleKind as u32);
+    assert!(SPOTWISE_PARAM_DRAWING_USE == Param::DrawingUse as u32);
+    assert!(SPOTWISE_PARAM_PITCH_X == Param::PitchX as u32);
+    assert!(SPOTWISE_PARAM_PITCH_Y == Param::PitchY as u32);
+    assert!(SPOTWISE_PARAM_DRAWING_X == Param::DrawingX as u32);
+    assert!(SPOTWISE_PARAM_DRAWING_Y == Param::DrawingY as u32);
+    assert!(SPOTWISE_PARAM_SCAN_KIND == Param::ScanKind as u32);
+    assert!(SPOTWISE_PARAM_FIRST_LINE == Param::FirstLine as u32);
+    assert!(SPOTWISE_PARAM_BLUR_ACROSS == Param::BlurAcross as u32);
+    assert!(SPOTWISE_PARAM_BLUR_ALONG == Param::BlurAlong as u32);
+    assert!(SPOTWISE_PARAM_EDGE_TOLERANCE == Param::EdgeTolerance as u32);
+    assert!(SPOTWISE_PARAM_MELT_BRIDGE == Param::MeltBridge as u32);
+    assert!(SPOTWISE_PARAM_PIXELS_PER_RADIUS == Param::PixelsPerRadius as u32);
+    assert!(SPOTWISE_PARAM_PIXEL_RUNS == Param::PixelRuns as u32);
+    assert!(SPOTWISE_PARAM_FINDINGS == Param::Findings as u32);
+    assert!(SPOTWISE_PARAM_PROGRESS == Param::Progress as u32);
+    assert!(SPOTWISE_PARAM_INK_PIXELS == Param::InkPixels as u32);
+    assert!(SPOTWISE_PARAM_THRESHOLD_DEPTH == Param::ThresholdDepth as u32);
+    assert!(SPOTWISE_PARAM_VISIBLE_DEPTH == Param::VisibleDepth as u32);
+    assert!(SPOTWISE_PARAM_MARK_GRADE == Param::MarkGrade as u32);
+    assert!(SPOTWISE_PARAM_DEMAND == Param::Demand as u32);
+    assert!(Param::ALL.len() == 223);
 };
 
 /// Every parameter's name, in the order of the codes.

@@ -27,6 +27,8 @@ pub const SPOTWISE_E_UNREACHABLE: u32 = 5;
 pub const SPOTWISE_E_LENGTH_MISMATCH: u32 = 6;
 /// The data cannot tell what was asked for.
 pub const SPOTWISE_E_UNDETERMINED: u32 = 8;
+/// The function of yours that is told of progress said to stop.
+pub const SPOTWISE_E_STOPPED: u32 = 9;
 /// A pointer that must not be NULL is NULL.
 pub const SPOTWISE_E_NULL: u32 = 100;
 /// A struct_size is not that of this ABI: the struct was not set with its init function, or
@@ -379,4 +381,5 @@ const _: () = {
     assert!(SPOTWISE_E_LENGTH_MISMATCH == Error::LengthMismatch { param, value: 0, expected: 0 }.code());
     let undetermined = Error::Undetermined { param, value: 0.0, least: 0.0, greatest: 0.0 };
     assert!(SPOTWISE_E_UNDETERMINED == undetermined.code());
+    assert!(SPOTWISE_E_STOPPED == Error::Stopped { done: 0.0 }.code());
 };

@@ -134,6 +134,7 @@ pub extern "C" fn spotwise_status_text(status: spotwise_status) -> *const c_char
         SPOTWISE_E_UNREACHABLE => c"this beam cannot reach the value",
         SPOTWISE_E_LENGTH_MISMATCH => c"the length of the array is wrong",
         SPOTWISE_E_UNDETERMINED => c"the data cannot tell what was asked for",
+        SPOTWISE_E_STOPPED => c"the work was told to stop",
         SPOTWISE_E_NULL => c"a pointer is NULL",
         SPOTWISE_E_STRUCT_SIZE => c"a struct_size is not that of this ABI",
         SPOTWISE_E_OVERLAP => c"the arrays overlap",

@@ -21,6 +21,11 @@ pub struct Given {
 }
 
 impl Given {
+    /// A surface whose pointers and lengths are set when it is asked for.
+    pub fn new(c: spotwise_surface, [x, y, z]: [Vec<f64>; 3]) -> Self {
+        Self { c, x, y, z }
+    }
+
     /// For C.
     pub fn c(&self) -> spotwise_surface {
         spotwise_surface {

@@ -19,7 +19,7 @@ pub const ARRAYS: [Param; 9] = [
 ];
 
 /// The structs that a caller fills in.
-const INPUTS: [&str; 17] = [
+const INPUTS: [&str; 22] = [
     "spotwise_beam",
     "spotwise_astigmatic_beam",
     "spotwise_singlet",
@@ -37,6 +37,11 @@ const INPUTS: [&str; 17] = [
     "spotwise_surface",
     "spotwise_region",
     "spotwise_scan_lens",
+    "spotwise_drawing",
+    "spotwise_exposing",
+    "spotwise_marking",
+    "spotwise_bound_input",
+    "spotwise_beam_candidate",
 ];
 
 /// Every comment that opens with `/**`, in one line, with the code that follows it.
@@ -101,13 +106,14 @@ fn without_unit(number: &str) -> String {
 }
 
 /// What also takes a dose ratio too small to mark.
-const ANY_DOSE: [&str; 6] = [
+const ANY_DOSE: [&str; 7] = [
     "spotwise_mark_width",
     "spotwise_mark_limits",
     "spotwise_fill_width",
     "spotwise_fill_limits",
     "spotwise_pulsed_line",
     "spotwise_job",
+    "spotwise_marking",
 ];
 
 /// Whether a number of this struct or call may have the range of this parameter. Most have that of their own name.
@@ -119,6 +125,8 @@ fn fits(owner: &str, number: &str, parameter: &str) -> bool {
         || match number {
             "drop" => matches!(parameter, "IRRADIANCE_DROP" | "LINE_DOSE_DROP"),
             "diameter_m" => matches!(parameter, "BEAM_DIAMETER" | "SPOT_DIAMETER"),
+            "greatest_spot_diameter_m" => parameter == "SPOT_DIAMETER",
+            "least_dose_ratio" | "greatest_dose_ratio" => parameter == "ANY_DOSE_RATIO",
             "growth" => parameter == "GROWTH_RATIO",
             "index" => parameter == "REFRACTIVE_INDEX",
             "length_m" => matches!(parameter, "SPACE_LENGTH" | "THICKNESS"),
@@ -181,9 +189,9 @@ fn each_number_that_goes_in_names_its_range() {
         }
     }
     // So that none is passed over if the form of the header changes: 3, 7, 3, 6, 6, 3, 5, 5, 8, 2, 7,
-    // 4, 3, 37, 9, 4 and 6 members, 3 of them arrays, and every argument that is a number.
+    // 4, 3, 37, 9, 4, 6, 4, 5, 6, 5 and 1 members, 3 of them arrays, and every argument that is a number.
     let numbers = HEADER.split("double ").skip(1).filter_map(|rest| rest.split_whitespace().next());
     let numbers = numbers.filter(|name| !name.starts_with('*') && name.ends_with(',')).count();
-    assert_eq!(members, 118);
+    assert_eq!(members, 139);
     assert_eq!(arguments, numbers + HEADER.matches("const double *").count() - 3);
 }

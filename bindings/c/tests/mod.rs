@@ -2,6 +2,8 @@
 //! what it cannot say it leaves blank. The C side of the tests is in `tests/c`.
 
 mod agree;
+#[cfg(feature = "artwork")]
+mod agree_artwork;
 mod agree_height_budget;
 mod agree_height_map;
 mod agree_in_focus;
@@ -11,6 +13,8 @@ mod agree_scan_field;
 mod agree_shape;
 mod agree_surface_check;
 mod agree_tolerance;
+#[cfg(feature = "artwork")]
+mod artwork;
 mod header;
 mod pointers;
 mod raw;

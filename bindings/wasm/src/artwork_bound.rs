@@ -22,7 +22,9 @@ fn masks(drawing: &Drawing<'_>) -> Result<[Vec<u64>; 3], Error> {
     let words = mask_words(drawing);
     let mut masks = [room(words, 0)?, room(words, 0)?, room(words, 0)?];
     let [ink, solid, touched] = &mut masks;
-    drawing.ink_masks(&mut mask(ink, drawing)?, &mut mask(solid, drawing)?, &mut mask(touched, drawing)?)?;
+    let [mut ink, mut solid, mut touched] =
+        [mask(ink, drawing)?, mask(solid, drawing)?, mask(touched, drawing)?];
+    drawing.ink_masks(Some(&mut ink), Some(&mut solid), Some(&mut touched))?;
     Ok(masks)
 }
 

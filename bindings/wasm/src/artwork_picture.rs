@@ -47,12 +47,8 @@ pub fn mark_picture(
         let drawing = drawing(samples, numbers)?.checked()?;
         let view = view(numbers)?;
         let words = mask_words(&drawing);
-        let [mut ink, mut solid, mut touched] = [room(words, 0)?, room(words, 0)?, room(words, 0)?];
-        drawing.ink_masks(
-            &mut mask(&mut ink, &drawing)?,
-            &mut mask(&mut solid, &drawing)?,
-            &mut mask(&mut touched, &drawing)?,
-        )?;
+        let mut ink = room(words, 0)?;
+        drawing.ink_masks(Some(&mut mask(&mut ink, &drawing)?), None, None)?;
         let [mark, lost, filled] =
             [packed(mark, &drawing)?, packed(lost, &drawing)?, packed(filled, &drawing)?];
         let unknown = if unknown.is_empty() { None } else { Some(packed(unknown, &drawing)?) };

@@ -182,6 +182,23 @@ fn example(libraries: &Path) -> Result<(), String> {
         }
     }
     println!("examples/c/focus_check.c says what the reference says");
+
+    // A tick of width a gets erf(a/(sqrt(2) w)) cos(incidence) of the full dose: at twice the threshold dose half of it is
+    // enough. With focus on the crown the ticks at 4, 5 and 6 mm get 0.607, 0.458 and 0.334 of it; 0.6 mm below, all get
+    // 0.52 or more. 1/0.334 is 2.99, to which the window's own precision adds.
+    let program = compile(libraries, "gcc", "c99", "examples/c/preflight.c", Linkage::Static, &[])?;
+    let said = output(&mut runner(libraries, &program))?;
+    let parts: Vec<&str> = said.split("\n\n").collect();
+    let wanted = [
+        &["Grade: lost. Ticks lost: 2 of 7.", "x = 5.00 mm", "x = 6.00 mm", "ratio of 3.0"][..],
+        &["Focus 0.63 mm below it.", "Ticks lost: 0 of 7."],
+    ];
+    for (part, wanted) in parts.iter().zip(wanted) {
+        if let Some(missing) = wanted.iter().find(|wanted| !part.contains(**wanted)) {
+            return Err(format!("the example does not say {missing:?} but:\n{said}"));
+        }
+    }
+    println!("examples/c/preflight.c says what closed forms say");
     Ok(())
 }
 

@@ -220,7 +220,7 @@ fn seal(open: &Path, folder: &Path) -> Result<PathBuf, String> {
     let [object, sealed] = ["spotwise.o", "libspotwise.a"].map(|name| folder.join(name));
     let mut link = Command::new("arm-none-eabi-ld");
     link.args(["--relocatable", "--gc-sections"]);
-    link.args(header::functions()?.iter().map(|name| format!("--undefined={name}")));
+    link.args(header::bare_metal_functions()?.iter().map(|name| format!("--undefined={name}")));
     run(link.arg(open).arg("-o").arg(&object))?;
     let mut hide = Command::new("arm-none-eabi-objcopy");
     hide.args(["--wildcard", "--keep-global-symbol=spotwise_*", "--strip-debug"]);
@@ -251,7 +251,7 @@ fn link(board: &Board, library: &Path, program: &Path) -> Result<Command, String
     command.args(["-nostartfiles", "--specs=rdimon.specs", "-T", "tests/firmware/board.ld"]);
     command.arg(format!("-Wl,--defsym=slow_memory={}", board.slow_memory));
     command.args(["-Wl,--gc-sections", "-Wl,-z,noexecstack"]);
-    command.args(header::functions()?.iter().map(|name| format!("-Wl,--undefined={name}")));
+    command.args(header::bare_metal_functions()?.iter().map(|name| format!("-Wl,--undefined={name}")));
     command.arg("-o").arg(program);
     Ok(command)
 }
@@ -275,7 +275,7 @@ fn proof_can_fail(board: &Board) -> Result<(), String> {
 /// Bytes of the library in a program that calls all of it, or one function.
 fn sizes(board: &Board) -> Result<(), String> {
     let library = library(board, false)?;
-    let all = header::functions()?;
+    let all = header::bare_metal_functions()?;
     println!("{:<28} {:>8} {:>8} {:>8}", "bytes of the library", ".text", ".rodata", ".bss");
     size(board, &library, "every function", &all)?;
     for one in [

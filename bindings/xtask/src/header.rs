@@ -19,7 +19,15 @@ const MUST_USE: &str = "
 #else
 #define SPOTWISE_MUST_USE
 #endif
+#endif
+
+/* Calls on drawings are for desktop programs: the library for bare metal has none. */
+#if !defined(SPOTWISE_BARE_METAL) && !defined(SPOTWISE_ARTWORK)
+#define SPOTWISE_ARTWORK
 #endif";
+
+/// What opens each part of the header that the library for bare metal has not; `#endif` closes it.
+const ARTWORK: &str = "#if defined(SPOTWISE_ARTWORK)";
 
 /// Writes `include/spotwise.h`; with `check_only`, fails if the file differs from what would be
 /// written.
@@ -54,6 +62,7 @@ fn generate() -> Result<String, String> {
         tab_width: 4,
         ..Config::default()
     };
+    config.defines.insert("feature = artwork".to_owned(), "SPOTWISE_ARTWORK".to_owned());
     config.function.must_use = Some("SPOTWISE_MUST_USE".to_owned());
     config.export.exclude = vec!["spotwise_panic_is_reachable".to_owned()];
     let bindings = Builder::new()
@@ -64,6 +73,8 @@ fn generate() -> Result<String, String> {
     let mut bytes = Vec::new();
     bindings.write(&mut bytes);
     let text = String::from_utf8(bytes).map_err(|error| error.to_string())?;
+    // What stands together stands under one condition.
+    let text = text.replace(&format!("#endif\n\n{ARTWORK}\n"), "\n");
     if text.is_ascii() {
         Ok(text)
     } else {
@@ -90,8 +101,28 @@ fn opening() -> String {
 
 /// Every function that the header declares.
 pub fn functions() -> Result<Vec<String>, String> {
-    let text = generate()?;
-    let mut names: Vec<String> = text
+    Ok(declared(&generate()?))
+}
+
+/// Every function that the header declares with SPOTWISE_BARE_METAL.
+pub fn bare_metal_functions() -> Result<Vec<String>, String> {
+    Ok(declared(&without_artwork(&generate()?)))
+}
+
+/// The header without the parts that are for desktop programs.
+pub fn without_artwork(header: &str) -> String {
+    let mut inside = false;
+    let kept = header.lines().filter(|line| {
+        inside |= *line == ARTWORK;
+        let kept = !inside;
+        inside &= *line != "#endif";
+        kept
+    });
+    kept.map(|line| format!("{line}\n")).collect()
+}
+
+fn declared(header: &str) -> Vec<String> {
+    let mut names: Vec<String> = header
         .lines()
         .filter(|line| !line.starts_with([' ', '#', '/', '}']) && line.contains('('))
         .filter_map(|line| line.split('(').next()?.rsplit([' ', '*']).next())
@@ -99,5 +130,5 @@ pub fn functions() -> Result<Vec<String>, String> {
         .map(str::to_owned)
         .collect();
     names.sort();
-    Ok(names)
+    names
 }

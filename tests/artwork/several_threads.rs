@@ -1,0 +1,111 @@
+//! One, two and three threads give the same bits.
+
+use crate::plate::{PITCH, burnt, level, lines, mask_words, strokes};
+use spotwise::artwork::{
+    Answer, BitmapMut, Change, Exposing, Preflight, PreflightOutput, PreflightPlan, Region, Scan, Step, Watch,
+};
+use spotwise::model::surface::Surface;
+use spotwise::{Error, Param};
+
+/// Several rows of tiles, and of the bands in which masks are worked on.
+const WIDTH: usize = 700;
+const HEIGHT: usize = 900;
+
+/// All that a preflight says on a pool of so many threads with room for so many, as text.
+fn told(preflight: &Preflight<'_>, threads: usize, rooms: usize) -> (Vec<u16>, Vec<Vec<u64>>, String) {
+    let pool = rayon::ThreadPoolBuilder::new().num_threads(threads).build().unwrap();
+    pool.install(|| {
+        assert_eq!(spotwise::artwork::threads(), threads);
+        let plan = PreflightPlan::new(preflight, &mut Watch::quiet()).unwrap();
+        let mut room = vec![u64::MAX; plan.words(rooms)];
+        let mut exposure = vec![7; WIDTH * HEIGHT];
+        let mut masks = vec![mask_words(WIDTH, HEIGHT); 3];
+        let [mark, lost, filled] = masks.get_disjoint_mut([0, 1, 2]).unwrap();
+        let [mark, lost, filled] =
+            [mark, lost, filled].map(|words| BitmapMut::new(words, WIDTH, HEIGHT).unwrap());
+        let (mut lost_regions, mut filled_regions) = ([Region::default(); 50], [Region::default(); 50]);
+        let mut changes = [Change::NONE; 50];
+        let mut output = PreflightOutput {
+            exposure: &mut exposure,
+            mark,
+            lost,
+            filled,
+            lost_regions: &mut lost_regions,
+            filled_regions: &mut filled_regions,
+            changes: &mut changes,
+        };
+        let mut last = 0.0;
+        let mut tell = |done: f64| {
+            assert!(done >= last && done <= 1.0, "from {last} to {done}");
+            last = done;
+            Step::GoOn
+        };
+        let report = plan.run(&mut output, &mut room, &mut Watch::new(&mut tell)).unwrap();
+        let window = plan.dose_window(&exposure, &mut room, &mut Watch::quiet()).unwrap();
+        // Debug text of a number is as long as it must be to tell it from every other.
+        let text = format!("{report:?} {window:?} {lost_regions:?} {filled_regions:?} {changes:?}");
+        (exposure, masks, text)
+    })
+}
+
+fn preflights(samples: &[u8]) -> [Preflight<'_>; 4] {
+    let usual = Preflight {
+        drawing: burnt(samples, WIDTH),
+        exposing: level(3.0, lines(1.0, 0.5)),
+        answer: Answer::Coating,
+        dose_ratio: 2.0,
+        edge_tolerance: 1.5 * PITCH,
+    };
+    let tilt = Surface::Plane { slope_x: 1.5, slope_y: -0.7 };
+    [
+        usual,
+        Preflight { answer: Answer::Melt { bridge: 12.0 * PITCH }, ..usual },
+        Preflight { exposing: Exposing { surface: tilt, ..level(2.0, Scan::Unknown) }, ..usual },
+        Preflight { exposing: level(40.0, Scan::Unknown), ..usual },
+    ]
+}
+
+#[test]
+fn threads_change_no_bit() {
+    let samples = strokes(WIDTH, HEIGHT, 31);
+    for preflight in preflights(&samples) {
+        let one = told(&preflight, 1, 1);
+        // As many threads as rooms, fewer rooms, and more.
+        for (threads, rooms) in [(2, 2), (3, 3), (3, 1), (3, 2), (2, 5)] {
+            assert!(told(&preflight, threads, rooms) == one, "{threads} threads in {rooms} rooms");
+        }
+    }
+}
+
+/// An order to stop ends the work of all threads, and leaves nothing.
+#[test]
+fn all_threads_stop() {
+    let samples = strokes(WIDTH, HEIGHT, 32);
+    let pool = rayon::ThreadPoolBuilder::new().num_threads(3).build().unwrap();
+    for preflight in preflights(&samples) {
+        pool.install(|| {
+            let plan = PreflightPlan::new(&preflight, &mut Watch::quiet()).unwrap();
+            let mut room = vec![u64::MAX; plan.exposure().words(3)];
+            for call in [0, 1, 3, 6] {
+                let mut exposure = vec![7; WIDTH * HEIGHT];
+                let mut calls = 0;
+                let mut tell = |_: f64| {
+                    calls += 1;
+                    if calls > call { Step::Stop } else { Step::GoOn }
+                };
+                match plan.exposure().expose(&mut exposure, &mut room, &mut Watch::new(&mut tell)) {
+                    Ok(()) => assert!(calls <= call),
+                    Err(Error::Stopped { .. }) => assert!(exposure.iter().all(|&level| level == 0)),
+                    Err(other) => panic!("{other}"),
+                }
+            }
+            let short = plan.exposure().words(1) - 1;
+            let error = plan.exposure().expose(
+                &mut vec![7; WIDTH * HEIGHT],
+                &mut vec![0; short],
+                &mut Watch::quiet(),
+            );
+            assert!(matches!(error, Err(Error::LengthMismatch { param: Param::Workspace, .. })));
+        });
+    }
+}
