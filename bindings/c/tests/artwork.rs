@@ -249,3 +249,18 @@ pub fn asked() -> impl Strategy<Value = Asked> {
         },
     )
 }
+
+/// The comparisons would be worth little if most of what is asked were refused.
+#[test]
+fn most_of_what_is_asked_is_answered() {
+    use proptest::strategy::ValueTree;
+    use proptest::test_runner::TestRunner;
+    use spotwise::artwork::{PreflightPlan, Watch};
+    let mut runner = TestRunner::deterministic();
+    let answered = (0..200).filter(|_| {
+        let asked = asked().new_tree(&mut runner).unwrap().current();
+        asked.model().is_ok_and(|preflight| PreflightPlan::new(&preflight, &mut Watch::quiet()).is_ok())
+    });
+    let answered = answered.count();
+    assert!(answered > 100, "{answered} of 200");
+}
