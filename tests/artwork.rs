@@ -29,6 +29,8 @@ mod exposure_laws;
 mod exposure_peer;
 #[path = "artwork/hostile.rs"]
 mod hostile;
+#[path = "artwork/level_surfaces.rs"]
+mod level_surfaces;
 #[path = "artwork/masks.rs"]
 mod masks;
 #[path = "artwork/naive.rs"]

@@ -8,7 +8,7 @@ use super::levels::{Level, PAD, Samples, cubic};
 use super::scan::{Lines, floor};
 use super::tile::{Place, Scene, TILE, TILE_HEIGHT, TILE_WIDTH};
 use super::workspace::{Workspace, words_for};
-use crate::error::Error;
+use crate::error::{Error, Param};
 
 /// From row to row of what is blurred along: one cache line more than the tile, as rows a power of two apart would
 /// share few places of the cache.
@@ -24,6 +24,7 @@ pub(crate) struct BlurNeed {
 
 /// Room to work in.
 pub(crate) struct BlurRoom<'w> {
+    need: BlurNeed,
     /// A row of the drawing with what lies beside the tile.
     line: &'w mut [f32],
     /// Weights along a row, from the centre outward.
@@ -76,6 +77,7 @@ impl<'w> BlurRoom<'w> {
     pub(crate) fn take(workspace: &mut Workspace<'w>, need: BlurNeed) -> Result<Self, Error> {
         let coarse = if need.coarse { TILE } else { 0 };
         Ok(Self {
+            need,
             line: workspace.take(TILE_WIDTH + 2 * need.along)?,
             taps: workspace.take(need.along + 1)?,
             slots: workspace.take(TILE_HEIGHT * (2 * need.across + 1))?,
@@ -88,6 +90,9 @@ impl<'w> BlurRoom<'w> {
 
     /// Blurs a tile by a spot, at the resolution and with the layout of dose of the finest spot that is to be
     /// compared with it. None if no ink comes near.
+    ///
+    /// # Errors
+    /// [`Error::LengthMismatch`] naming [`Param::Workspace`] for a spot that reaches further than the room was taken for.
     #[inline(always)]
     pub(crate) fn expose(
         &mut self,
@@ -95,7 +100,7 @@ impl<'w> BlurRoom<'w> {
         place: Place,
         finest: &Radii,
         radii: &Radii,
-    ) -> Option<Blurred<'_>> {
+    ) -> Result<Option<Blurred<'_>>, Error> {
         let (number, level) = scene.levels.for_radii(finest);
         let samples = scene.levels.samples(number, scene.drawing, scene.coarse);
         let lines = if level.shift_y == 0 { scene.map.spot.lines } else { None };
@@ -104,11 +109,16 @@ impl<'w> BlurRoom<'w> {
         let radii = level.radii(&same_layout, scene.map.spot.lines.as_ref());
         let window = Window::of(place, level);
         let reach = taps_radius(radii.across);
+        for (expected, value) in [(taps_radius(radii.along), self.need.along), (reach, self.need.across)] {
+            if expected > value {
+                return Err(Error::LengthMismatch { param: Param::Workspace, value, expected });
+            }
+        }
         if !self.blur_along(&samples, window, &radii, reach) {
-            return None;
+            return Ok(None);
         }
         self.weigh_rows(lines.as_ref(), window, &radii, reach);
-        Some(Blurred {
+        Ok(Some(Blurred {
             place,
             level,
             window,
@@ -119,7 +129,7 @@ impl<'w> BlurRoom<'w> {
             inked: self.inked,
             coarse: self.coarse,
             wide: self.wide,
-        })
+        }))
     }
 
     #[inline(always)]

@@ -15,7 +15,12 @@ use crate::error::{Error, Param};
 use crate::model::math;
 use crate::validity::Cone;
 
-/// The dose of a wide even fill in the units of an exposure map: 2¹⁵. A map holds up to 65 535 of them.
+/// The dose of a wide even fill in the units of an exposure map: 2¹⁵. A map holds up to 65 535 of them, and where there
+/// is more dose, 65 535.
+///
+/// More than twice the dose of a fill falls only onto scan lines that lie apart: the middle of a line of interval p gets
+/// √(2/π)·p/w, w the spot's **radius** across, so that a map is whole for p up to 2.5·w. Lines farther apart than that
+/// are strokes rather than a fill: draw them as ink, with the scan unknown.
 pub const FULL_DOSE: u16 = 32_768;
 
 /// A drawing and what exposes it, checked, with its spots surveyed and its need of room known.
@@ -36,7 +41,8 @@ impl<'a> ExposurePlan<'a> {
     /// # Errors
     /// [`Error::NotFinite`] or [`Error::OutOfRange`] for a number of the drawing, of `exposing` or of its surface, in
     /// the order of their fields; [`Error::OutsideModel`] if the half angle of the beam exceeds 0.3 rad, and naming
-    /// [`Param::PixelsPerRadius`] for a spot radius, blur included, below 0.1 pixels or above 10 000;
+    /// [`Param::PixelsPerRadius`] for a spot radius, blur included, below 0.1 pixels or above 10 000, be it over ink
+    /// or beside it, as the exposure of every pixel is found with the spot that it has itself;
     /// [`Error::Undetermined`] naming [`Param::KnownProbes`] if the surface has no height at any pixel;
     /// [`Error::Stopped`] if the watch says so.
     pub fn new(drawing: &Drawing<'a>, exposing: &Exposing<'a>, watch: &mut Watch<'_>) -> Result<Self, Error> {
@@ -49,13 +55,16 @@ impl<'a> ExposurePlan<'a> {
         }
         map.spot.check_pixels(least, greatest)?;
         let levels = Levels::between(&map.spot, least, greatest, drawing.width, drawing.height);
-        let (finest, widest) = (map.spot.radii(least), map.spot.radii(greatest));
+        // A tile whose spots differ holds them as floats, which may be a little wider.
+        let widest = math::greater(greatest, f64::from(greatest as f32));
+        let widest = map.spot.radii(widest);
+        let (finest, most) = (map.spot.radii(least), map.spot.radii(greatest));
         Ok(Self {
             drawing,
             map,
             ink,
             pixels_per_radius: math::lesser(finest.along, finest.across),
-            most_pixels_per_radius: math::greater(widest.along, widest.across),
+            most_pixels_per_radius: math::greater(most.along, most.across),
             need: BlurNeed {
                 along: taps_radius(math::lesser(widest.along, WIDEST_TAPS)),
                 across: taps_radius(math::lesser(widest.across, WIDEST_TAPS)),
@@ -106,11 +115,22 @@ impl<'a> ExposurePlan<'a> {
     /// 64-bit words of room that [`expose`](Self::expose) needs for so many threads, at least one.
     #[must_use]
     pub fn words(&self, threads: usize) -> usize {
-        self.coarse_words() + self.tile_words().saturating_mul(threads.max(1))
+        self.coarse_words().saturating_add(self.tile_words().saturating_mul(threads.max(1)))
     }
 
-    /// Words for the drawing at lower resolutions: none unless a spot radius exceeds 16 pixels, at most half a word
-    /// for each pixel.
+    /// Room that is enough for so many threads whatever the spot, the surface and the blur are, for a drawing of this
+    /// size. What [`words`](Self::words) says may rise and fall again between one spot and another.
+    #[must_use]
+    pub fn most_words(&self, threads: usize) -> usize {
+        let taps = taps_radius(WIDEST_TAPS);
+        let need = BlurNeed { along: taps, across: taps, coarse: true };
+        let (line, pixels) = Levels::most(self.drawing.width, self.drawing.height);
+        let coarse = words_for::<f32>(line) + words_for::<f32>(pixels);
+        coarse.saturating_add(TileRoom::words(need, true).saturating_mul(threads.max(1)))
+    }
+
+    /// Words for the drawing at lower resolutions: none unless a spot radius exceeds 16 pixels; at most half a word
+    /// for each pixel, and a few for each row and column.
     fn coarse_words(&self) -> usize {
         words_for::<f32>(self.levels.line()) + words_for::<f32>(self.levels.pixels())
     }
@@ -124,7 +144,7 @@ impl<'a> ExposurePlan<'a> {
     }
 
     /// The exposure at the centre of every pixel, row by row without gaps, in units of 1/[`FULL_DOSE`]; 0 where the
-    /// surface has no known height.
+    /// surface has no known height. More than 65 535 units are told as 65 535: see [`FULL_DOSE`].
     ///
     /// With feature `parallel` as many threads work as `room` has words for, at most those of the current `rayon` pool.
     /// On any error `exposure` is all 0.
@@ -148,7 +168,7 @@ impl<'a> ExposurePlan<'a> {
         }
         let mut workspace = Workspace::new(room, self.words(1))?;
         let line = workspace.take(self.levels.line())?;
-        let coarse: &mut [f32] = workspace.take(self.levels.pixels())?;
+        let coarse: &mut [f32] = workspace.take_unset(self.levels.pixels())?;
         let coarsening = if self.need.coarse { 0.2 } else { 0.0 };
         self.levels.fill(&self.map.spot, &self.drawing, line, coarse, &mut watch.part(0.0, coarsening))?;
         let scene = Scene { map: &self.map, drawing: &self.drawing, levels: &self.levels, coarse };
@@ -195,10 +215,11 @@ impl<'a> ExposurePlan<'a> {
             go_on(column as f64 / width as f64)?;
             let place = Place { column, row, width: (width - column).min(TILE_WIDTH), height };
             if let Some(out) = band.get_mut(column..) {
+                let done = column as f64 / width as f64;
                 vectorised(
                     #[inline(always)]
-                    || expose_tile(scene, place, room, out, width),
-                );
+                    || expose_tile(scene, place, room, (out, width), &mut || go_on(done)),
+                )?;
             }
         }
         Ok(())

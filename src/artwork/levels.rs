@@ -17,8 +17,12 @@ use crate::model::math;
 
 /// As many pixels of a spot radius are left at the most.
 const MOST_PIXELS: f64 = 16.0;
-/// More cannot follow from a radius of 10 000 pixels each way: ten halvings of either axis.
+/// As often an axis is halved for the widest spot, of 10 000 pixels.
+const MOST_HALVINGS: usize = 10;
+/// More cannot follow from halving either axis so often.
 const MOST_LEVELS: usize = 24;
+/// Numbers of a coarse drawing that are cleared between two questions whether to go on.
+const CLEARED_AT_ONCE: usize = 1 << 20;
 /// Rows above and below a coarse drawing, and columns beside it, onto which dose at its edge is laid.
 pub(crate) const PAD: usize = 2;
 /// With more lines in a row than this, some of them stand for all.
@@ -149,10 +153,28 @@ impl Levels {
         if level.is_drawing() {
             return (0, 0);
         }
-        (
-            self.width.div_ceil(1 << level.shift_x) + 2 * PAD,
-            self.height.div_ceil(1 << level.shift_y) + 2 * PAD,
-        )
+        (halved_side(self.width, level.shift_x), halved_side(self.height, level.shift_y))
+    }
+
+    /// The most that [`line`](Self::line) and [`pixels`](Self::pixels) can be for a drawing of this size.
+    pub(crate) fn most(width: usize, height: usize) -> (usize, usize) {
+        // Of each pair of shifts the most that any way to it holds; a way halves one axis at a time, or both.
+        let mut most = [0; MOST_HALVINGS + 1];
+        for shift_y in 0..=MOST_HALVINGS as u32 {
+            let (mut before, mut corner) = (0, 0);
+            for (shift_x, most) in (0..).zip(&mut most) {
+                let level = Level { shift_x, shift_y, laid_shift_y: 0 };
+                let own = if level.is_drawing() {
+                    0
+                } else {
+                    halved_side(width, shift_x) * halved_side(height, shift_y)
+                };
+                let above = *most;
+                *most = own + before.max(corner).max(above);
+                (before, corner) = (*most, above);
+            }
+        }
+        (width + 2 * PAD, most.into_iter().fold(0, usize::max))
     }
 
     /// Numbers in the longest row that is halved, with what lies beside it.
@@ -210,9 +232,12 @@ impl Levels {
             let (width, height) = self.size(level);
             let Some((out, behind)) = rest.split_at_mut_checked(width * height) else { return Ok(()) };
             rest = behind;
-            out.fill(0.0);
             let part = 1.0 / self.count as f64;
             let mut watch = watch.part(number as f64 * part, (number + 1) as f64 * part);
+            for out in out.chunks_mut(CLEARED_AT_ONCE) {
+                watch.done(0.0)?;
+                out.fill(0.0);
+            }
             let (from, samples) = finer;
             let (first, end) = samples.rows();
             for row in first..end {
@@ -240,6 +265,11 @@ impl Levels {
         }
         Ok(())
     }
+}
+
+/// Coarse pixels along a side with those beside it.
+fn halved_side(pixels: usize, shift: u32) -> usize {
+    pixels.div_ceil(1 << shift) + 2 * PAD
 }
 
 /// The drawing itself.

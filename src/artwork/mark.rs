@@ -164,7 +164,8 @@ pub(crate) fn mark_from(
 
 /// Depth of the mark at every pixel in metres, from the exposure of a preflight; 0 for a coating or a melt.
 ///
-/// Formulas in the module of [`Answer`]. Depths below the visible one are told as they are.
+/// Formulas in the module of [`Answer`]. Depths below the visible one are told as they are, and none is deeper than two
+/// doses of an even fill go: see [`FULL_DOSE`].
 ///
 /// # Errors
 /// [`Error::NotFinite`] or [`Error::OutOfRange`] for the numbers of the answer or the dose ratio;

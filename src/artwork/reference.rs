@@ -1,8 +1,8 @@
 //! The exposure in doubles, without truncation, for comparison: slow.
 //!
 //! Each pixel is exposed by its own spot, by the weights of [`kernel`](super::kernel). Where all spots are the same, the
-//! sum is separable and taken over all pixels; where they differ, it is taken one by one over all that lie
-//! within 6.5 spot radii, beyond which nothing is left that a double could hold beside the dose that marks.
+//! sum is separable, taken over all columns; where they differ, it is taken one by one. Rows, and there columns too,
+//! count as far as 6.5 spot radii, beyond which nothing is left that a double could hold beside the dose that marks.
 
 use super::drawing::SampleKind;
 use super::exposing::Radii;
@@ -86,9 +86,10 @@ impl ExposurePlan<'_> {
                 }
             }
         }
+        let reach = rows_within_reach(radii);
         for (y, out) in exposure.chunks_exact_mut(width).enumerate() {
             watch.done(0.5 + 0.5 * y as f64 / self.drawing.height as f64)?;
-            self.weigh_rows(y, radii, f64::INFINITY, rows);
+            self.weigh_rows(y, radii, reach as f64, rows);
             out.fill(0.0);
             for (weight, sums) in rows.iter().zip(sums.chunks_exact(width)) {
                 if *weight != 0.0 {
@@ -138,7 +139,7 @@ impl ExposurePlan<'_> {
         for (i, weight) in columns.iter_mut().enumerate() {
             *weight = pixel_weight(x.abs_diff(first + i) as f64, radii.along, radii.point_along);
         }
-        let reach = (REACH_OF_REFERENCE * radii.across) as usize + 1;
+        let reach = rows_within_reach(radii);
         self.weigh_rows(y, radii, reach as f64, rows);
         let from = y.saturating_sub(reach);
         let mut total = 0.0;
@@ -196,4 +197,8 @@ impl ExposurePlan<'_> {
             SampleKind::Coverage => f64::from(sample) / 255.0,
         }
     }
+}
+
+fn rows_within_reach(radii: &Radii) -> usize {
+    (REACH_OF_REFERENCE * radii.across) as usize + 1
 }

@@ -9,6 +9,10 @@ pub enum Scan {
     /// Not known: each pixel counts as a box that is burnt evenly. Code 1.
     Unknown,
     /// Lines along the rows, burnt while they cross ink. Code 2.
+    ///
+    /// Of lines farther apart than 2.5 spot **radii** an exposure map does not hold all the dose: see
+    /// [`FULL_DOSE`](super::FULL_DOSE). Of a raster that is burnt as it is each row is a line: the interval is then the
+    /// pitch of the rows, and the first line half of that from the edge.
     AlongRows {
         /// From one line to the next in metres.
         line_interval: f64,

@@ -50,8 +50,7 @@ pub struct InkSpots {
 /// | 4      | 0.009    | 0.11    |
 /// | 8      |          | 0.05    |
 ///
-/// Below [`fewest_pixels`](expected_exposure_error) of 3 (coverage) or 8 (bilevel) a drawing of shapes should be drawn
-/// finer.
+/// With fewer than 3 (coverage) or 8 (bilevel) pixels in the radius a drawing of shapes should be drawn finer.
 ///
 /// # Errors
 /// [`Error::NotFinite`] or [`Error::OutOfRange`] for `pixels_per_radius`.

@@ -86,22 +86,23 @@ pub(crate) struct Scene<'a> {
     pub(crate) coarse: &'a [f32],
 }
 
-/// Exposes one tile. `out` starts at its first pixel; its rows are `stride` apart.
+/// Exposes one tile, and asks between spans of radii whether to go on. `out` starts at its first pixel; its rows are
+/// `stride` apart.
 #[inline(always)]
 pub(crate) fn expose_tile(
     scene: &Scene<'_>,
     place: Place,
     room: &mut TileRoom<'_>,
-    out: &mut [u16],
-    stride: usize,
-) {
+    (out, stride): (&mut [u16], usize),
+    go_on: &mut dyn FnMut() -> Result<(), Error>,
+) -> Result<(), Error> {
     let TileRoom { blur, varying } = room;
     match (scene.map.uniform_radius(), varying) {
         (Some(radius), _) => {
             let radii = scene.map.spot.radii(radius);
-            let Some(blurred) = blur.expose(scene, place, &radii, &radii) else {
+            let Some(blurred) = blur.expose(scene, place, &radii, &radii)? else {
                 clear(place, out, stride);
-                return;
+                return Ok(());
             };
             blurred.each_block(
                 #[inline(always)]
@@ -120,13 +121,15 @@ pub(crate) fn expose_tile(
             varying.survey(scene.map, place);
             let mut done = 0.0;
             while let Some(span) = varying.next_span(scene.map, done) {
-                varying.expose_span(scene, place, blur, &span);
+                go_on()?;
+                varying.expose_span(scene, place, blur, &span)?;
                 varying.write_span(&span, place, out, stride);
                 done = span.greatest;
             }
         }
         (None, None) => {}
     }
+    Ok(())
 }
 
 /// No exposure in a tile.
@@ -196,7 +199,13 @@ impl VaryingRoom<'_> {
 
     /// The exposure of the span's spots, in the sum.
     #[inline(always)]
-    fn expose_span(&mut self, scene: &Scene<'_>, place: Place, blur: &mut BlurRoom<'_>, span: &Span) {
+    fn expose_span(
+        &mut self,
+        scene: &Scene<'_>,
+        place: Place,
+        blur: &mut BlurRoom<'_>,
+        span: &Span,
+    ) -> Result<(), Error> {
         let spot = &scene.map.spot;
         let (least, greatest) = (f64::from(span.least), f64::from(span.greatest));
         let length = math::log(greatest / least);
@@ -214,7 +223,7 @@ impl VaryingRoom<'_> {
         let finest = spot.radii(least);
         for (n, log) in logs.iter().enumerate() {
             let radii = spot.radii(middle * math::exp(*log));
-            let Some(blurred) = blur.expose(scene, place, &finest, &radii) else { return };
+            let Some(blurred) = blur.expose(scene, place, &finest, &radii)? else { break };
             let others = logs.iter().enumerate().filter(|(m, _)| *m != n);
             let scale = others.clone().fold(1.0, |scale, (_, other)| scale / (log - other));
             let mut zeros = [0.0; MOST_NODES - 1];
@@ -241,6 +250,7 @@ impl VaryingRoom<'_> {
                 },
             );
         }
+        Ok(())
     }
 
     /// ln(w/middle) by its series in (w − middle)/(w + middle), for w within a factor of 1.3: within 2e-7.

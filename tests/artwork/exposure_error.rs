@@ -119,6 +119,50 @@ fn one_spot_everywhere() {
     assert!(worst < 3e-4, "{worst:e}");
 }
 
+/// The room that is enough for any spot holds that of each, also of spots far longer one way than the other.
+#[test]
+fn most_words_are_never_exceeded() {
+    let samples = [255; 4096];
+    let mut closest: f64 = 0.0;
+    for (width, height) in [(4096, 1), (1, 4096), (64, 64), (1000, 4), (2, 3), (1, 1)] {
+        let samples = &samples[..width * height];
+        let drawing = Drawing {
+            samples,
+            width,
+            height,
+            row_stride: width,
+            ..drawing(samples, SampleKind::Coverage, DrawingUse::BurntRaster, PITCH)
+        };
+        for step in 0..60 {
+            // Waists from 0.11 to 9000 pixels, alone, and with either direction blurred to 9900.
+            let pixels = 0.11 * 1.211_f64.powi(step);
+            for [along, across] in [[0.0, 0.0], [19_800.0, 0.0], [0.0, 19_800.0], [100.0, 1000.0]] {
+                let mut exposing = exposing(pixels, LEVEL, Scan::Unknown);
+                exposing.beam = Beam { wavelength: 1e-6, m2: 4.0, waist_diameter: 2.0 * pixels * PITCH };
+                (exposing.blur_along, exposing.blur_across) = (along * PITCH, across * PITCH);
+                let farther = 20.0 * pixels * PITCH;
+                exposing.surface = Surface::Plane { slope_x: farther / (width as f64 * PITCH), slope_y: 0.0 };
+                for surface in [LEVEL, exposing.surface] {
+                    exposing.surface = surface;
+                    let Ok(plan) = ExposurePlan::new(&drawing, &exposing, &mut Watch::quiet()) else {
+                        continue;
+                    };
+                    assert_eq!(plan.words(usize::MAX), usize::MAX);
+                    for threads in [1, 7] {
+                        assert!(
+                            plan.words(threads) <= plan.most_words(threads),
+                            "{width} by {height}, {pixels}"
+                        );
+                    }
+                    closest = closest.max(plan.words(1) as f64 / plan.most_words(1) as f64);
+                }
+            }
+        }
+    }
+    println!("of the most room {closest:.3} is used");
+    assert!(closest > 0.5);
+}
+
 /// Spots that differ: planes, parts, steps and probed grids with holes: measured 2.5e-4.
 #[test]
 fn spots_that_differ() {
