@@ -130,6 +130,8 @@ fn prints_a_verdict_and_a_picture() {
         // spot of 100.4 um, as above.
         "as set            DEGRADED",
         "- Neighbours touch at this dose.",
+        "  serial, left      GOOD, ",
+        "  serial, right     GOOD, ",
         "2 run together from several",
         "below the datum: GOOD",
     ] {

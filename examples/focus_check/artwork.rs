@@ -5,7 +5,7 @@ use crate::job_file::LengthField;
 use crate::part::{Part, PlaceText};
 use crate::report::mm;
 use serde::Deserialize;
-use spotwise::artwork::{Demand, DrawingUse, SampleKind};
+use spotwise::artwork::{Demand, DrawingUse, PixelBox, SampleKind};
 use spotwise::uom::si::f64::Length;
 use spotwise::uom::si::length::{inch, meter};
 use spotwise::{Artwork, JobMarking, PixelPitch, TablePlace};
@@ -27,6 +27,18 @@ pub struct ArtworkText {
     melt_bridge: Option<LengthField>,
     #[serde(default)]
     demand: DemandText,
+    /// Parts of the drawing that get a verdict of their own.
+    #[serde(default)]
+    details: Vec<DetailText>,
+}
+
+/// A rectangle of the drawing by its ends on the part, say a serial number.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct DetailText {
+    name: String,
+    x: [LengthField; 2],
+    y: [LengthField; 2],
 }
 
 /// How large the drawing is; its pixels are square.
@@ -78,10 +90,17 @@ pub struct Drawing {
     pub pitch: Length,
     pub marking: JobMarking,
     pub demand: Demand,
+    pub details: Vec<Detail>,
     samples: Vec<u8>,
     corner: TablePlace,
     kind: SampleKind,
     drawing_use: DrawingUse,
+}
+
+/// A part of the drawing, in pixels.
+pub struct Detail {
+    pub name: String,
+    pub extent: PixelBox,
 }
 
 impl ArtworkText {
@@ -103,7 +122,7 @@ impl ArtworkText {
         let file = read(&self.picture).map_err(|error| format!("picture: {error}"))?;
         let picture = drawing_file::read(&file, ink, kind)
             .map_err(|error| format!("picture: {}: {error}", self.picture))?;
-        let drawing = Drawing {
+        let mut drawing = Drawing {
             name: self.picture,
             width: picture.width,
             height: picture.height,
@@ -116,6 +135,7 @@ impl ArtworkText {
                 DemandText::Legible => Demand::Legible,
                 DemandText::Apart => Demand::Apart,
             },
+            details: Vec::new(),
             samples: picture.samples,
             corner: self.corner.into(),
             kind,
@@ -124,7 +144,12 @@ impl ArtworkText {
                 UseText::BurntRaster => DrawingUse::BurntRaster,
             },
         };
-        drawing.on(part)
+        drawing.check_on(part)?;
+        for (number, detail) in self.details.into_iter().enumerate() {
+            let detail = drawing.detail(detail).map_err(|error| format!("details[{number}].{error}"))?;
+            drawing.details.push(detail);
+        }
+        Ok(drawing)
     }
 }
 
@@ -170,7 +195,7 @@ impl Drawing {
         [end(self.corner.x, self.width), end(self.corner.y, self.height)]
     }
 
-    fn on(self, part: &Part) -> Result<Self, String> {
+    fn check_on(&self, part: &Part) -> Result<(), String> {
         let region = part.region;
         let limits = [(region.x_least, region.x_greatest), (region.y_least, region.y_greatest)];
         for ((name, end), limit) in ["x", "y"].into_iter().zip(self.ends()).zip(limits) {
@@ -185,6 +210,46 @@ impl Drawing {
                 ));
             }
         }
-        Ok(self)
+        Ok(())
+    }
+
+    /// The pixels that a detail touches.
+    fn detail(&self, text: DetailText) -> Result<Detail, String> {
+        let pixels = |name: &str, asked: &[LengthField; 2], start: Length, all: usize| {
+            let place = |at: &LengthField| ((at.0 - start) / self.pitch).value;
+            let [first, end] = [place(&asked[0]), place(&asked[1])];
+            // Within a thousandth of a pixel, for the last digit.
+            let (first, end) = ((first + 1e-3).floor(), (end - 1e-3).ceil());
+            if 0.0 <= first && first < end && end <= all as f64 {
+                Ok((first as u32, end as u32 - 1))
+            } else {
+                Err(format!(
+                    "{name}: from {} to {} is no part of the drawing, which reaches from {} to {}",
+                    mm(asked[0].0, 3),
+                    mm(asked[1].0, 3),
+                    mm(start, 3),
+                    mm(start + self.pitch * all as f64, 3)
+                ))
+            }
+        };
+        let (left, right) = pixels("x", &text.x, self.corner.x, self.width)?;
+        let (top, bottom) = pixels("y", &text.y, self.corner.y, self.height)?;
+        Ok(Detail { name: text.name, extent: PixelBox { left, top, right, bottom } })
+    }
+
+    /// The drawing of a detail alone.
+    pub fn artwork_of(&self, detail: &Detail) -> Artwork<'_> {
+        let PixelBox { left, top, right, bottom } = detail.extent;
+        let first = top as usize * self.width + left as usize;
+        Artwork {
+            samples: self.samples.get(first..).unwrap_or(&[]),
+            width: (right - left + 1) as usize,
+            height: (bottom - top + 1) as usize,
+            corner: TablePlace {
+                x: self.corner.x + self.pitch * f64::from(left),
+                y: self.corner.y + self.pitch * f64::from(top),
+            },
+            ..self.artwork()
+        }
     }
 }

@@ -1,11 +1,13 @@
 //! The preflight of the drawing: what mark comes out as the job is set, and what would help.
 
-use crate::artwork::Drawing;
+use crate::artwork::{Detail, Drawing};
 use crate::part::Part;
 use crate::progress::watched;
 use spotwise::uom::si::f64::Length;
+use spotwise::uom::si::length::meter;
 use spotwise::{
     BeamToTry, FocusReach, FocusSetting, Job, JobLens, Offset, Preflight, PreflightVerdict, RankedBeam,
+    RasterScan,
 };
 
 /// What the preflight finds, and what would help.
@@ -18,6 +20,8 @@ pub struct MarkCheck<'a> {
     pub reach: Option<FocusReach>,
     /// The smallest scale at which the drawing holds as the job is set; none if it holds at none that was tried.
     pub smallest_scale: Option<f64>,
+    /// The drawing's details, each as if it stood alone.
+    pub details: Vec<DetailMarked<'a>>,
     /// The lenses to choose from with focus at its best, the best first.
     pub lenses: Vec<LensTried>,
 }
@@ -26,6 +30,13 @@ pub struct MarkCheck<'a> {
 pub struct Marked<'a> {
     pub preflight: Preflight<'a>,
     pub verdict: PreflightVerdict,
+}
+
+/// What comes of a part of the drawing.
+pub struct DetailMarked<'a> {
+    pub detail: &'a Detail,
+    pub as_set: Marked<'a>,
+    pub at_best_focus: Marked<'a>,
 }
 
 /// A lens to choose from.
@@ -42,16 +53,22 @@ impl<'a> MarkCheck<'a> {
         lenses: &[JobLens],
     ) -> Result<Self, spotwise::Error> {
         let preflight = job.preflight(drawing.artwork(), part.surface(), &drawing.marking)?;
-        let verdict = watched("the mark", |watch| preflight.run(watch))?;
+        let as_set = Marked::of(preflight)?;
         let mut best = preflight;
         best.drawn_on.focus = watched("the best focus", |watch| preflight.best_focus(watch))?;
-        let at_best_focus = Marked {
-            preflight: best,
-            verdict: watched("the mark at the best focus", |watch| best.run(watch))?,
-        };
+        let at_best_focus = Marked::of(best)?;
         let demand = drawing.demand;
         let reach = watched("how far focus may stray", |watch| best.focus_reach(demand, watch))?;
         let smallest_scale = watched("the smallest scale", |watch| preflight.smallest_scale(demand, watch))?;
+        let details = drawing
+            .details
+            .iter()
+            .map(|detail| {
+                let as_set = Marked::of(part_of(&preflight, drawing, detail))?;
+                let at_best_focus = Marked::of(part_of(&best, drawing, detail))?;
+                Ok(DetailMarked { detail, as_set, at_best_focus })
+            })
+            .collect::<Result<_, spotwise::Error>>()?;
         let beams = lenses
             .iter()
             .map(|lens| {
@@ -69,7 +86,26 @@ impl<'a> MarkCheck<'a> {
                 Some(LensTried { focal_length, ranked })
             })
             .collect();
-        let as_set = Marked { preflight, verdict };
-        Ok(Self { drawing, as_set, at_best_focus, reach, smallest_scale, lenses })
+        Ok(Self { drawing, as_set, at_best_focus, reach, smallest_scale, details, lenses })
     }
+}
+
+impl<'a> Marked<'a> {
+    fn of(preflight: Preflight<'a>) -> Result<Self, spotwise::Error> {
+        let verdict = watched("the mark", |watch| preflight.run(watch))?;
+        Ok(Self { preflight, verdict })
+    }
+}
+
+/// The preflight of a detail alone: same light, same lines.
+fn part_of<'a>(whole: &Preflight<'a>, drawing: &'a Drawing, detail: &Detail) -> Preflight<'a> {
+    let mut part = *whole;
+    part.artwork = drawing.artwork_of(detail);
+    if let RasterScan::AlongRows { line_interval, first_line } = &mut part.drawn_on.scan {
+        // The first line at or below the upper edge of the detail.
+        let above = drawing.pitch * f64::from(detail.extent.top);
+        let beyond = (*first_line - above).value.rem_euclid(line_interval.length().value);
+        *first_line = Length::new::<meter>(beyond);
+    }
+    part
 }

@@ -1,6 +1,6 @@
 //! The preflight of the drawing as a document: lengths as text with their unit, doses over the dose that just marks.
 //!
-//! `as_set` and `at_best_focus` hold the same fields. A dose window's `least` is null if no dose keeps the strokes, a
+//! `as_set` and `at_best_focus` hold the same fields, also of each of the `details`. A dose window's `least` is null if no dose keeps the strokes, a
 //! `greatest` is null if none is too high; a width is null if there is none such. A place is a box in x and y on the
 //! part. `smallest_scale` and `focus_reach` are null if the drawing does not hold.
 
@@ -38,6 +38,11 @@ pub fn document(check: &MarkCheck<'_>) -> Value {
             "away_from_lens_is_open": reach.away_from_lens_is_open,
         })),
         "smallest_scale": check.smallest_scale,
+        "details": check.details.iter().map(|detail| json!({
+            "name": detail.detail.name,
+            "as_set": marked(&detail.as_set),
+            "at_best_focus": marked(&detail.at_best_focus),
+        })).collect::<Vec<_>>(),
         "lenses": check.lenses.iter().map(lens).collect::<Vec<_>>(),
     })
 }

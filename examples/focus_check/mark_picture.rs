@@ -1,11 +1,11 @@
-//! The predicted mark as a PNG: the whole drawing with the places of findings framed, a legend, and the worst of these
-//! places enlarged, as the job is set and below it with the best focus.
+//! The predicted mark as a PNG: the whole drawing with the places of findings framed, a legend, and the details that
+//! the job names and the worst of these places enlarged, as the job is set and below it with the best focus.
 
 use crate::canvas::{Canvas, INK, Rgb};
 use crate::mark_check::{MarkCheck, Marked};
 use crate::places::{FoundPlace, found_places, near, told};
 use crate::report::{mm, offset};
-use spotwise::artwork::{PictureColour, PictureView, draw_box};
+use spotwise::artwork::{PictureColour, PictureView, PixelBox, draw_box};
 use spotwise::uom::si::f64::Length;
 use spotwise::uom::si::length::millimeter;
 use std::error::Error;
@@ -28,36 +28,49 @@ const GREY: Rgb = [140, 140, 140];
 pub fn write(path: &Path, check: &MarkCheck<'_>) -> Result<(), Box<dyn Error>> {
     let mut canvas = Canvas::new(WIDTH);
     let set = &check.as_set;
-    let refocused = &check.at_best_focus;
     let places = found_places(set);
+    // At least the worst place.
+    let lettered = PLACES.saturating_sub(check.details.len()).max(1);
     canvas.grow(MARGIN);
     line(&mut canvas, &format!("{} as the job is set: {}", check.drawing.name, grade(set)), 44)?;
     for reason in set.verdict.judgement.reasons.texts() {
         line(&mut canvas, reason, 26)?;
     }
     canvas.grow(20);
-    overview(&mut canvas, set, &places)?;
+    overview(&mut canvas, set, &places, lettered)?;
     legend(&mut canvas)?;
-    // Where focus is right already, a second picture would show the same.
-    let moves = set.preflight.drawn_on.focus != refocused.preflight.drawn_on.focus;
-    for (letter, place) in ('A'..).zip(places.iter().take(PLACES)) {
-        let view = view(set, place);
-        canvas.grow(16);
-        let found = place.found.join(", ");
-        caption(&mut canvas, &format!("{letter}, {}: {found}", around(set, &view)), set, &view)?;
-        strip(&mut canvas, set, &view)?;
-        if moves {
-            let focus = offset(refocused.preflight.drawn_on.focus, "on");
-            line(
-                &mut canvas,
-                &format!("{letter} with focus {focus} the datum, {} on the whole", grade(refocused)),
-                26,
-            )?;
-            strip(&mut canvas, refocused, &view)?;
-        }
+    for detail in check.details.iter().take(PLACES) {
+        let view = view(set, detail.detail.extent, None);
+        let (name, best) = (&detail.detail.name, grade(&detail.at_best_focus));
+        enlarged(&mut canvas, check, view, [&format!("{name}: {}", grade(&detail.as_set)), best])?;
+    }
+    for (letter, place) in ('A'..).zip(places.iter().take(lettered)) {
+        let view = view(set, place.extent, place.worst);
+        let found = format!("{letter}, {}: {}", around(set, &view), place.found.join(", "));
+        let best = format!("{} on the whole", grade(&check.at_best_focus));
+        enlarged(&mut canvas, check, view, [&found, &best])?;
     }
     canvas.grow(MARGIN);
     canvas.write(path)
+}
+
+/// A part of the drawing as the job is set, and with the best focus.
+fn enlarged(
+    canvas: &mut Canvas,
+    check: &MarkCheck<'_>,
+    view: PictureView,
+    [set, best]: [&str; 2],
+) -> Result<(), Box<dyn Error>> {
+    canvas.grow(16);
+    caption(canvas, set, &check.as_set, &view)?;
+    strip(canvas, &check.as_set, &view)?;
+    let focus = check.at_best_focus.preflight.drawn_on.focus;
+    // Where focus is right already, a second picture would show the same.
+    if focus != check.as_set.preflight.drawn_on.focus {
+        line(canvas, &format!("with focus {} the datum: {best}", offset(focus, "on")), 26)?;
+        strip(canvas, &check.at_best_focus, &view)?;
+    }
+    Ok(())
 }
 
 fn grade(marked: &Marked<'_>) -> &'static str {
@@ -71,7 +84,12 @@ fn line(canvas: &mut Canvas, text: &str, em: usize) -> Result<(), Box<dyn Error>
 }
 
 /// The whole drawing, reduced or enlarged to the width of the sheet, with its places framed.
-fn overview(canvas: &mut Canvas, marked: &Marked<'_>, places: &[FoundPlace]) -> Result<(), Box<dyn Error>> {
+fn overview(
+    canvas: &mut Canvas,
+    marked: &Marked<'_>,
+    places: &[FoundPlace],
+    lettered: usize,
+) -> Result<(), Box<dyn Error>> {
     let artwork = &marked.preflight.artwork;
     let fewer = artwork.width.div_ceil(INNER).max(artwork.height.div_ceil(TALLEST));
     let zoom = (INNER / artwork.width).min(TALLEST / artwork.height).clamp(1, MOST_ZOOM);
@@ -98,7 +116,7 @@ fn overview(canvas: &mut Canvas, marked: &Marked<'_>, places: &[FoundPlace]) -> 
         let (across, down) =
             (shown(extent.right - extent.left) + zoom, shown(extent.bottom - extent.top) + zoom);
         canvas.frame([x.saturating_sub(4), y.saturating_sub(4), across + 8, down + 8], 3, colour);
-        if let Some(letter) = ('A'..).nth(number).filter(|_| number < PLACES) {
+        if let Some(letter) = ('A'..).nth(number).filter(|_| number < lettered) {
             canvas.text(&letter.to_string(), 30, (x, y.saturating_sub(12)), colour)?;
         }
     }
@@ -137,16 +155,15 @@ fn legend(canvas: &mut Canvas) -> Result<(), Box<dyn Error>> {
 }
 
 /// What to show of the drawing around a place, and how large.
-fn view(marked: &Marked<'_>, place: &FoundPlace) -> PictureView {
+fn view(marked: &Marked<'_>, extent: PixelBox, worst: Option<((u32, u32), u32)>) -> PictureView {
     let artwork = &marked.preflight.artwork;
-    let extent = place.extent;
     let near = near(marked) as usize;
     let across = (extent.right - extent.left) as usize + near;
     let down = (extent.bottom - extent.top) as usize + near;
     let zoom = (INNER / across).min(PLACE_HEIGHT / down).clamp(LEAST_ZOOM, MOST_ZOOM);
     // What is too wide to be shown is shown where it is worst.
     let middle = ((extent.left + extent.right) / 2, (extent.top + extent.bottom) / 2);
-    let (x, y) = place.worst.filter(|_| across * zoom > INNER).map_or(middle, |(worst, _)| worst);
+    let (x, y) = worst.filter(|_| across * zoom > INNER).map_or(middle, |(worst, _)| worst);
     let width = (INNER / zoom).min(artwork.width);
     let height = (PLACE_HEIGHT / zoom).min(artwork.height);
     let start =

@@ -29,6 +29,18 @@ pub fn text(check: &MarkCheck<'_>) -> Result<String, fmt::Error> {
     for reason in set.verdict.judgement.reasons.texts() {
         writeln!(out, "    - {reason}")?;
     }
+    for detail in &check.details {
+        let (set, best) = (&detail.as_set.verdict, &detail.at_best_focus.verdict);
+        let grade = |found: &PreflightVerdict| found.judgement.grade.name();
+        writeln!(
+            out,
+            "  {:<17} {}, {} with the best focus; as set, dose: {}",
+            detail.detail.name,
+            grade(set).to_uppercase(),
+            grade(best),
+            doses(&set.window)
+        )?;
+    }
     writeln!(
         out,
         "  dose              {:.2} times what just marks; {}",
@@ -273,7 +285,10 @@ fn help(check: &MarkCheck<'_>) -> Result<String, fmt::Error> {
             "  smaller           down to {} of its size holds as the job is set",
             percent(scale)
         )?,
-        None => writeln!(out, "  larger            four times its size does not hold as the job is set")?,
+        None => writeln!(
+            out,
+            "  larger            of the sizes tried, up to four times its own, none holds as the job is set"
+        )?,
     }
     for (number, lens) in check.lenses.iter().enumerate() {
         let spot = lens.ranked.greatest_spot.map_or_else(|| "-".to_owned(), um);

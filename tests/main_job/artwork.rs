@@ -143,6 +143,38 @@ fn the_document_says_what_the_library_finds() {
     assert_eq!(set, &document["at_best_focus"]);
 }
 
+/// A detail answers as the part of the drawing that it is, drawn alone.
+#[test]
+fn a_detail_has_a_verdict_of_its_own() {
+    Png::dark().write("details.png");
+    let mut file = job("details.png");
+    // Out of focus, where the bars touch and the ring is whole; each with 0.1 mm around it, ends on pixels or within.
+    file["focus"] = json!({ "from_datum": { "toward_lens": "0.5 mm" } });
+    file["artwork"]["details"] = json!([
+        { "name": "bars", "x": ["1.1 mm", "1.56 mm"], "y": ["2.1 mm", "2.9 mm"] },
+        { "name": "ring", "x": ["1.705 mm", "2.299 mm"], "y": ["2.2 mm", "2.8 mm"] },
+    ]);
+    let (text, document) = answer("details", &file);
+    let [bars, ring] = [0, 1].map(|number| &document["details"][number]["as_set"]);
+    // Counted by hand.
+    assert_eq!((&bars["pieces"]["drawn"], &bars["counters"]["drawn"]), (&json!(2), &json!(0)));
+    assert_eq!((&ring["pieces"]["drawn"], &ring["counters"]["drawn"]), (&json!(1), &json!(1)));
+    assert_eq!((&bars["pixels"]["ink"], &ring["pixels"]["ink"]), (&json!(1200), &json!(1200)));
+    assert_eq!((&bars["pieces"]["merged"], &bars["grade"]), (&json!(1), &json!("degraded")));
+    assert_eq!((&ring["pieces"]["merged"], &document["as_set"]["grade"]), (&json!(0), &json!("degraded")));
+    assert!(text.contains("  bars              DEGRADED, "), "{text}");
+    // The ring by the same lines of the scan: its window is that of a drawing with nothing but the ring.
+    let alone = pixels(|ink| vec![if ink { 0_u8 } else { 255 }]);
+    let alone = alone
+        .chunks_exact(WIDTH)
+        .flat_map(|row| row.iter().enumerate().map(|(x, grey)| if x < 60 { 255 } else { *grey }));
+    Png::of(ColorType::Grayscale, BitDepth::Eight, alone.collect()).write("alone.png");
+    file["artwork"]["picture"] = json!("alone.png");
+    let (_, alone) = answer("alone", &file);
+    let least = |found: &Value| found["dose_window"]["least"].as_f64().unwrap();
+    assert!((least(ring) / least(&alone["as_set"]) - 1.0).abs() < 2e-3, "{ring}, {}", alone["as_set"]);
+}
+
 /// However the same drawing is saved, and however its size is told, the answer is the same.
 #[test]
 fn the_form_of_the_picture_does_not_matter() {
@@ -288,6 +320,18 @@ fn a_bad_drawing_is_refused_in_one_line() {
             "corner",
             json!({ "x": "59 mm", "y": "2 mm" }),
             &["artwork", "x = 59.000 mm to 60.600 mm", "part.region.x from -60.000 mm to 60.000 mm"],
+        ),
+        (
+            "detail",
+            "details",
+            json!([{ "name": "all", "x": ["1 mm", "2.61 mm"], "y": ["2 mm", "3 mm"] }]),
+            &["artwork: details[0].x: from 1.000 mm to 2.610 mm", "from 1.000 mm to 2.600 mm"],
+        ),
+        (
+            "turned",
+            "details",
+            json!([{ "name": "all", "x": ["1 mm", "2 mm"], "y": ["3 mm", "2 mm"] }]),
+            &["artwork: details[0].y"],
         ),
         ("depth", "visible_depth", json!("-1 um"), &["artwork"]),
     ];
