@@ -15,6 +15,7 @@ mod exchange;
 
 pub mod artwork;
 pub mod artwork_bound;
+pub mod artwork_by_job;
 pub mod artwork_exposure;
 pub mod artwork_picture;
 pub mod artwork_remedies;

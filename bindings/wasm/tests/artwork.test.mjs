@@ -244,6 +244,54 @@ test("a progress function may call the package", () => {
   assert.deepEqual(outer, whole);
 });
 
+test("a job becomes a preflight", () => {
+  const scan = { power: s.watt(20), speed: s.mPerS(0.5), lineInterval: um(50) };
+  const threshold = s.jPerMm2(0.3);
+  const inJob = (dose) => ({
+    wavelength: um(10.6),
+    m2: 1.2,
+    rawBeam: { by: "collimated", atLens: diameter1e2(mm(7)) },
+    focalLength: mm(38.1),
+    focus: { by: "datum", waistZ: awayFromLens(mm(0.2)) },
+    surfaceRise: mm(0.1),
+    surfaceFall: mm(0.1),
+    criterion: { by: "rayleigh" },
+    finestStroke: mm(0.1),
+    finestGap: mm(0.1),
+    dose,
+  });
+  const { drawing, surface } = remediable;
+  const of = (dose, marking) => [s.focusCheck(inJob(dose)), s.preflightOfJob(inJob(dose), drawing, surface, marking)];
+  const [verdict, coated] = of({ by: "scan", ...scan, threshold, response: { kind: "coating" } });
+  const { waist } = verdict.focused;
+  assert.equal(coated.beam.waist.diameter1e2, waist.diameter1e2);
+  assert.ok(Math.abs(coated.beam.m2 - 1.2) < 1e-12);
+  assert.deepEqual([coated.drawing, coated.surface, coated.focus.zAwayFromLens], [drawing, surface, mm(0.2)]);
+  assert.equal(coated.doseRatio, verdict.doseRatio);
+  assert.equal(coated.edgeTolerance, waist.diameter1e2 / 4);
+  assert.deepEqual(coated.scan, { kind: "along rows", lineInterval: um(50), firstLine: um(50) / 2 });
+  assert.deepEqual([coated.answer, coated.incidenceLoss], [{ kind: "coating" }, true]);
+  const melt = { kind: "melt", diffusivity: s.mm2PerS(0.1) };
+  const [, melted] = of({ by: "scan", ...scan, threshold, response: melt }, { bridge: um(12) });
+  assert.deepEqual(melted.answer, { kind: "melt", bridge: um(12) });
+  const { diffusionLength } = s.blurBudget({ spotAcross: waist, spotAlong: waist, speed: scan.speed, diffusivity: melt.diffusivity });
+  assert.ok(diffusionLength > um(5));
+  for (const blur of [melted.blur.along, melted.blur.across]) assert.equal(blur.diameter1e2, Math.sqrt(8) * diffusionLength);
+  const bulk = { kind: "linear ablation", removalEnergy: s.jPerMm3(3) };
+  const [, dug] = of({ by: "scan", ...scan, threshold, response: bulk }, { visibleDepth: um(4) });
+  // 0.3 J/mm² over 3 J/mm³ is 0.1 mm.
+  assert.ok(Math.abs(dug.answer.thresholdDepth - mm(0.1)) < 1e-15);
+  assert.equal(dug.answer.visibleDepth, um(4));
+  const deep = { kind: "logarithmic ablation", penetrationDepth: um(30) };
+  const [, sunk] = of({ by: "scan", ...scan, threshold, response: deep });
+  assert.deepEqual(sunk.answer, { ...deep, visibleDepth: 0 });
+  const [, plain] = of({ by: "ratio", doseRatio: 2.7 });
+  assert.deepEqual([plain.scan, plain.doseRatio, plain.answer.kind], [{ kind: "unknown" }, 2.7, "coating"]);
+  for (const told of [coated, melted, dug, sunk, plain]) assert.ok(s.previewMark(told).report.inkPixels > 0);
+  assert.equal(thrown(() => s.preflightOfJob({ ...inJob({ by: "ratio", doseRatio: 2 }), m2: 0.9 }, drawing, surface)).parameter, 2);
+  assert.equal(thrown(() => s.preflightOfJob()).code, s.errorCode.unknownChoice);
+});
+
 /** The error that a call throws. */
 function thrown(call) {
   try {
@@ -297,6 +345,8 @@ test("bad input is refused by name", () => {
     ["unknownChoice", 209, run({ scan: { kind: "spiral" } })],
     ["outOfRange", 81, lines({ lineInterval: m(2) })],
     ["outOfRange", 210, lines({ firstLine: um(51) })],
+    ["outOfRange", 130, run({ doseRatio: 201 })],
+    ["outOfRange", 130, run({ doseRatio: 0 })],
     ["unknownChoice", 108, run({ answer: { kind: "foam" } })],
     ["outOfRange", 102, run({ answer: { kind: "logarithmic ablation", penetrationDepth: um(0) } })],
     ["outOfRange", 220, ablation({ thresholdDepth: um(0) })],
@@ -357,7 +407,10 @@ test("what is odd has a right answer", () => {
   const tiny = (samples, width) => ({ ...job, drawing: { ...job.drawing, samples: Uint8Array.from(samples), width, height: samples.length / width, rowStride: width } });
   const one = s.preflight(tiny([255], 1));
   assert.deepEqual([one.report.inkPixels, one.mark.length], [1, 1]);
-  const bare = s.preflight(tiny(new Array(12).fill(0), 4));
+  // Of no ink there is nothing to judge.
+  const nothing = tiny(new Array(12).fill(0), 4);
+  assert.deepEqual([thrown(() => s.preflight(nothing))].map((e) => [e.code, e.parameter])[0], [s.errorCode.undetermined, 219]);
+  const bare = s.previewMark(nothing);
   assert.deepEqual([bare.report.markPixels, bare.report.spots.least, bare.report.typicalStrokeExposure], [0, undefined, undefined]);
   const board = s.preflight(tiny(Array.from({ length: 4096 }, (_, i) => 255 * ((i + (i >> 6)) % 2)), 64));
   assert.equal(board.report.inkPixels, 2048);

@@ -115,7 +115,7 @@ export type MarkAnswer =
 export interface PreflightJob extends DrawnOn {
   /** What answers. */
   readonly answer: MarkAnswer;
-  /** Dose inside a wide even fill over the dose at which the material just marks, 1e-6 to 1e6. */
+  /** Dose inside a wide even fill over the dose at which the material just marks, 1e-6 to 200. */
   readonly doseRatio: PureNumber;
   /**
    * How far an edge may stray before it counts as lost or filled, at most 254 pixels; left out, a quarter of the 1/e²

@@ -95,9 +95,11 @@ export function bestFocus(job: PreflightJob, onProgress?: OnProgress): Offset {
 
 /**
  * The smallest scale of the drawing about its middle at which it holds, 0.25 to 4, to 1 %; above 1 it must be made
- * larger. 0.25 if it holds at that, `undefined` if it does not hold at 4.
+ * larger. 0.25 if it holds at that, `undefined` if it does not hold at 4; where the model does not take these, because of
+ * the pixels or a bridge, the ends are nearer to 1.
  *
- * The tolerance of edges plays no part in it. The pixels grow with the drawing: far above 1 they may be too coarse.
+ * The tolerance of edges plays no part in it. The pixels grow with the drawing: far above 1 they may be too coarse. A
+ * drawing that reaches places of unknown height that it did not reach before does not hold.
  *
  * @param demand - left out, `legible`.
  * @throws {@link SpotwiseError} as {@link preflight}.

@@ -35,6 +35,7 @@ export {
   type PreflightVerdict,
   type Topology,
 } from "./artwork.js";
+export { preflightOfJob, type JobMarking } from "./artwork_by_job.js";
 export { quickBound, quickBoundMemory, type BoundInput, type QuickBound } from "./artwork_bound.js";
 export {
   depthMap,
