@@ -196,6 +196,10 @@ fn main() {
     if said("--memory") {
         return alone(print_memory);
     }
+    #[cfg(feature = "parallel")]
+    if said("--threads") {
+        return print_threads();
+    }
     if said("--turns") {
         return alone(take_turns);
     }
@@ -433,7 +437,8 @@ impl<'p> Preview<'p> {
     }
 }
 
-/// Two threads against one, by the time of day: the ratio means little on a busy machine.
+/// Two threads against one, by the time of day: the ratio means little on a busy machine, so that `--threads` prints
+/// it alone in a quiet moment.
 #[cfg(feature = "parallel")]
 fn print_threads() {
     let samples = page(SIDE, SIDE);

@@ -145,7 +145,7 @@ def seconds(run):
 def main():
     turns = int(sys.argv[1]) if len(sys.argv) > 1 else 5
     cv2.setNumThreads(1)
-    command = ["cargo", "bench", "-q", "--bench", "preflight", "--features", "artwork", "--", "--turns"]
+    command = ["cargo", "bench", "-q", "--bench", "preflight", "--features", "parallel", "--", "--turns"]
     pipe = subprocess.PIPE
     with subprocess.Popen(command, stdin=pipe, stdout=pipe, text=True) as bench:
         file, width, height, dose_ratio = bench.stdout.readline().split()

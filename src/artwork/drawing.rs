@@ -164,15 +164,7 @@ impl<'d> Drawing<'d> {
         Ok(())
     }
 
-    /// Sets the pixels that are ink in a mask of the drawing's size.
-    pub(crate) fn ink(&self, mask: &mut BitmapMut<'_>) {
-        let level = self.ink_level();
-        for (y, words) in mask.rows_mut().enumerate() {
-            self.set_from(level, y, words);
-        }
-    }
-
-    /// The same over the threads, with one word of room for each.
+    /// Sets the pixels that are ink in a mask of the drawing's size, over the threads, with one word of room for each.
     pub(crate) fn ink_in_bands(
         &self,
         mask: &mut BitmapMut<'_>,

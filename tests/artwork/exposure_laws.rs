@@ -172,7 +172,7 @@ proptest! {
                 surface: if curved { cylinder } else { tilted(0.0, 0.0) },
                 blur_along: blurs.0 * scale * PITCH,
                 blur_across: blurs.1 * scale * PITCH,
-                ..level(radius, Scan::AlongRows { line_interval: 0.87 * scale * PITCH, first_line: 0.2 * scale * PITCH })
+                ..level(radius, Scan::AlongRows { line_interval: 0.8 * scale * PITCH, first_line: 0.25 * scale * PITCH })
             };
             (exact(&drawing, &exposing), levels(&drawing, &exposing))
         };

@@ -80,7 +80,7 @@ pub fn mark_picture_bytes(samples: &[u8], numbers: &[f64]) -> u32 {
     let bytes = || -> Result<_, Error> {
         let drawing = drawing(samples, numbers)?.checked()?;
         let pixels = drawing.width as f64 * drawing.height as f64;
-        let masks = bytes_of_words(7 * mask_words(&drawing)) + 4.0 * pixels;
+        let masks = bytes_of_words(5 * mask_words(&drawing)) + 4.0 * pixels;
         Ok([samples.len() as f64 + masks + view(numbers)?.bytes()? as f64])
     };
     answer(bytes())

@@ -17,7 +17,7 @@ impl Preflight<'_> {
     pub fn picture(&self, verdict: &PreflightVerdict, view: &PictureView) -> Result<Vec<u8>, Error> {
         let drawing = self.as_model().drawing.checked()?;
         let mut ink = Mask::new(drawing.width, drawing.height);
-        drawing.ink(&mut ink.pixels_mut()?);
+        drawing.ink_masks(Some(&mut ink.pixels_mut()?), None, None)?;
         let layers = PictureLayers {
             ink: ink.pixels()?,
             mark: verdict.mark.pixels()?,
