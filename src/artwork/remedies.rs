@@ -116,8 +116,9 @@ impl<'a> Preflight<'a> {
         Ok(!faults.broken && !faults.filled && (demand == Demand::Legible || !faults.touching))
     }
 
+    /// Room for a try: enough for any spot, as that of a spot between two others may be more than either's.
     fn words(&self, threads: usize, watch: &mut Watch<'_>) -> Result<usize, Error> {
-        Ok(self.plan(watch)?.words(threads))
+        Ok(self.plan(watch)?.most_words(threads))
     }
 
     /// The plan of a try, in which the tolerance of edges plays no part.

@@ -131,7 +131,7 @@ fn most_words_are_never_exceeded() {
             width,
             height,
             row_stride: width,
-            ..drawing(samples, SampleKind::Coverage, DrawingUse::BurntRaster, PITCH)
+            ..drawing(samples, width, SampleKind::Coverage, DrawingUse::BurntRaster, PITCH)
         };
         for step in 0..60 {
             // Waists from 0.11 to 9000 pixels, alone, and with either direction blurred to 9900.
