@@ -172,6 +172,15 @@ impl<'a> PreflightPlan<'a> {
     /// least one.
     #[must_use]
     pub fn words(&self, threads: usize) -> usize {
+        self.words_beside(self.exposure.words(threads), threads)
+    }
+
+    /// Room that is enough whatever the spot and the surface are, for a drawing of this size.
+    pub(crate) fn most_words(&self, threads: usize) -> usize {
+        self.words_beside(self.exposure.most_words(threads), threads)
+    }
+
+    fn words_beside(&self, exposing: usize, threads: usize) -> usize {
         let (width, height) = self.size();
         let threads = threads.max(1);
         let shared = [
@@ -188,7 +197,7 @@ impl<'a> PreflightPlan<'a> {
             self.mask_words() + compare_words(width, height),
             find_regions_words(width, height, &self.long),
             MEDIAN_WORDS,
-            self.exposure.words(threads),
+            exposing,
         ];
         let shared = shared.into_iter().fold(0, usize::max).saturating_mul(threads);
         // What lies deep within wide strokes is found beside their centre-lines.

@@ -70,8 +70,8 @@ pub struct FocusReach {
 
 /// Steps of a quarter Rayleigh range that are tried to each side.
 const FOCUS_STEPS: u32 = 16;
-/// Halvings of the step in which holding ends: to 1/256 of the Rayleigh range.
-const FOCUS_HALVINGS: u32 = 6;
+/// Halvings of the step in which holding ends: to 1/128 of the Rayleigh range.
+const FOCUS_HALVINGS: u32 = 5;
 
 impl<'a> Preflight<'a> {
     fn with_focus(&self, focus_z: f64) -> Self {
@@ -116,8 +116,9 @@ impl<'a> Preflight<'a> {
         Ok(!faults.broken && !faults.filled && (demand == Demand::Legible || !faults.touching))
     }
 
+    /// Room for a try: enough for any spot, as that of a spot between two others may be more than either's.
     fn words(&self, threads: usize, watch: &mut Watch<'_>) -> Result<usize, Error> {
-        Ok(self.plan(watch)?.words(threads))
+        Ok(self.plan(watch)?.most_words(threads))
     }
 
     /// The plan of a try, in which the tolerance of edges plays no part.
@@ -160,7 +161,7 @@ fn focus_step(beam: &Beam) -> Result<f64, Error> {
 /// How far the focus may be moved to either side before the drawing no longer holds at its dose.
 ///
 /// Steps of a quarter Rayleigh range, up to four Rayleigh ranges, find the first that does not hold; halving
-/// then finds the end to 1/256 of the range.
+/// then finds the end to 1/128 of it.
 ///
 /// # Errors
 /// As [`PreflightPlan::new`] and [`PreflightPlan::run`]. The focus may not be moved out of the range of
@@ -221,11 +222,11 @@ pub fn best_focus_z(preflight: &Preflight<'_>, watch: &mut Watch<'_>) -> Result<
     }
 }
 
-/// Octaves of the smallest and of the largest scale that is tried, and in what steps they are given up.
+/// Octaves of the smallest and of the largest scale that is tried, and in what steps.
 const OCTAVES: f64 = 2.0;
 const OCTAVE_STEP: f64 = 0.5;
-/// Halvings of two octaves: to 1 % of the scale.
-const SCALE_HALVINGS: u32 = 7;
+/// Halvings of a step: to 1.1 % of the scale.
+const SCALE_HALVINGS: u32 = 5;
 
 /// The farthest of the octaves to one side that the model takes: far enough from one, pixels are too fine or too coarse
 /// for the spot, or a bridge too wide for the pixels.
@@ -259,9 +260,10 @@ pub fn smallest_scale_words(
     Ok(words)
 }
 
-/// The smallest scale of the drawing about its middle at which it holds, 0.25 to 4, to 1 %; above 1 it must be made
-/// larger. 0.25 if it holds at that, NaN if it does not hold at 4; where the model does not take these, because of the
-/// pixels or a bridge, the ends are nearer to 1.
+/// The smallest scale of the drawing about its middle at which it holds, 0.25 to 4, to 1.1 %; above 1 it must be made
+/// larger. Steps of half an octave, down from 1 if it holds there and up if not, find where that changes; 0.25 if it
+/// holds down to that, NaN if it holds nowhere up to 4. Where the model does not take these, because of the pixels or a
+/// bridge, the ends are nearer to 1.
 ///
 /// The tolerance of edges plays no part in it. The pixels grow with the drawing: far above 1 they may be too coarse.
 /// A drawing that reaches places of unknown height that it did not reach before does not hold.
@@ -278,19 +280,33 @@ pub fn smallest_scale(
     let smallest = farthest_octaves(preflight, -1.0, &mut watch.part(0.02, 0.04))?;
     let largest = farthest_octaves(preflight, 1.0, &mut watch.part(0.04, 0.06))?;
     let watch = &mut watch.part(0.06, 1.0);
-    let mut tries = Tries::new(2 + SCALE_HALVINGS, watch);
+    let mut tries = Tries::new(1 + (OCTAVES / OCTAVE_STEP) as u32 + SCALE_HALVINGS, watch);
     let mut holds = |octaves: f64| {
         let scaled = preflight.scaled(math::pow(2.0, octaves));
         tries.next(|watch| scaled.holds(demand, unknown, room, watch))
     };
-    // From what does not hold to what does, so that what is told held.
-    let (held, not) = if holds(0.0)? { (0.0, smallest) } else { (largest, 0.0) };
-    let end = match (held == 0.0, holds(if held == 0.0 { smallest } else { largest })?) {
-        (true, true) => smallest,
-        (false, false) => return Ok(f64::NAN),
-        _ => halve(held, not, SCALE_HALVINGS, &mut holds)?,
-    };
-    Ok(math::pow(2.0, end))
+    if holds(0.0)? {
+        // Ever smaller, up to the first that does not hold.
+        let mut held = 0.0;
+        while held > smallest {
+            let next = held - OCTAVE_STEP;
+            if !holds(next)? {
+                return Ok(math::pow(2.0, halve(held, next, SCALE_HALVINGS, &mut holds)?));
+            }
+            held = next;
+        }
+        return Ok(math::pow(2.0, held));
+    }
+    // Ever larger, up to the first that holds: one much larger may reach beyond the surface.
+    let mut not = 0.0;
+    while not < largest {
+        let next = not + OCTAVE_STEP;
+        if holds(next)? {
+            return Ok(math::pow(2.0, halve(next, not, SCALE_HALVINGS, &mut holds)?));
+        }
+        not = next;
+    }
+    Ok(f64::NAN)
 }
 
 /// A beam to choose from, and where its waist would be.

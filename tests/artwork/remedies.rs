@@ -43,7 +43,7 @@ fn beyond_the_reach_of_focus_it_does_not_hold() {
             holds(&moved, demand)
         };
         assert!(at(reach.away_from_lens) && at(-reach.toward_lens));
-        assert!(!at(reach.away_from_lens + rayleigh_range / 250.0));
+        assert!(!at(reach.away_from_lens + rayleigh_range / 125.0));
         reaches.push(reach.away_from_lens);
     }
     assert!(reaches[0] >= reaches[1], "to be apart as well is to ask for more");
