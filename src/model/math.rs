@@ -32,8 +32,11 @@
 //! digits and adds the rest by the slope (`mark/contrast.rs`).
 
 pub(crate) use libm::{
-    atan, ceil, cos, erf, erfc, exp, expm1, fabs, j0, log, log1p, pow, round, sin, sincos, sinh,
+    atan, cos, erf, erfc, exp, expm1, fabs, j0, log, log1p, pow, round, sin, sincos, sinh,
 };
+
+#[cfg(feature = "artwork")]
+pub(crate) use libm::ceil;
 
 /// The greater of two numbers, neither of them NaN.
 pub(crate) fn greater(a: f64, b: f64) -> f64 {

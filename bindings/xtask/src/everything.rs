@@ -121,7 +121,9 @@ fn features() -> Result<(), String> {
         command.args(["clippy", "--package=spotwise", "--lib", "--no-default-features"]).args(arguments);
         run(command.args(["--", "-D", "warnings"]))
     };
-    for features in ["", "std", "units", "std,units", "serde", "std,serde"] {
+    let combinations =
+        ["", "std", "units", "std,units", "serde", "std,serde", "artwork", "std,parallel", "vector,units"];
+    for features in combinations {
         lint(&["--features", features])?;
     }
     lint(&["--features", "serde", "--target=thumbv7em-none-eabihf"])
