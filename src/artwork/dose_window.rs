@@ -4,6 +4,9 @@
 //! touch. Each limit is looked for by halving between a dose that keeps and one that does not, among the levels of an
 //! exposure map, so that it is the same on every machine.
 //!
+//! An exposure map ends at two full doses, so that no limit is told below a dose ratio of 0.5; where an even fill is
+//! that strong, every limit of a drawing lies far above.
+//!
 //! Broken is what has a piece that is lost, split or starved (less than half of its centre-line marked), or a hole
 //! that is open to the outside.
 //! Halving takes for granted that what is lost at one dose is lost at every lower one. The marks are nested, so that

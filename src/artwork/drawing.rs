@@ -73,7 +73,9 @@ impl DrawingUse {
 /// A drawing: `height` rows of `width` samples, the first sample of a row `row_stride` after that of the row before.
 ///
 /// The centre of the pixel in column i and row j lies at x = `left_x` + (i + ½)·`pitch_x` and
-/// y = `top_y` + (j + ½)·`pitch_y` of the surface, as seen along the beam. Outside the drawing there is no ink.
+/// y = `top_y` + (j + ½)·`pitch_y` of the surface, as seen along the beam. Outside the drawing there is no ink. Lengths and
+/// areas that are told of a drawing are those seen along the beam too: on a slope the spot is as round as on a level part
+/// when seen so, and the surface's own lengths are longer, by 1/cos of the incidence angle along the slope.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Drawing<'d> {
     /// At least (`height` − 1)·`row_stride` + `width` samples.

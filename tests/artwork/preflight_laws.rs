@@ -133,9 +133,12 @@ proptest! {
             if allowed(dose(found)) {
                 prop_assert!(!at(dose(found)).report.is_broken());
             }
-            let beyond = (1..=step(found) as u32).map(|n| dose(found + f64::from(n)));
-            let mut broken = beyond.filter(|&dose| allowed(dose)).map(|dose| at(dose).report.is_broken());
-            prop_assert!(broken.any(|broken| broken), "{}", least);
+            // Beyond the doses that a preflight takes there is nothing to look at.
+            if allowed(dose(found + 1.0)) {
+                let beyond = (1..=step(found) as u32).map(|n| dose(found + f64::from(n)));
+                let mut broken = beyond.map(|dose| at(dose).report.is_broken());
+                prop_assert!(broken.any(|broken| broken), "{}", least);
+            }
         }
         let ends = [
             (window.greatest_dose_ratio_for_counters, false),
