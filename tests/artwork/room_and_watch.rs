@@ -153,9 +153,21 @@ fn stopped_at<T>(
     (result, calls)
 }
 
+/// Does the work on one thread: how often several ask their watch depends on who is quicker.
+fn on_one_thread(work: impl FnOnce() + Send) {
+    #[cfg(feature = "parallel")]
+    rayon::ThreadPoolBuilder::new().num_threads(1).build().unwrap().install(work);
+    #[cfg(not(feature = "parallel"))]
+    work();
+}
+
 /// Stopped at any of its calls, each step ends with that error and clear outputs.
 #[test]
 fn an_order_to_stop_is_heard_at_every_call() {
+    on_one_thread(stop_at_every_call);
+}
+
+fn stop_at_every_call() {
     let samples = strokes(WIDTH, HEIGHT, 22);
     for preflight in preflights(&samples) {
         let survey = |call| stopped_at(call, |watch| PreflightPlan::new(&preflight, watch).map(|_| ()));
