@@ -62,7 +62,6 @@ pub fn test() -> Result<(), String> {
         "answers_for_other_faces",
         "--",
         "--ignored",
-        "--quiet",
     ]))?;
     // The folder that cargo gives to tests.
     let answers = target_dir().join("tmp");
