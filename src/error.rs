@@ -861,6 +861,12 @@ pub(crate) fn check_within(param: Param, value: f64, least: f64, greatest: f64) 
     Ok(value)
 }
 
+/// Refuses an array of another length than expected.
+#[cfg(feature = "artwork")]
+pub(crate) fn check_length(param: Param, value: usize, expected: usize) -> Result<(), Error> {
+    if value == expected { Ok(()) } else { Err(Error::LengthMismatch { param, value, expected }) }
+}
+
 /// The check of a distance whose direction is told by a name, so that a sign would say it twice: from
 /// 0 to the greatest value that `param` is allowed.
 ///

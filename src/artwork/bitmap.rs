@@ -5,7 +5,7 @@
 use super::bands::Bands;
 use super::simd::vectorised;
 use super::watch::Watch;
-use crate::error::{Error, Param};
+use crate::error::{Error, Param, check_length};
 
 /// 64-bit words in a row of so many pixels.
 #[must_use]
@@ -32,11 +32,7 @@ pub struct BitmapMut<'b> {
 fn checked_length(words: usize, width: usize, height: usize) -> Result<(), Error> {
     // No slice is as long as the greatest number there is.
     let expected = words_in_row(width).saturating_mul(height);
-    if words == expected {
-        Ok(())
-    } else {
-        Err(Error::LengthMismatch { param: Param::Output, value: words, expected })
-    }
+    check_length(Param::Output, words, expected)
 }
 
 impl<'b> Bitmap<'b> {

@@ -11,7 +11,7 @@ use super::spot_map::{BLOCK, InkSpots, SpotMap, Spots, expected_exposure_error, 
 use super::tile::{Place, Scene, TILE_HEIGHT, TILE_WIDTH, TileRoom, WIDEST_TAPS, expose_tile};
 use super::watch::Watch;
 use super::workspace::{Workspace, words_for};
-use crate::error::{Error, Param};
+use crate::error::{Error, Param, check_length};
 use crate::model::math;
 use crate::validity::Cone;
 
@@ -162,10 +162,7 @@ impl<'a> ExposurePlan<'a> {
 
     fn exposed(&self, exposure: &mut [u16], room: &mut [u64], watch: &mut Watch<'_>) -> Result<(), Error> {
         let Drawing { width, height, .. } = self.drawing;
-        let expected = width * height;
-        if exposure.len() != expected {
-            return Err(Error::LengthMismatch { param: Param::Output, value: exposure.len(), expected });
-        }
+        check_length(Param::Output, exposure.len(), width * height)?;
         let mut workspace = Workspace::new(room, self.words(1))?;
         let line = workspace.take(self.levels.line())?;
         let coarse: &mut [f32] = workspace.take_unset(self.levels.pixels())?;

@@ -20,7 +20,7 @@
 use super::bitmap::{BitmapMut, pack_row};
 use super::exposure::FULL_DOSE;
 use super::watch::Watch;
-use crate::error::{Error, Param, check, check_within};
+use crate::error::{Error, Param, check, check_length, check_within};
 use crate::model::math;
 
 /// What answers to the dose of a preflight.
@@ -179,13 +179,7 @@ pub fn depth_map(
     depths.fill(f32::NAN);
     let answer = answer.checked()?;
     let dose_ratio = check(Param::AnyDoseRatio, dose_ratio)?;
-    if depths.len() != exposure.len() {
-        return Err(Error::LengthMismatch {
-            param: Param::Output,
-            value: depths.len(),
-            expected: exposure.len(),
-        });
-    }
+    check_length(Param::Output, depths.len(), exposure.len())?;
     for (depth, &level) in depths.iter_mut().zip(exposure) {
         *depth = answer.depth(dose_ratio * f64::from(level) / f64::from(FULL_DOSE)) as f32;
     }

@@ -17,7 +17,7 @@
 
 use super::bitmap::Bitmap;
 use super::pixel_box::PixelBox;
-use crate::error::{Error, Param, check};
+use crate::error::{Error, Param, check, check_length};
 
 /// What a pixel of the picture says. Codes are permanent.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -177,8 +177,8 @@ impl PictureView {
 pub fn draw_picture(layers: &PictureLayers<'_>, view: &PictureView, rgba: &mut [u8]) -> Result<(), Error> {
     checked_bytes(view, rgba)?;
     for mask in [layers.mark, layers.lost, layers.filled].into_iter().chain(layers.unknown) {
-        same(Param::DrawingWidth, mask.width(), layers.ink.width())?;
-        same(Param::DrawingHeight, mask.height(), layers.ink.height())?;
+        check_length(Param::DrawingWidth, mask.width(), layers.ink.width())?;
+        check_length(Param::DrawingHeight, mask.height(), layers.ink.height())?;
     }
     let row_bytes = 4 * view.width * view.zoom;
     for (j, rows) in rgba.chunks_exact_mut(row_bytes * view.zoom).enumerate() {
@@ -237,16 +237,7 @@ pub fn draw_box(found: &PixelBox, view: &PictureView, rgba: &mut [u8]) -> Result
 }
 
 fn checked_bytes(view: &PictureView, rgba: &[u8]) -> Result<(), Error> {
-    let expected = view.bytes()?;
-    if rgba.len() == expected {
-        Ok(())
-    } else {
-        Err(Error::LengthMismatch { param: Param::Output, value: rgba.len(), expected })
-    }
-}
-
-fn same(param: Param, value: usize, expected: usize) -> Result<(), Error> {
-    if value == expected { Ok(()) } else { Err(Error::LengthMismatch { param, value, expected }) }
+    check_length(Param::Output, rgba.len(), view.bytes()?)
 }
 
 /// The words of one row of each layer; none of them beyond the drawing.

@@ -20,7 +20,7 @@ use super::topology::{Parts, Topology, compare, compare_words, find_parts, parts
 use super::watch::Watch;
 use super::workspace::{Workspace, words_for};
 use super::{Drawing, Exposing, Nearest, Side, centre_line, centre_line_words};
-use crate::error::{Error, Param, check_within};
+use crate::error::{Error, Param, check_length, check_within};
 use crate::model::math;
 use crate::model::optics::Beam;
 
@@ -281,7 +281,7 @@ impl<'a> PreflightPlan<'a> {
         watch: &mut Watch<'_>,
     ) -> Result<DoseWindow, Error> {
         let (width, height) = self.size();
-        expect_length(exposure.len(), width * height)?;
+        check_length(Param::Output, exposure.len(), width * height)?;
         let (own, room) = self.split(room)?;
         let mut known = self.know(own, room, &mut watch.part(0.0, 0.05))?;
         find_window(self.answer.least_dose(), &mut watch.part(0.05, 1.0), |level, watch| {
@@ -490,23 +490,15 @@ impl PreflightOutput<'_> {
     }
 
     fn check_size(&self, width: usize, height: usize) -> Result<(), Error> {
-        expect_length(self.exposure.len(), width * height)?;
+        check_length(Param::Output, self.exposure.len(), width * height)?;
         for mask in [&self.mark, &self.lost, &self.filled] {
             let mask = mask.view();
             if mask.width() != width || mask.height() != height {
-                expect_length(mask.width() * mask.height(), width * height)?;
-                expect_length(mask.width(), width)?;
+                check_length(Param::Output, mask.width() * mask.height(), width * height)?;
+                check_length(Param::Output, mask.width(), width)?;
             }
         }
         Ok(())
-    }
-}
-
-fn expect_length(value: usize, expected: usize) -> Result<(), Error> {
-    if value == expected {
-        Ok(())
-    } else {
-        Err(Error::LengthMismatch { param: Param::Output, value, expected })
     }
 }
 

@@ -11,7 +11,7 @@ use super::kernel::{REACH_OF_REFERENCE, line_weight, pixel_weight};
 use super::spot_map::{BLOCK, Spots};
 use super::watch::Watch;
 use super::workspace::{Workspace, words_for};
-use crate::error::{Error, Param};
+use crate::error::{Error, Param, check_length};
 
 impl ExposurePlan<'_> {
     /// 64-bit words of room that [`expose_exactly`](Self::expose_exactly) needs: twice the longer side, and where the
@@ -50,10 +50,7 @@ impl ExposurePlan<'_> {
         watch: &mut Watch<'_>,
     ) -> Result<(), Error> {
         let (width, height) = (self.drawing.width, self.drawing.height);
-        let expected = width * height;
-        if exposure.len() != expected {
-            return Err(Error::LengthMismatch { param: Param::Output, value: exposure.len(), expected });
-        }
+        check_length(Param::Output, exposure.len(), width * height)?;
         let mut workspace = Workspace::new(room, self.exact_words())?;
         let columns: &mut [f64] = workspace.take(width)?;
         let rows: &mut [f64] = workspace.take(height)?;

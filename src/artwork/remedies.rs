@@ -8,7 +8,7 @@ use super::dose_window::DoseWindow;
 use super::preflight::{Preflight, PreflightPlan};
 use super::spot_map::SpotMap;
 use super::watch::Watch;
-use crate::error::{Error, Param};
+use crate::error::{Error, Param, check_length};
 use crate::model::math;
 use crate::model::optics::{Beam, beam_parameters};
 
@@ -391,10 +391,7 @@ pub fn rank_beams(
     watch: &mut Watch<'_>,
 ) -> Result<(), Error> {
     ranking.fill(RankedBeam::NONE);
-    if ranking.len() != candidates.len() {
-        let (value, expected) = (ranking.len(), candidates.len());
-        return Err(Error::LengthMismatch { param: Param::Output, value, expected });
-    }
+    check_length(Param::Output, ranking.len(), candidates.len())?;
     let done = ranked(preflight, candidates, ranking, room, watch);
     if done.is_err() {
         ranking.fill(RankedBeam::NONE);

@@ -10,7 +10,7 @@ use super::overlap::{Overlap, Side, overlap_words, what_became};
 use super::runs::{Part, check_size, rows_at_a_time};
 use super::workspace::Workspace;
 use super::{Bitmap, Watch};
-use crate::error::{Error, Param};
+use crate::error::{Error, Param, check_length};
 
 /// Pieces and holes of a drawing and of its mark, and what became of them.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -129,8 +129,8 @@ pub fn compare(
     changes: &mut [Change],
     watch: &mut Watch,
 ) -> Result<Topology, Error> {
-    same_size(drawing.ink.width(), mark.width())?;
-    same_size(drawing.ink.height(), mark.height())?;
+    check_length(Param::DrawingPixels, mark.width(), drawing.ink.width())?;
+    check_length(Param::DrawingPixels, mark.height(), drawing.ink.height())?;
     let mut ledger = Ledger { counts: [0; 9], changes };
     let components_mark =
         compare_part(&drawing.ink, mark, Part::Ink, room, &mut ledger, &mut watch.part(0.0, 0.5))?;
@@ -152,14 +152,6 @@ pub fn compare(
         holes_merged: joined,
         holes_new: new_holes,
     })
-}
-
-fn same_size(expected: usize, value: usize) -> Result<(), Error> {
-    if value == expected {
-        Ok(())
-    } else {
-        Err(Error::LengthMismatch { param: Param::DrawingPixels, value, expected })
-    }
 }
 
 /// Compares the ink, or the ground. Tells how many components of it the mark has.
