@@ -12430,7 +12430,7 @@ spotwise_status spotwise_focus_reach_workspace(const struct spotwise_drawing *dr
  * How far the focus may be moved to either side before the drawing no longer holds at its dose.
  *
  * Found by trying: steps of a quarter Rayleigh range, up to four Rayleigh ranges, find the first that does not hold;
- * halving then finds the end to 1/256 of the range. What is told is always a try that held.
+ * halving then finds the end to 1/128 of it. What is told is always a try that held.
  *
  * @param[in]  drawing         drawing, set with spotwise_drawing_init() and filled in; not NULL.
  * @param[in]  exposing        what exposes it, set with spotwise_exposing_init() and filled in; not NULL.
@@ -12517,11 +12517,13 @@ spotwise_status spotwise_smallest_scale_workspace(const struct spotwise_drawing 
                                                   struct spotwise_error *error);
 
 /**
- * The smallest scale of the drawing about its middle at which it holds at its dose, 0.25 to 4, to 1 %; above 1 it must
- * be made larger. 0.25 if it holds at that, NaN if it does not hold at 4.
+ * The smallest scale of the drawing about its middle at which it holds at its dose, 0.25 to 4, to 1.1 %; above 1 it
+ * must be made larger. 0.25 if it holds down to that, NaN if it holds nowhere up to 4.
  *
- * Found by trying and halving; what is told is a try that held. The tolerance of edges plays no part in it. The pixels
- * grow with the drawing: far above 1 they may be too coarse.
+ * Steps of half an octave, down from 1 if it holds there and up if not, find where that changes; halving then finds the
+ * place. What is told is a try that held. Where the model does not take a scale, because of the pixels or a bridge, the
+ * ends are nearer to 1. The tolerance of edges plays no part in it. The pixels grow with the drawing: far above 1 they may
+ * be too coarse. A drawing that reaches places of unknown height that it did not reach before does not hold.
  *
  * @param[in]  drawing         drawing, set with spotwise_drawing_init() and filled in; not NULL.
  * @param[in]  exposing        what exposes it, set with spotwise_exposing_init() and filled in; not NULL.

@@ -4,8 +4,8 @@ use crate::artwork::inputs_and_exposure;
 use crate::artwork_job::{JOB, Lists, Progress, bytes_of_words, job, room, watched};
 use crate::exchange::answer;
 use spotwise::artwork::{
-    self, BeamCandidate, Demand, Preflight, RankedBeam, TrialRoom, focus_reach_words, rank_beams_words,
-    smallest_scale_words,
+    self, BeamCandidate, Demand, Preflight, RankedBeam, TrialRoom, Watch, focus_reach_words,
+    rank_beams_words, smallest_scale_words,
 };
 use spotwise::model::optics::Beam;
 use spotwise::{Error, Param};
@@ -25,6 +25,22 @@ fn rooms(preflight: &Preflight<'_>, words: usize) -> Result<(Vec<u16>, Vec<u64>)
     Ok((room(preflight.drawing.width * preflight.drawing.height, 0)?, room(words, 0)?))
 }
 
+/// Tries for what is demanded, in the room that the tries need.
+fn tried<T>(
+    lists: Lists<'_>,
+    numbers: &[f64],
+    watch: &mut Watch<'_>,
+    words: impl FnOnce(&Preflight<'_>, usize, &mut Watch<'_>) -> Result<usize, Error>,
+    attempt: impl FnOnce(&Preflight<'_>, Demand, &mut TrialRoom<'_>, &mut Watch<'_>) -> Result<T, Error>,
+) -> Result<T, Error> {
+    let preflight = job(lists, numbers)?;
+    let demand = demand(numbers)?;
+    let words = words(&preflight, 1, &mut watch.part(0.0, 0.02))?;
+    let (mut exposure, mut words) = rooms(&preflight, words)?;
+    let mut room = TrialRoom { exposure: &mut exposure, words: &mut words };
+    attempt(&preflight, demand, &mut room, &mut watch.part(0.02, 1.0))
+}
+
 /// As [`artwork::focus_reach`]; the numbers are those of a preflight, and the demand.
 #[wasm_bindgen]
 pub fn focus_reach(
@@ -36,12 +52,8 @@ pub fn focus_reach(
     progress: Option<Progress>,
 ) -> u32 {
     answer(watched(progress.as_ref(), |watch| {
-        let preflight = job(Lists { samples, x, y, z }, numbers)?;
-        let demand = demand(numbers)?;
-        let words = focus_reach_words(&preflight, 1, &mut watch.part(0.0, 0.02))?;
-        let (mut exposure, mut words) = rooms(&preflight, words)?;
-        let mut room = TrialRoom { exposure: &mut exposure, words: &mut words };
-        let reach = artwork::focus_reach(&preflight, demand, &mut room, &mut watch.part(0.02, 1.0))?;
+        let lists = Lists { samples, x, y, z };
+        let reach = tried(lists, numbers, watch, focus_reach_words, artwork::focus_reach)?;
         let open = [reach.toward_lens_is_open, reach.away_from_lens_is_open].map(u8::from).map(f64::from);
         Ok([reach.toward_lens, reach.away_from_lens, open[0], open[1]])
     }))
@@ -73,12 +85,8 @@ pub fn smallest_scale(
     progress: Option<Progress>,
 ) -> u32 {
     answer(watched(progress.as_ref(), |watch| {
-        let preflight = job(Lists { samples, x, y, z }, numbers)?;
-        let demand = demand(numbers)?;
-        let words = smallest_scale_words(&preflight, 1, &mut watch.part(0.0, 0.02))?;
-        let (mut exposure, mut words) = rooms(&preflight, words)?;
-        let mut room = TrialRoom { exposure: &mut exposure, words: &mut words };
-        Ok([artwork::smallest_scale(&preflight, demand, &mut room, &mut watch.part(0.02, 1.0))?])
+        let lists = Lists { samples, x, y, z };
+        Ok([tried(lists, numbers, watch, smallest_scale_words, artwork::smallest_scale)?])
     }))
 }
 

@@ -58,7 +58,7 @@ function demandCode(demand: Demand | undefined): number {
  * not hold as it is.
  *
  * Steps of a quarter Rayleigh range, up to four Rayleigh ranges, find the first that does not hold; halving then finds
- * the end to 1/256 of the range. What is told held. The focus must stay within 1 km of the datum.
+ * the end to 1/128 of it. What is told held. The focus must stay within 1 km of the datum.
  *
  * @param demand - left out, `legible`.
  * @throws {@link SpotwiseError} as {@link preflight}.
@@ -94,9 +94,9 @@ export function bestFocus(job: PreflightJob, onProgress?: OnProgress): Offset {
 }
 
 /**
- * The smallest scale of the drawing about its middle at which it holds, 0.25 to 4, to 1 %; above 1 it must be made
- * larger. 0.25 if it holds at that, `undefined` if it does not hold at 4; where the model does not take these, because of
- * the pixels or a bridge, the ends are nearer to 1.
+ * The smallest scale of the drawing about its middle at which it holds, 0.25 to 4, to 1.1 %; above 1 it must be made
+ * larger. 0.25 if it holds down to that, `undefined` if it holds nowhere up to 4; where the model does not take these,
+ * because of the pixels or a bridge, the ends are nearer to 1.
  *
  * The tolerance of edges plays no part in it. The pixels grow with the drawing: far above 1 they may be too coarse. A
  * drawing that reaches places of unknown height that it did not reach before does not hold.

@@ -73,7 +73,7 @@ impl Preflight<'_> {
         Offset::from_z_away_from_lens(length(artwork::best_focus_z(&self.as_model(), watch)?))
     }
 
-    /// The smallest scale of the drawing about its middle at which it holds, 0.25 to 4; none if it does not hold at 4.
+    /// The smallest scale of the drawing about its middle at which it holds, 0.25 to 4; none if it holds nowhere up to 4.
     /// As [`artwork::smallest_scale`].
     ///
     /// # Errors

@@ -12,8 +12,8 @@ use crate::arrays::{Extent, structs_fault};
 use crate::error::spotwise_error;
 use crate::status::spotwise_status;
 use core::ffi::c_void;
-use spotwise::Param;
 use spotwise::artwork::{Change, Preflight, PreflightOutput, PreflightPlan, Region, Report, Watch};
+use spotwise::{Error, Param};
 
 /// Where spotwise_preflight() writes what it finds. The arrays are yours; they must be apart from each other, from the
 /// workspace and from every input.
@@ -95,6 +95,31 @@ impl<'a> Asked<'a> {
     }
 }
 
+/// Tells how many words of workspace what is asked needs.
+///
+/// # Safety
+/// `words` and `error` are NULL or valid, `user` is what `tell` takes.
+pub(crate) unsafe fn tell_words(
+    asked: Asked<'_>,
+    tell: spotwise_tell,
+    user: *mut c_void,
+    words: *mut usize,
+    error: *mut spotwise_error,
+    count: impl FnOnce(&Preflight<'_>, &mut Watch<'_>) -> Result<usize, Error>,
+) -> spotwise_status {
+    // SAFETY: as the caller vouches.
+    unsafe {
+        let last_fault = pointer_fault(words).or(error_pointer_fault(error));
+        report(words, error, || {
+            if let Some(fault) = asked.pointer_fault().or(last_fault) {
+                return Err(fault);
+            }
+            let preflight = asked.preflight()?;
+            Ok(watched(tell, user, |watch| count(&preflight, watch))?)
+        })
+    }
+}
+
 /// How many 64-bit words of workspace spotwise_preflight() and spotwise_dose_window() need. Together with samples,
 /// exposure and masks that is all the memory that they use.
 ///
@@ -123,14 +148,9 @@ pub unsafe extern "C" fn spotwise_preflight_workspace(
 ) -> spotwise_status {
     // SAFETY: pointers are NULL or valid, those to arrays for their items, as the header demands.
     unsafe {
-        let last_fault = pointer_fault(words).or(error_pointer_fault(error));
         let asked = Asked::read(drawing, exposing, marking);
-        report(words, error, || {
-            if let Some(fault) = asked.pointer_fault().or(last_fault) {
-                return Err(fault);
-            }
-            let preflight = asked.preflight()?;
-            watched(tell, user, |watch| Ok(PreflightPlan::new(&preflight, watch)?.words(threads)))
+        tell_words(asked, tell, user, words, error, |preflight, watch| {
+            Ok(PreflightPlan::new(preflight, watch)?.words(threads))
         })
     }
 }

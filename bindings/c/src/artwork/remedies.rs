@@ -4,7 +4,7 @@ use super::drawing::spotwise_drawing;
 use super::exposing::{Scene, spotwise_exposing};
 use super::marking::spotwise_marking;
 use super::memory::{Output, first};
-use super::preflight::Asked;
+use super::preflight::{Asked, tell_words};
 use super::watch::{spotwise_tell, watched};
 use crate::abi::{Fault, Plain, error_pointer_fault, init, plain, pointer_fault, report};
 use crate::arrays::Extent;
@@ -87,14 +87,9 @@ pub unsafe extern "C" fn spotwise_focus_reach_workspace(
 ) -> spotwise_status {
     // SAFETY: pointers are NULL or valid, those to arrays for their items, as the header demands.
     unsafe {
-        let last_fault = pointer_fault(words).or(error_pointer_fault(error));
         let asked = Asked::read(drawing, exposing, marking);
-        report(words, error, || {
-            if let Some(fault) = asked.pointer_fault().or(last_fault) {
-                return Err(fault);
-            }
-            let preflight = asked.preflight()?;
-            Ok(watched(tell, user, |watch| focus_reach_words(&preflight, threads, watch))?)
+        tell_words(asked, tell, user, words, error, |preflight, watch| {
+            focus_reach_words(preflight, threads, watch)
         })
     }
 }
@@ -102,7 +97,7 @@ pub unsafe extern "C" fn spotwise_focus_reach_workspace(
 /// How far the focus may be moved to either side before the drawing no longer holds at its dose.
 ///
 /// Found by trying: steps of a quarter Rayleigh range, up to four Rayleigh ranges, find the first that does not hold;
-/// halving then finds the end to 1/256 of the range. What is told is always a try that held.
+/// halving then finds the end to 1/128 of it. What is told is always a try that held.
 ///
 /// @param[in]  drawing         drawing, set with spotwise_drawing_init() and filled in; not NULL.
 /// @param[in]  exposing        what exposes it, set with spotwise_exposing_init() and filled in; not NULL.
@@ -223,23 +218,20 @@ pub unsafe extern "C" fn spotwise_smallest_scale_workspace(
 ) -> spotwise_status {
     // SAFETY: pointers are NULL or valid, those to arrays for their items, as the header demands.
     unsafe {
-        let last_fault = pointer_fault(words).or(error_pointer_fault(error));
         let asked = Asked::read(drawing, exposing, marking);
-        report(words, error, || {
-            if let Some(fault) = asked.pointer_fault().or(last_fault) {
-                return Err(fault);
-            }
-            let preflight = asked.preflight()?;
-            Ok(watched(tell, user, |watch| smallest_scale_words(&preflight, threads, watch))?)
+        tell_words(asked, tell, user, words, error, |preflight, watch| {
+            smallest_scale_words(preflight, threads, watch)
         })
     }
 }
 
-/// The smallest scale of the drawing about its middle at which it holds at its dose, 0.25 to 4, to 1 %; above 1 it must
-/// be made larger. 0.25 if it holds at that, NaN if it does not hold at 4.
+/// The smallest scale of the drawing about its middle at which it holds at its dose, 0.25 to 4, to 1.1 %; above 1 it
+/// must be made larger. 0.25 if it holds down to that, NaN if it holds nowhere up to 4.
 ///
-/// Found by trying and halving; what is told is a try that held. The tolerance of edges plays no part in it. The pixels
-/// grow with the drawing: far above 1 they may be too coarse.
+/// Steps of half an octave, down from 1 if it holds there and up if not, find where that changes; halving then finds the
+/// place. What is told is a try that held. Where the model does not take a scale, because of the pixels or a bridge, the
+/// ends are nearer to 1. The tolerance of edges plays no part in it. The pixels grow with the drawing: far above 1 they may
+/// be too coarse. A drawing that reaches places of unknown height that it did not reach before does not hold.
 ///
 /// @param[in]  drawing         drawing, set with spotwise_drawing_init() and filled in; not NULL.
 /// @param[in]  exposing        what exposes it, set with spotwise_exposing_init() and filled in; not NULL.
