@@ -7000,7 +7000,7 @@ typedef struct spotwise_ranked_beam {
      */
     uint32_t candidate;
     /**
-     * Greatest spot DIAMETER over the ink in metres.
+     * Greatest spot DIAMETER over the ink in metres; NaN without ink, and for a beam too fine for the scan lines.
      */
     double greatest_diameter_m;
     /**
@@ -7106,7 +7106,11 @@ typedef struct spotwise_exposing {
      */
     double blur_across_m;
     /**
-     * From one line to the next in metres; for SPOTWISE_SCAN_ALONG_ROWS; range: SPOTWISE_PARAM_LINE_INTERVAL.
+     * From one line to the next in metres; for SPOTWISE_SCAN_ALONG_ROWS; range: SPOTWISE_PARAM_LINE_INTERVAL. Lines
+     * farther apart than 2.5 of the least spot RADIUS anywhere on the drawing, blur across included, are refused
+     * (SPOTWISE_E_OUTSIDE_MODEL): they are strokes rather than a fill, to be drawn as ink with the scan unknown. Of a
+     * raster that is burnt as it is the rows are the lines: any interval but pitch_y_m, to one part in a million, is
+     * refused (SPOTWISE_E_OUT_OF_RANGE).
      */
     double line_interval_m;
     /**
@@ -11801,7 +11805,8 @@ spotwise_status spotwise_rank_beams_workspace(const struct spotwise_drawing *dra
  * Ranks beams, say of several lenses, by the room that they leave the dose; the best comes first.
  *
  * First comes the widest dose window for all, then for strokes and counters, then the smaller greatest spot; among
- * equals the earlier candidate. The dose ratio of the marking plays no part: each beam may need another.
+ * equals the earlier candidate. The dose ratio of the marking plays no part: each beam may need another. Of a beam so
+ * fine that the scan lines lie farther apart than 2.5 of its radius all numbers are NaN, and it comes after the others.
  *
  * @param[in]  drawing         drawing, set with spotwise_drawing_init() and filled in; not NULL.
  * @param[in]  exposing        what exposes it, set with spotwise_exposing_init() and filled in; not NULL. Its own beam
@@ -12430,7 +12435,8 @@ spotwise_status spotwise_focus_reach_workspace(const struct spotwise_drawing *dr
  * How far the focus may be moved to either side before the drawing no longer holds at its dose.
  *
  * Found by trying: steps of a quarter Rayleigh range, up to four Rayleigh ranges, find the first that does not hold;
- * halving then finds the end to 1/128 of it. What is told is always a try that held.
+ * halving then finds the end to 1/128 of it. What is told is always a try that held. Where scan lines lie farther apart
+ * than 2.5 of the least spot radius, which may be so nearer to focus only, the drawing does not hold.
  *
  * @param[in]  drawing         drawing, set with spotwise_drawing_init() and filled in; not NULL.
  * @param[in]  exposing        what exposes it, set with spotwise_exposing_init() and filled in; not NULL.
@@ -12523,7 +12529,9 @@ spotwise_status spotwise_smallest_scale_workspace(const struct spotwise_drawing 
  * Steps of half an octave, down from 1 if it holds there and up if not, find where that changes; halving then finds the
  * place. What is told is a try that held. Where the model does not take a scale, because of the pixels or a bridge, the
  * ends are nearer to 1. The tolerance of edges plays no part in it. The pixels grow with the drawing: far above 1 they may
- * be too coarse. A drawing that reaches places of unknown height that it did not reach before does not hold.
+ * be too coarse. The lines of a raster that is burnt as it is go with its rows, and the dose ratio stays that of its
+ * fills; those of other drawings stay as they are. A drawing that reaches places of unknown height that it did not reach
+ * before does not hold, nor does one that reaches a spot so fine that the lines lie farther apart than 2.5 of its radius.
  *
  * @param[in]  drawing         drawing, set with spotwise_drawing_init() and filled in; not NULL.
  * @param[in]  exposing        what exposes it, set with spotwise_exposing_init() and filled in; not NULL.

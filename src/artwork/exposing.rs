@@ -2,7 +2,7 @@
 
 use super::drawing::{Drawing, DrawingUse, SampleKind};
 use super::kernel::POINT_FROM;
-use super::scan::{Lines, Scan};
+use super::scan::{Lines, Scan, WIDEST_INTERVAL};
 use crate::error::{Error, Param, check};
 use crate::model::math;
 use crate::model::optics::{Beam, checked_beam};
@@ -72,7 +72,7 @@ impl Exposing<'_> {
             cone: beam.cone,
             blur: [0.5 * along, 0.5 * across],
             pitch: [drawing.pitch_x, drawing.pitch_y],
-            lines: self.scan.checked(drawing.pitch_y)?,
+            lines: self.scan.checked(drawing)?,
             coverage_of_shapes: drawing.kind == SampleKind::Coverage
                 && drawing.drawing_use == DrawingUse::Shapes,
         })
@@ -119,6 +119,18 @@ impl Spot {
             }
         }
         limit
+    }
+
+    /// Refuses lines that lie so far apart for the least spot that an exposure map does not hold their dose.
+    pub(crate) fn check_lines(&self, scan: &Scan, least: f64) -> Result<(), Error> {
+        let Scan::AlongRows { line_interval, .. } = *scan else { return Ok(()) };
+        let [_, blur] = self.blur;
+        let greatest = WIDEST_INTERVAL * math::sqrt(least * least + blur * blur);
+        if line_interval <= greatest {
+            return Ok(());
+        }
+        let (lowest, _) = Param::LineInterval.range();
+        Err(Error::OutsideModel { param: Param::LineInterval, value: line_interval, least: lowest, greatest })
     }
 
     /// Refuses spots that are far finer or far wider than the pixels.

@@ -19,8 +19,9 @@ use crate::validity::Cone;
 /// is more dose, 65 535.
 ///
 /// More than twice the dose of a fill falls only onto scan lines that lie apart: the middle of a line of interval p gets
-/// √(2/π)·p/w, w the spot's **radius** across, so that a map is whole for p up to 2.5·w. Lines farther apart than that
-/// are strokes rather than a fill: draw them as ink, with the scan unknown.
+/// √(2/π)·p/w, w the spot's **radius** across, so that a map is whole for p up to 2.5·w. Lines farther apart than that,
+/// at the least spot anywhere on the drawing, are refused: they are strokes rather than a fill, to be drawn as ink, with
+/// the scan unknown.
 pub const FULL_DOSE: u16 = 32_768;
 
 /// A drawing and what exposes it, checked, with its spots surveyed and its need of room known.
@@ -42,7 +43,8 @@ impl<'a> ExposurePlan<'a> {
     /// [`Error::NotFinite`] or [`Error::OutOfRange`] for a number of the drawing, of `exposing` or of its surface, in
     /// the order of their fields; [`Error::OutsideModel`] if the half angle of the beam exceeds 0.3 rad, and naming
     /// [`Param::PixelsPerRadius`] for a spot radius, blur included, below 0.1 pixels or above 10 000, be it over ink
-    /// or beside it, as the exposure of every pixel is found with the spot that it has itself;
+    /// or beside it, as the exposure of every pixel is found with the spot that it has itself, and then naming
+    /// [`Param::LineInterval`] for lines farther apart than 2.5 of the least radius, blur across included;
     /// [`Error::Undetermined`] naming [`Param::KnownProbes`] if the surface has no height at any pixel;
     /// [`Error::Stopped`] if the watch says so.
     pub fn new(drawing: &Drawing<'a>, exposing: &Exposing<'a>, watch: &mut Watch<'_>) -> Result<Self, Error> {
@@ -54,6 +56,7 @@ impl<'a> ExposurePlan<'a> {
             return Err(Error::Undetermined { param: Param::KnownProbes, value: 0.0, least, greatest });
         }
         map.spot.check_pixels(least, greatest)?;
+        map.spot.check_lines(&exposing.scan, least)?;
         let levels = Levels::between(&map.spot, least, greatest, drawing.width, drawing.height);
         // A tile whose spots differ holds them as floats, which may be a little wider.
         let widest = math::greater(greatest, f64::from(greatest as f32));
@@ -144,7 +147,7 @@ impl<'a> ExposurePlan<'a> {
     }
 
     /// The exposure at the centre of every pixel, row by row without gaps, in units of 1/[`FULL_DOSE`]; 0 where the
-    /// surface has no known height. More than 65 535 units are told as 65 535: see [`FULL_DOSE`].
+    /// surface has no known height. No exposure is beyond 65 535 units: see [`FULL_DOSE`].
     ///
     /// With feature `parallel` as many threads work as `room` has words for, at most those of the current `rayon` pool.
     /// On any error `exposure` is all 0.

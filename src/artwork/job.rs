@@ -36,6 +36,9 @@ pub struct JobMarking {
 
 /// The preflight of a drawing on a surface by a job, with the usual tolerance of edges.
 ///
+/// The job's line interval is that of the scan. A raster that is burnt as it is must have its rows at that pitch: any
+/// other contradicts the job, and its plan is refused (see [`Scan::AlongRows`]).
+///
 /// Formulas in the module of this function, `artwork/job.rs`.
 ///
 /// # Errors

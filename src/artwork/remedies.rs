@@ -3,9 +3,14 @@
 //! Each answer is found by trying: the drawing is exposed and marked anew, and looked at for faults, as a
 //! [`PreflightPlan`] does. Between a try that holds and one that does not, halving closes in. What is told is always a
 //! try that held.
+//!
+//! A try whose scan lines lie farther apart than the model takes, 2.5 of its least spot radius, does not hold: its fills
+//! come apart into lines. A drawing that is so as it is, is refused.
 
 use super::dose_window::DoseWindow;
+use super::drawing::DrawingUse;
 use super::preflight::{Preflight, PreflightPlan};
+use super::scan::Scan;
 use super::spot_map::SpotMap;
 use super::watch::Watch;
 use crate::error::{Error, Param, check_length};
@@ -86,7 +91,7 @@ impl<'a> Preflight<'a> {
         other
     }
 
-    /// The drawing made larger or smaller about its middle.
+    /// The drawing made larger or smaller about its middle. The lines of a raster that is burnt as it is go with its rows.
     fn scaled(&self, scale: f64) -> Self {
         let mut other = *self;
         let drawing = &mut other.drawing;
@@ -96,6 +101,12 @@ impl<'a> Preflight<'a> {
         drawing.top_y += 0.5 * height * (1.0 - scale);
         drawing.pitch_x *= scale;
         drawing.pitch_y *= scale;
+        if let (DrawingUse::BurntRaster, Scan::AlongRows { line_interval, first_line }) =
+            (drawing.drawing_use, &mut other.exposing.scan)
+        {
+            *line_interval *= scale;
+            *first_line *= scale;
+        }
         other
     }
 
@@ -108,7 +119,10 @@ impl<'a> Preflight<'a> {
         room: &mut TrialRoom<'_>,
         watch: &mut Watch<'_>,
     ) -> Result<bool, Error> {
-        let plan = self.plan(&mut watch.part(0.0, 0.1))?;
+        let plan = match self.plan(&mut watch.part(0.0, 0.1)) {
+            Err(error) if lines_are_too_far_apart(&error) => return Ok(false),
+            plan => plan?,
+        };
         if plan.exposure().ink_spots().unknown_ink_pixels > most_unknown {
             return Ok(false);
         }
@@ -118,7 +132,16 @@ impl<'a> Preflight<'a> {
 
     /// Room for a try: enough for any spot, as that of a spot between two others may be more than either's.
     fn words(&self, threads: usize, watch: &mut Watch<'_>) -> Result<usize, Error> {
-        Ok(self.plan(watch)?.most_words(threads))
+        let plan = match self.plan(&mut watch.part(0.0, 0.5)) {
+            // This is not tried, but what lies between it and another may be. Lines take no room.
+            Err(error) if lines_are_too_far_apart(&error) => {
+                let mut other = *self;
+                other.exposing.scan = Scan::Unknown;
+                other.plan(&mut watch.part(0.5, 1.0))?
+            }
+            plan => plan?,
+        };
+        Ok(plan.most_words(threads))
     }
 
     /// The plan of a try, in which the tolerance of edges plays no part.
@@ -134,6 +157,11 @@ impl<'a> Preflight<'a> {
     }
 }
 
+/// Whether scan lines are the reason for which the model does not take a try.
+fn lines_are_too_far_apart(error: &Error) -> bool {
+    matches!(error, Error::OutsideModel { param: Param::LineInterval, .. })
+}
+
 /// 64-bit words of room that [`focus_reach`] needs for so many threads.
 ///
 /// # Errors
@@ -144,10 +172,9 @@ pub fn focus_reach_words(
     watch: &mut Watch<'_>,
 ) -> Result<usize, Error> {
     let farthest = f64::from(FOCUS_STEPS) * focus_step(&preflight.exposing.beam)?;
-    let ends =
-        [-farthest, 0.0, farthest].map(|offset| preflight.with_focus(preflight.exposing.focus_z + offset));
-    let mut words = 0;
-    for (number, end) in (0_u32..).zip(ends) {
+    let ends = [-farthest, farthest].map(|offset| preflight.with_focus(preflight.exposing.focus_z + offset));
+    let mut words = preflight.plan(&mut watch.part(0.0, 1.0 / 3.0))?.most_words(threads);
+    for (number, end) in (1_u32..).zip(ends) {
         let share = f64::from(number) / 3.0;
         words = words.max(end.words(threads, &mut watch.part(share, share + 1.0 / 3.0))?);
     }
@@ -161,7 +188,8 @@ fn focus_step(beam: &Beam) -> Result<f64, Error> {
 /// How far the focus may be moved to either side before the drawing no longer holds at its dose.
 ///
 /// Steps of a quarter Rayleigh range, up to four Rayleigh ranges, find the first that does not hold; halving
-/// then finds the end to 1/128 of it.
+/// then finds the end to 1/128 of it. Where scan lines lie farther apart than 2.5 of the least spot radius, which may be
+/// so nearer to focus only, the drawing does not hold.
 ///
 /// # Errors
 /// As [`PreflightPlan::new`] and [`PreflightPlan::run`]. The focus may not be moved out of the range of
@@ -235,6 +263,8 @@ fn farthest_octaves(preflight: &Preflight<'_>, side: f64, watch: &mut Watch<'_>)
     while octaves > 0.0 {
         match preflight.scaled(math::pow(2.0, side * octaves)).plan(&mut watch.part(0.0, 0.0)) {
             Ok(_) => break,
+            // It is tried, and does not hold.
+            Err(error) if lines_are_too_far_apart(&error) => break,
             Err(stopped @ Error::Stopped { .. }) => return Err(stopped),
             Err(_) => octaves -= OCTAVE_STEP,
         }
@@ -251,7 +281,7 @@ pub fn smallest_scale_words(
     threads: usize,
     watch: &mut Watch<'_>,
 ) -> Result<usize, Error> {
-    let mut words = preflight.words(threads, &mut watch.part(0.0, 0.2))?;
+    let mut words = preflight.plan(&mut watch.part(0.0, 0.2))?.most_words(threads);
     for (side, from) in [(-1.0, 0.2), (1.0, 0.6)] {
         let octaves = farthest_octaves(preflight, side, &mut watch.part(from, from + 0.1))?;
         let scaled = preflight.scaled(math::pow(2.0, octaves));
@@ -265,7 +295,8 @@ pub fn smallest_scale_words(
 /// holds down to that, NaN if it holds nowhere up to 4. Where the model does not take these, because of the pixels or a
 /// bridge, the ends are nearer to 1.
 ///
-/// The tolerance of edges plays no part in it. The pixels grow with the drawing: far above 1 they may be too coarse.
+/// The lines of a raster that is burnt as it is go with its rows, and the dose ratio stays that of its fills; those of
+/// other drawings stay as they are. The tolerance of edges plays no part in it. The pixels grow with the drawing: far above 1 they may be too coarse.
 /// A drawing that reaches places of unknown height that it did not reach before does not hold.
 ///
 /// # Errors
@@ -378,7 +409,8 @@ pub fn rank_beams_words(
 /// Ranks beams, say of several lenses, by the room that they leave the dose; the best comes first.
 ///
 /// First comes the widest dose window for all, then for strokes and counters, then the smaller greatest spot; among
-/// equals the earlier candidate. The dose of the preflight plays no part: each beam may need another.
+/// equals the earlier candidate. The dose of the preflight plays no part: each beam may need another. Of a beam so fine
+/// that the scan lines lie farther apart than 2.5 of its radius all numbers are NaN, and it comes after the others.
 ///
 /// # Errors
 /// As [`PreflightPlan::new`] and [`PreflightPlan::run`], for any candidate; [`Error::LengthMismatch`] naming
@@ -410,7 +442,12 @@ fn ranked(
     for (number, candidate) in candidates.iter().enumerate() {
         let with = preflight.with_beam(candidate.beam, candidate.focus_z);
         let mut found = tries.next(|watch| {
-            let plan = with.plan(&mut watch.part(0.0, 0.05))?;
+            let plan = match with.plan(&mut watch.part(0.0, 0.05)) {
+                Err(error) if lines_are_too_far_apart(&error) => {
+                    return Ok(RankedBeam { candidate: number, ..RankedBeam::NONE });
+                }
+                plan => plan?,
+            };
             plan.exposure().expose(room.exposure, room.words, &mut watch.part(0.05, 0.2))?;
             let window = plan.dose_window(room.exposure, room.words, &mut watch.part(0.2, 1.0))?;
             let greatest_diameter = plan.exposure().ink_spots().greatest_diameter;

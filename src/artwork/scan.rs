@@ -1,5 +1,6 @@
 //! What is known of the scan that burns a drawing.
 
+use super::drawing::{Drawing, DrawingUse};
 use crate::error::{Error, Param, check, check_within};
 
 /// How the machine goes over a drawing.
@@ -10,9 +11,9 @@ pub enum Scan {
     Unknown,
     /// Lines along the rows, burnt while they cross ink. Code 2.
     ///
-    /// Of lines farther apart than 2.5 spot **radii** an exposure map does not hold all the dose: see
-    /// [`FULL_DOSE`](super::FULL_DOSE). Of a raster that is burnt as it is each row is a line: the interval is then the
-    /// pitch of the rows, and the first line half of that from the edge.
+    /// Lines farther apart than 2.5 of the least spot **radius**, blur across included, are refused: see
+    /// [`FULL_DOSE`](super::FULL_DOSE). Of a raster that is burnt as it is each row is a line: any interval but the pitch
+    /// of the rows, to one part in a million, is refused, and the first line should be half of that from the edge.
     AlongRows {
         /// From one line to the next in metres.
         line_interval: f64,
@@ -20,6 +21,11 @@ pub enum Scan {
         first_line: f64,
     },
 }
+
+/// Intervals that differ by less are the same: one may be told in lines per inch, the other in rounded millimetres.
+const SAME_INTERVAL: f64 = 1e-6;
+/// Lines so many spot radii apart are the farthest apart of which an exposure map holds all the dose.
+pub(crate) const WIDEST_INTERVAL: f64 = 2.5;
 
 impl Scan {
     /// Permanent number of this choice, shared by the C and WebAssembly faces.
@@ -44,12 +50,18 @@ impl Scan {
     }
 
     /// The lines in rows of this pitch, none if they are not known.
-    pub(crate) fn checked(&self, pitch_y: f64) -> Result<Option<Lines>, Error> {
+    pub(crate) fn checked(&self, drawing: &Drawing<'_>) -> Result<Option<Lines>, Error> {
         match *self {
             Self::Unknown => Ok(None),
             Self::AlongRows { line_interval, first_line } => {
                 let interval = check(Param::LineInterval, line_interval)?;
                 let first = check_within(Param::FirstLine, first_line, 0.0, interval)?;
+                let pitch_y = drawing.pitch_y;
+                if drawing.drawing_use == DrawingUse::BurntRaster {
+                    let [least, greatest] = [1.0 - SAME_INTERVAL, 1.0 + SAME_INTERVAL].map(|of| of * pitch_y);
+                    check_within(Param::LineInterval, interval, least, greatest)?;
+                    return Ok(Some(Lines { interval: 1.0, first: first / pitch_y }));
+                }
                 Ok(Some(Lines { interval: interval / pitch_y, first: first / pitch_y }))
             }
         }

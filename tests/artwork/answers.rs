@@ -487,7 +487,7 @@ fn own_jobs<'a>(
         exposing: Exposing {
             beam: Beam { waist_diameter: 300e-6, ..CO2 },
             surface: bowl,
-            scan: Scan::AlongRows { line_interval: 11e-6, first_line: 5.5e-6 },
+            scan: Scan::AlongRows { line_interval: 14e-6, first_line: 7e-6 },
             ..tilted
         },
         drawing: Drawing { drawing_use: DrawingUse::BurntRaster, left_x: 0.0, top_y: 0.0, ..shaded },

@@ -34,6 +34,11 @@ pub fn burnt(samples: &[u8], width: usize) -> Drawing<'_> {
     }
 }
 
+/// Shapes of whole pixels, which lines of any interval may go over; any sample but 0 is ink.
+pub fn bilevel(samples: &[u8], width: usize) -> Drawing<'_> {
+    Drawing { kind: SampleKind::Bilevel, drawing_use: DrawingUse::Shapes, ..burnt(samples, width) }
+}
+
 /// Coverage of shapes.
 pub fn shapes(samples: &[u8], width: usize) -> Drawing<'_> {
     Drawing { drawing_use: DrawingUse::Shapes, ..burnt(samples, width) }

@@ -1,13 +1,15 @@
 //! What would help: each answer holds, and a little beyond it does not.
 
 use crate::cases::all;
+use crate::plate::{PITCH, bilevel, level};
 use crate::preflight::{of_case, run};
 use spotwise::artwork::{
-    BeamCandidate, Demand, Preflight, RankedBeam, TrialRoom, Watch, best_focus_z, focus_reach,
+    Answer, BeamCandidate, Demand, Preflight, RankedBeam, Scan, TrialRoom, Watch, best_focus_z, focus_reach,
     focus_reach_words, rank_beams, rank_beams_words, smallest_scale, smallest_scale_words,
 };
 use spotwise::model::optics::beam_parameters;
 use spotwise::model::surface::Surface;
+use spotwise::{Error, Param};
 
 fn in_room<T>(preflight: &Preflight<'_>, words: usize, work: impl FnOnce(&mut TrialRoom<'_>) -> T) -> T {
     let mut exposure = vec![7; preflight.drawing.width * preflight.drawing.height];
@@ -54,8 +56,8 @@ fn beyond_the_reach_of_focus_it_does_not_hold() {
 fn below_the_smallest_scale_it_does_not_hold() {
     for (name, more) in [("digits_z000", false), ("digits_z200", true)] {
         let case = all().into_iter().find(|case| case.name == name).unwrap();
-        let mut preflight = of_case(&case);
-        preflight.exposing.scan = spotwise::artwork::Scan::Unknown;
+        let preflight = of_case(&case);
+        let Scan::AlongRows { line_interval, first_line } = preflight.exposing.scan else { panic!("lines") };
         let words = smallest_scale_words(&preflight, 1, &mut Watch::quiet()).unwrap();
         let scale = in_room(&preflight, words, |room| {
             smallest_scale(&preflight, Demand::Legible, room, &mut Watch::quiet())
@@ -66,6 +68,9 @@ fn below_the_smallest_scale_it_does_not_hold() {
             let mut scaled = preflight;
             scaled.drawing.pitch_x *= scale;
             scaled.drawing.pitch_y *= scale;
+            // The lines of a raster are its rows.
+            let (line_interval, first_line) = (scale * line_interval, scale * first_line);
+            scaled.exposing.scan = Scan::AlongRows { line_interval, first_line };
             holds(&scaled, Demand::Legible)
         };
         assert!(at(scale), "{name}: {scale}");
@@ -107,4 +112,72 @@ fn the_longer_lens_serves_the_part_that_strays() {
     };
     assert_eq!(first(Surface::Plane { slope_x: 0.0, slope_y: 0.0 }), [1, 0]);
     assert_eq!(first(Surface::Plane { slope_x: 0.4, slope_y: 0.0 }), [0, 1]);
+}
+
+/// Bars scanned by lines 90 µm apart, with a waist radius of 30 µm, a Rayleigh range of 1.5 mm, and 1.2 of that out of
+/// focus. There the radius is 46.9 µm and the lines may be 117 µm apart. They are too far apart for less than 36 µm, which
+/// is nearer to the focus than √(1.2² − 1) = 0.6633 Rayleigh ranges: the focus may come 0.5367 of them nearer.
+#[test]
+fn lines_too_far_apart_do_not_hold() {
+    let (width, height) = (260, 200);
+    let bars: Vec<u8> = (0..width * height)
+        .map(|pixel| (pixel % width, pixel / width))
+        .map(|(x, y)| {
+            u8::from((60..120).contains(&x) || (180..240).contains(&x)) * u8::from((30..170).contains(&y))
+        })
+        .collect();
+    let rayleigh_range = 50.0 * 3.0 * PITCH;
+    let scan = Scan::AlongRows { line_interval: 90e-6, first_line: 45e-6 };
+    let mut preflight = Preflight {
+        drawing: bilevel(&bars, width),
+        exposing: level(3.0, scan),
+        answer: Answer::Coating,
+        dose_ratio: 10.0,
+        edge_tolerance: PITCH,
+    };
+    let refused = |error: Error| {
+        let Error::OutsideModel { param: Param::LineInterval, value, greatest, .. } = error else {
+            panic!("{error}")
+        };
+        assert!(value == 90e-6 && (greatest - 75e-6).abs() < 1e-18, "{value} {greatest}");
+    };
+    let (demand, quiet) = (Demand::Apart, &mut Watch::quiet());
+    refused(focus_reach_words(&preflight, 1, quiet).unwrap_err());
+    refused(smallest_scale_words(&preflight, 1, quiet).unwrap_err());
+    in_room(&preflight, 1_000_000, |room| {
+        refused(focus_reach(&preflight, demand, room, &mut Watch::quiet()).unwrap_err());
+        refused(smallest_scale(&preflight, demand, room, &mut Watch::quiet()).unwrap_err());
+    });
+
+    let fine = preflight.exposing.beam;
+    preflight.exposing.focus_z = 1.2 * rayleigh_range;
+    let words = focus_reach_words(&preflight, 1, quiet).unwrap();
+    let reach = in_room(&preflight, words, |room| focus_reach(&preflight, demand, room, &mut Watch::quiet()))
+        .unwrap();
+    let toward = reach.toward_lens / rayleigh_range;
+    assert!(toward <= 0.5367 && toward > 0.5367 - 1.0 / 127.0 && !reach.toward_lens_is_open, "{toward}");
+    assert!(reach.away_from_lens > 0.0);
+
+    let candidates = [0.0, preflight.exposing.focus_z].map(|focus_z| BeamCandidate { beam: fine, focus_z });
+    let words = rank_beams_words(&preflight, &candidates, 1, quiet).unwrap();
+    let mut ranking = [RankedBeam::NONE; 2];
+    in_room(&preflight, words, |room| {
+        rank_beams(&preflight, &candidates, &mut ranking, room, &mut Watch::quiet())
+    })
+    .unwrap();
+    let [first, last] = ranking;
+    assert!(first.candidate == 1 && first.window.ratio() > 1.0 && first.greatest_diameter > 93e-6);
+    assert!(last.candidate == 0 && last.window.ratio().is_nan() && last.greatest_diameter.is_nan());
+
+    // On a slope a larger drawing reaches where the spot is finer, in the end too fine for the lines: these tries are
+    // answered too.
+    preflight.exposing.surface = Surface::Plane { slope_x: 0.1, slope_y: 0.0 };
+    let words = smallest_scale_words(&preflight, 1, quiet).unwrap();
+    let scale =
+        in_room(&preflight, words, |room| smallest_scale(&preflight, demand, room, &mut Watch::quiet()));
+    assert!((0.25..1.0).contains(&scale.unwrap()));
+    preflight.dose_ratio = 0.5;
+    let scale =
+        in_room(&preflight, words, |room| smallest_scale(&preflight, demand, room, &mut Watch::quiet()));
+    assert!(scale.unwrap().is_nan());
 }

@@ -25,7 +25,7 @@ fn preflights(samples: &[u8]) -> Vec<Preflight<'_>> {
     vec![
         usual,
         Preflight { answer: Answer::Melt { bridge: 20.0 * PITCH }, edge_tolerance: 40.0 * PITCH, ..usual },
-        Preflight { exposing: Exposing { surface: tilt, ..level(2.0, lines(0.7, 0.1)) }, ..usual },
+        Preflight { exposing: Exposing { surface: tilt, ..level(2.0, lines(1.0, 0.1)) }, ..usual },
         Preflight { exposing: Exposing { surface: tilt, ..level(14.0, Scan::Unknown) }, ..usual },
         Preflight { exposing: level(70.0, Scan::Unknown), edge_tolerance: 0.0, ..usual },
     ]

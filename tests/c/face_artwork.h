@@ -376,6 +376,15 @@ static void check_refusals_of_preflights(void)
     CHECK_MEMBER_REFUSED(uint32_t, exposing.scan, 3, SPOTWISE_E_UNKNOWN_CHOICE, SPOTWISE_PARAM_SCAN_KIND);
     CHECK_MEMBER_REFUSED(uint32_t, exposing.scan, SPOTWISE_SCAN_ALONG_ROWS, SPOTWISE_E_NOT_FINITE,
                          SPOTWISE_PARAM_LINE_INTERVAL);
+    /* The rows of a raster are its lines; those over shapes may not lie too far apart for the spot. */
+    room.exposing.scan = SPOTWISE_SCAN_ALONG_ROWS;
+    room.exposing.first_line_m = 0.0;
+    room.exposing.line_interval_m = 0.5;
+    CHECK_PREFLIGHT_REFUSED(SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_PARAM_LINE_INTERVAL);
+    room.drawing.drawing_use = SPOTWISE_DRAWING_SHAPES;
+    CHECK_PREFLIGHT_REFUSED(SPOTWISE_E_OUTSIDE_MODEL, SPOTWISE_PARAM_LINE_INTERVAL);
+    room.drawing.drawing_use = SPOTWISE_DRAWING_BURNT_RASTER;
+    room.exposing.scan = SPOTWISE_SCAN_UNKNOWN;
     CHECK_MEMBER_REFUSED(double, exposing.beam.m2, 0.5, SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_PARAM_M2);
     CHECK_MEMBER_REFUSED(double, exposing.focus_z_m, (double)INFINITY, SPOTWISE_E_NOT_FINITE, SPOTWISE_PARAM_FOCUS_Z);
     CHECK_MEMBER_REFUSED(double, exposing.blur_along_m, -1e-6, SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_PARAM_BLUR_ALONG);

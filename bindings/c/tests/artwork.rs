@@ -240,12 +240,14 @@ fn marking() -> impl Strategy<Value = spotwise_marking> {
 /// Anything that a preflight may be asked.
 pub fn asked() -> impl Strategy<Value = Asked> {
     (drawing(), exposing().boxed(), surface().boxed(), marking().boxed()).prop_map(
-        |((drawing, samples), exposing, surface, marking)| Asked {
-            drawing,
-            samples,
-            exposing,
-            surface,
-            marking,
+        |((drawing, samples), mut exposing, surface, marking)| {
+            // The lines of a raster are its rows; a few are left to be refused.
+            if drawing.drawing_use == 2 && samples.len() % 5 != 0 {
+                let first = exposing.first_line_m / exposing.line_interval_m;
+                exposing.line_interval_m = drawing.pitch_y_m;
+                exposing.first_line_m = first * drawing.pitch_y_m;
+            }
+            Asked { drawing, samples, exposing, surface, marking }
         },
     )
 }

@@ -309,6 +309,7 @@ test("bad input is refused by name", () => {
   const small = { width: 4, height: 4, rowStride: 4, samples: new Uint8Array(16) };
   const ablation = (change) => run({ answer: { kind: "linear ablation", thresholdDepth: um(5), ...change } });
   const lines = (change) => run({ scan: { kind: "along rows", lineInterval: um(50), firstLine: um(10), ...change } });
+  const offRows = { kind: "along rows", lineInterval: mm(5), firstLine: um(10) };
   const sheet = revived(shapes.frame);
   const path = [{ kind: "move", to: { x: mm(0), y: mm(0) } }, { kind: "line", to: { x: mm(1), y: mm(1) } }];
   const font = blob(shapes.font);
@@ -345,6 +346,8 @@ test("bad input is refused by name", () => {
     ["unknownChoice", 209, run({ scan: { kind: "spiral" } })],
     ["outOfRange", 81, lines({ lineInterval: m(2) })],
     ["outOfRange", 210, lines({ firstLine: um(51) })],
+    ["outOfRange", 81, run({ drawing: { ...job.drawing, use: "burnt raster" }, scan: offRows })],
+    ["outsideModel", 81, run({ drawing: { ...job.drawing, use: "shapes" }, scan: offRows })],
     ["outOfRange", 130, run({ doseRatio: 201 })],
     ["outOfRange", 130, run({ doseRatio: 0 })],
     ["unknownChoice", 108, run({ answer: { kind: "foam" } })],

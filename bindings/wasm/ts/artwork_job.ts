@@ -54,6 +54,10 @@ export interface Artwork {
 /**
  * How the machine goes over a drawing: `unknown`, each pixel counts as burnt evenly; `along rows`, lines along the rows,
  * burnt while they cross ink, the first one `firstLine` below the upper edge, at most an interval.
+ *
+ * Lines farther apart than 2.5 of the least spot radius anywhere on the drawing, blur across included, are refused (code
+ * 4): they are strokes rather than a fill, to be drawn as ink with the scan unknown. Of a raster that is burnt as it is the
+ * rows are the lines: any interval but its `pitchY`, to one part in a million, is refused (code 2).
  */
 export type RasterScan =
   | { readonly kind: "unknown" }

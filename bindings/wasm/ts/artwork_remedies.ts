@@ -38,7 +38,7 @@ export interface RankedBeam {
   readonly candidate: number;
   /** The doses between which the drawing keeps what it shows. */
   readonly window: DoseWindow;
-  /** Greatest spot over the ink; `undefined` without any. */
+  /** Greatest spot over the ink; `undefined` without any, and for a beam too fine for the scan lines. */
   readonly greatestSpot: BeamWidth | undefined;
 }
 
@@ -58,7 +58,8 @@ function demandCode(demand: Demand | undefined): number {
  * not hold as it is.
  *
  * Steps of a quarter Rayleigh range, up to four Rayleigh ranges, find the first that does not hold; halving then finds
- * the end to 1/128 of it. What is told held. The focus must stay within 1 km of the datum.
+ * the end to 1/128 of it. What is told held. Where scan lines lie farther apart than 2.5 of the least spot radius, which
+ * may be so nearer to focus only, the drawing does not hold. The focus must stay within 1 km of the datum.
  *
  * @param demand - left out, `legible`.
  * @throws {@link SpotwiseError} as {@link preflight}.
@@ -99,7 +100,9 @@ export function bestFocus(job: PreflightJob, onProgress?: OnProgress): Offset {
  * because of the pixels or a bridge, the ends are nearer to 1.
  *
  * The tolerance of edges plays no part in it. The pixels grow with the drawing: far above 1 they may be too coarse. A
- * drawing that reaches places of unknown height that it did not reach before does not hold.
+ * drawing that reaches places of unknown height that it did not reach before does not hold, nor does one that reaches a
+ * spot so fine that the scan lines lie farther apart than 2.5 of its radius. The lines of a raster that is burnt as it is
+ * go with its rows, and the dose ratio stays that of its fills; those of other drawings stay as they are.
  *
  * @param demand - left out, `legible`.
  * @throws {@link SpotwiseError} as {@link preflight}.
@@ -127,6 +130,8 @@ function rankingParts(job: JobForAnyBeam, beams: readonly BeamToTry[]) {
 /**
  * Ranks beams, say of several lenses, by the room that they leave the dose; the best comes first: the widest dose window
  * for all, then for strokes and counters, then the smaller greatest spot; among equals the earlier candidate.
+ * Of a beam so fine that the scan lines lie farther apart than 2.5 of its radius nothing is told, and it comes after the
+ * others.
  *
  * @throws {@link SpotwiseError} as {@link preflight}, for any of the beams.
  */

@@ -43,6 +43,10 @@ pub enum RasterScan {
     /// Not known: each pixel counts as burnt evenly.
     Unknown,
     /// Lines along the rows, burnt while they cross ink.
+    ///
+    /// Lines farther apart than 2.5 of the least spot radius anywhere on the drawing, blur across included, are refused:
+    /// they are strokes rather than a fill, to be drawn as ink with the scan unknown. Of a raster that is burnt as it is
+    /// the rows are the lines: any interval but their pitch, to one part in a million, is refused.
     AlongRows {
         /// From one line to the next.
         line_interval: LineInterval,

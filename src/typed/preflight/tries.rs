@@ -41,13 +41,14 @@ pub struct RankedBeam {
     pub candidate: usize,
     /// The doses between which the drawing keeps what it shows.
     pub window: DoseWindow,
-    /// Greatest spot over the ink.
+    /// Greatest spot over the ink; none without ink, and for a beam too fine for the scan lines.
     pub greatest_spot: Option<BeamWidth>,
 }
 
 impl Preflight<'_> {
     /// How far the focus may be moved to either side before the drawing no longer holds at its dose; none if it does
-    /// not hold as it is. As [`artwork::focus_reach`].
+    /// not hold as it is. Where scan lines lie farther apart than 2.5 of the least spot radius, it does not hold. As
+    /// [`artwork::focus_reach`].
     ///
     /// # Errors
     /// As there.
@@ -74,7 +75,7 @@ impl Preflight<'_> {
     }
 
     /// The smallest scale of the drawing about its middle at which it holds, 0.25 to 4; none if it holds nowhere up to 4.
-    /// As [`artwork::smallest_scale`].
+    /// The lines of a raster that is burnt as it is go with its rows; those of other drawings stay as they are. As [`artwork::smallest_scale`].
     ///
     /// # Errors
     /// As there.
@@ -87,7 +88,8 @@ impl Preflight<'_> {
         Ok(known(found))
     }
 
-    /// Ranks beams by the room that they leave the dose; the best comes first. As [`artwork::rank_beams`].
+    /// Ranks beams by the room that they leave the dose; the best comes first. A beam so fine that the scan lines lie
+    /// farther apart than 2.5 of its radius comes after the others. As [`artwork::rank_beams`].
     ///
     /// # Errors
     /// As there.

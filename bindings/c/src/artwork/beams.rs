@@ -56,7 +56,7 @@ pub struct spotwise_ranked_beam {
     pub struct_size: u32,
     /// Its place among the candidates, from 0 on.
     pub candidate: u32,
-    /// Greatest spot DIAMETER over the ink in metres.
+    /// Greatest spot DIAMETER over the ink in metres; NaN without ink, and for a beam too fine for the scan lines.
     pub greatest_diameter_m: f64,
     /// The doses between which the drawing keeps what it shows.
     pub window: spotwise_dose_window_result,
@@ -138,7 +138,8 @@ pub unsafe extern "C" fn spotwise_rank_beams_workspace(
 /// Ranks beams, say of several lenses, by the room that they leave the dose; the best comes first.
 ///
 /// First comes the widest dose window for all, then for strokes and counters, then the smaller greatest spot; among
-/// equals the earlier candidate. The dose ratio of the marking plays no part: each beam may need another.
+/// equals the earlier candidate. The dose ratio of the marking plays no part: each beam may need another. Of a beam so
+/// fine that the scan lines lie farther apart than 2.5 of its radius all numbers are NaN, and it comes after the others.
 ///
 /// @param[in]  drawing         drawing, set with spotwise_drawing_init() and filled in; not NULL.
 /// @param[in]  exposing        what exposes it, set with spotwise_exposing_init() and filled in; not NULL. Its own beam

@@ -29,7 +29,11 @@ pub struct spotwise_exposing {
     pub blur_along_m: f64,
     /// Likewise from row to row; range: SPOTWISE_PARAM_BLUR_ACROSS.
     pub blur_across_m: f64,
-    /// From one line to the next in metres; for SPOTWISE_SCAN_ALONG_ROWS; range: SPOTWISE_PARAM_LINE_INTERVAL.
+    /// From one line to the next in metres; for SPOTWISE_SCAN_ALONG_ROWS; range: SPOTWISE_PARAM_LINE_INTERVAL. Lines
+    /// farther apart than 2.5 of the least spot RADIUS anywhere on the drawing, blur across included, are refused
+    /// (SPOTWISE_E_OUTSIDE_MODEL): they are strokes rather than a fill, to be drawn as ink with the scan unknown. Of a
+    /// raster that is burnt as it is the rows are the lines: any interval but pitch_y_m, to one part in a million, is
+    /// refused (SPOTWISE_E_OUT_OF_RANGE).
     pub line_interval_m: f64,
     /// From the upper edge of the drawing to the first line in metres, at most line_interval_m; for
     /// SPOTWISE_SCAN_ALONG_ROWS; range: SPOTWISE_PARAM_FIRST_LINE.

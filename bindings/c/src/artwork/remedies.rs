@@ -97,7 +97,8 @@ pub unsafe extern "C" fn spotwise_focus_reach_workspace(
 /// How far the focus may be moved to either side before the drawing no longer holds at its dose.
 ///
 /// Found by trying: steps of a quarter Rayleigh range, up to four Rayleigh ranges, find the first that does not hold;
-/// halving then finds the end to 1/128 of it. What is told is always a try that held.
+/// halving then finds the end to 1/128 of it. What is told is always a try that held. Where scan lines lie farther apart
+/// than 2.5 of the least spot radius, which may be so nearer to focus only, the drawing does not hold.
 ///
 /// @param[in]  drawing         drawing, set with spotwise_drawing_init() and filled in; not NULL.
 /// @param[in]  exposing        what exposes it, set with spotwise_exposing_init() and filled in; not NULL.
@@ -231,7 +232,9 @@ pub unsafe extern "C" fn spotwise_smallest_scale_workspace(
 /// Steps of half an octave, down from 1 if it holds there and up if not, find where that changes; halving then finds the
 /// place. What is told is a try that held. Where the model does not take a scale, because of the pixels or a bridge, the
 /// ends are nearer to 1. The tolerance of edges plays no part in it. The pixels grow with the drawing: far above 1 they may
-/// be too coarse. A drawing that reaches places of unknown height that it did not reach before does not hold.
+/// be too coarse. The lines of a raster that is burnt as it is go with its rows, and the dose ratio stays that of its
+/// fills; those of other drawings stay as they are. A drawing that reaches places of unknown height that it did not reach
+/// before does not hold, nor does one that reaches a spot so fine that the lines lie farther apart than 2.5 of its radius.
 ///
 /// @param[in]  drawing         drawing, set with spotwise_drawing_init() and filled in; not NULL.
 /// @param[in]  exposing        what exposes it, set with spotwise_exposing_init() and filled in; not NULL.
