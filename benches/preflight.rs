@@ -93,6 +93,7 @@ fn preflight<'p>(samples: &'p [u8], width: usize, surface: Surface<'p>) -> Prefl
         answer: Answer::Coating,
         dose_ratio: 2.5,
         edge_tolerance: usual_edge_tolerance(&BEAM),
+        speck_area: 0.0,
     }
 }
 
@@ -505,6 +506,7 @@ fn take_turns() {
         holes_split,
         holes_merged,
         holes_new,
+        ..
     } = report.topology;
     let pixels = [report.ink_pixels, report.mark_pixels, report.lost.pixels, report.filled.pixels];
     let pieces = [

@@ -2120,6 +2120,11 @@
  */
 #define SPOTWISE_PARAM_DEMAND 223
 
+/**
+ * Area below which a piece or a hole of a drawing is a speck. Range: 0 to 1e-4 m^2.
+ */
+#define SPOTWISE_PARAM_SPECK_AREA 224
+
 #if defined(SPOTWISE_ARTWORK)
 /**
  * The most beams of one call of spotwise_rank_beams().
@@ -7130,7 +7135,7 @@ typedef struct spotwise_exposing {
 } spotwise_exposing;
 
 /**
- * What answers to the dose, the dose, and how far an edge may stray. Numbers that the response does not name are not
+ * What answers to the dose, the dose, how far an edge may stray, and what is a speck. Numbers that the response does not name are not
  * read.
  */
 typedef struct spotwise_marking {
@@ -7173,6 +7178,15 @@ typedef struct spotwise_marking {
      * waist diameter is a good start; range: SPOTWISE_PARAM_EDGE_TOLERANCE.
      */
     double edge_tolerance_m;
+    /**
+     * Area below which a piece of ink, or a hole in one, is a speck, in square metres; 0 for none, which
+     * spotwise_marking_init() sets. A grain of dust in a scan, or a bare pixel in a letter, is then told of in no count of
+     * pieces and holes but that of what is ignored, and plays no part in the grade, the dose window and what would
+     * help. Lost and filled regions, centre-lines and widths are those of all pixels. The area is one on the surface, of
+     * the drawing as it is; at another scale (spotwise_smallest_scale()) specks stay specks; range:
+     * SPOTWISE_PARAM_SPECK_AREA.
+     */
+    double speck_area_m2;
 } spotwise_marking;
 
 /**
@@ -7535,7 +7549,7 @@ typedef struct spotwise_mark_report {
      */
     uint32_t components_new;
     /**
-     * Pieces of which less than half of the centre-line is marked.
+     * Pieces that are not ignored of which less than half of the centre-line is marked.
      */
     uint32_t components_starved;
     /**
@@ -7566,6 +7580,23 @@ typedef struct spotwise_mark_report {
      * Holes of the mark that share no pixel with a hole of the drawing.
      */
     uint32_t holes_new;
+    /**
+     * Pieces of the drawing that are specks, smaller than speck_area_m2 of spotwise_marking. What is ignored is counted in
+     * none of the pieces, holes and changes above.
+     */
+    uint32_t components_ignored_drawing;
+    /**
+     * Pieces of the mark that share pixels with specks of the drawing alone, or with nothing drawn and are specks.
+     */
+    uint32_t components_ignored_mark;
+    /**
+     * Holes of the drawing that are specks.
+     */
+    uint32_t holes_ignored_drawing;
+    /**
+     * Holes of the mark that share pixels with holes of the drawing that are specks alone, or with no hole and are specks.
+     */
+    uint32_t holes_ignored_mark;
     /**
      * Pixels with ink.
      */
@@ -12126,7 +12157,8 @@ void spotwise_mark_change_init(struct spotwise_mark_change *change);
 
 /**
  * What exposes a drawing and what answers, by a job: the laser, lens, focus and dose that spotwise_focus_check()
- * judges, with the usual tolerance of edges, a quarter of the waist diameter. Set the surface of exposing afterwards.
+ * judges, with the usual tolerance of edges, a quarter of the waist diameter. Set the surface of exposing afterwards,
+ * and the speck area of marking, which is 0, if there are specks.
  *
  * Behind a real lens the beam is that of its 86.5 %-power spot. A dose by power and speed gives lines along the rows,
  * the first half an interval from the edge, and the response of the material; the heat that spreads in a melt becomes a
@@ -12203,7 +12235,7 @@ SPOTWISE_MUST_USE const char *spotwise_mark_grade_name(uint32_t grade);
 SPOTWISE_MUST_USE const char *spotwise_mark_reason_text(uint32_t reason);
 
 /**
- * Sets struct_size, response to 0, and every number to a quiet NaN. NULL does nothing.
+ * Sets struct_size, response and speck_area_m2 to 0, and every other number to a quiet NaN. NULL does nothing.
  */
 void spotwise_marking_init(struct spotwise_marking *marking);
 
@@ -12214,8 +12246,8 @@ void spotwise_marking_init(struct spotwise_marking *marking);
  * threshold_depth_m (q E - 1), and 0 where q E is below 1. Depths below the visible one are told as they are.
  *
  * @param[in]  exposure an exposure of spotwise_expose() or spotwise_preflight(); not NULL unless pixels is 0.
- * @param[in]  marking  what answers, set with spotwise_marking_init() and filled in; not NULL. Its edge tolerance is
- *                      not read.
+ * @param[in]  marking  what answers, set with spotwise_marking_init() and filled in; not NULL. Its edge tolerance and
+ *                      speck area are not read.
  * @param[out] depth_m  depths in metres; not NULL unless pixels is 0. It must not overlap exposure. On any status
  *                      other than SPOTWISE_OK all of it is NaN, but for a length that no array can have: then nothing
  *                      is written to it.
@@ -12527,9 +12559,9 @@ spotwise_status spotwise_smallest_scale_workspace(const struct spotwise_drawing 
  * must be made larger. 0.25 if it holds down to that, NaN if it holds nowhere up to 4.
  *
  * Steps of half an octave, down from 1 if it holds there and up if not, find where that changes; halving then finds the
- * place. What is told is a try that held. Where the model does not take a scale, because of the pixels or a bridge, the
- * ends are nearer to 1. The tolerance of edges plays no part in it. The pixels grow with the drawing: far above 1 they may
- * be too coarse. The lines of a raster that is burnt as it is go with its rows, and the dose ratio stays that of its
+ * place. What is told is a try that held. Where the model does not take a scale, because of the pixels, a bridge or the
+ * area of specks, the ends are nearer to 1. The tolerance of edges plays no part in it, and specks keep their pixels.
+ * The pixels grow with the drawing: far above 1 they may be too coarse. The lines of a raster that is burnt as it is go with its rows, and the dose ratio stays that of its
  * fills; those of other drawings stay as they are. A drawing that reaches places of unknown height that it did not reach
  * before does not hold, nor does one that reaches a spot so fine that the lines lie farther apart than 2.5 of its radius.
  *

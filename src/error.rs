@@ -499,6 +499,8 @@ params! {
     MarkGrade = 222, "grade of a mark", "", 1.0, 4.0;
     /// What must hold of a drawing, as a code.
     Demand = 223, "demand", "", 1.0, 2.0;
+    /// Area below which a piece or a hole of a drawing is a speck.
+    SpeckArea = 224, "speck area", "m^2", 0.0, 1e-4;
 }
 
 /// Why an input was refused. No variant ever changes its [`code`](Error::code).

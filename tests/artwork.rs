@@ -56,6 +56,8 @@ mod room_and_watch;
 #[cfg(feature = "parallel")]
 #[path = "artwork/several_threads.rs"]
 mod several_threads;
+#[path = "artwork/specks.rs"]
+mod specks;
 #[path = "artwork/topology.rs"]
 mod topology;
 #[path = "artwork/unknown_heights.rs"]

@@ -6,7 +6,7 @@ use crate::part::{Part, PlaceText};
 use crate::report::mm;
 use serde::Deserialize;
 use spotwise::artwork::{Demand, DrawingUse, PixelBox, SampleKind};
-use spotwise::uom::si::f64::Length;
+use spotwise::uom::si::f64::{Area, Length};
 use spotwise::uom::si::length::{inch, meter};
 use spotwise::{Artwork, JobMarking, PixelPitch, TablePlace};
 
@@ -25,6 +25,8 @@ pub struct ArtworkText {
     corner: PlaceText,
     visible_depth: Option<LengthField>,
     melt_bridge: Option<LengthField>,
+    /// What is too small to count.
+    specks_below: Option<SpeckText>,
     #[serde(default)]
     demand: DemandText,
     /// Parts of the drawing that get a verdict of their own.
@@ -48,6 +50,16 @@ enum SizeText {
     Pitch(LengthField),
     Width(LengthField),
     DotsPerInch(f64),
+}
+
+/// From which size on a piece or a hole counts.
+#[derive(Deserialize)]
+#[serde(rename_all = "snake_case")]
+enum SpeckText {
+    /// The area of so many pixels.
+    Pixels(f64),
+    /// That of a square with this side.
+    Square(LengthField),
 }
 
 #[derive(Deserialize)]
@@ -122,14 +134,16 @@ impl ArtworkText {
         let file = read(&self.picture).map_err(|error| format!("picture: {error}"))?;
         let picture = drawing_file::read(&file, ink, kind)
             .map_err(|error| format!("picture: {}: {error}", self.picture))?;
+        let pitch = self.size.pitch(picture.width)?;
         let mut drawing = Drawing {
             name: self.picture,
             width: picture.width,
             height: picture.height,
-            pitch: self.size.pitch(picture.width)?,
+            pitch,
             marking: JobMarking {
                 visible_depth: self.visible_depth.map_or(Length::default(), |depth| depth.0),
                 bridge: self.melt_bridge.map_or(Length::default(), |bridge| bridge.0),
+                speck_area: self.specks_below.map_or(Area::default(), |specks| specks.area(pitch)),
             },
             demand: match self.demand {
                 DemandText::Legible => Demand::Legible,
@@ -168,6 +182,15 @@ impl SizeText {
                 "size.{name}: from pixel to pixel that is {} m (must be from 1e-9 to 1 m)",
                 pitch.value
             ))
+        }
+    }
+}
+
+impl SpeckText {
+    fn area(self, pitch: Length) -> Area {
+        match self {
+            Self::Pixels(pixels) => pixels * pitch * pitch,
+            Self::Square(side) => side.0 * side.0,
         }
     }
 }

@@ -76,6 +76,7 @@ fn marked(marked: &Marked<'_>) -> Value {
             "starved": report.components_starved,
             "merged": found.components_merged,
             "new": found.components_new,
+            "ignored": { "drawn": found.components_ignored_drawing, "marked": found.components_ignored_mark },
         },
         "counters": {
             "drawn": found.holes_drawing,
@@ -85,6 +86,7 @@ fn marked(marked: &Marked<'_>) -> Value {
             "split": found.holes_split,
             "merged": found.holes_merged,
             "new": found.holes_new,
+            "ignored": { "drawn": found.holes_ignored_drawing, "marked": found.holes_ignored_mark },
         },
         "strokes": {
             "length_lost": report.stroke_centres.lost_share(),

@@ -118,9 +118,8 @@ fn doses(window: &DoseWindow) -> String {
 
 fn pieces(report: &MarkReport) -> String {
     let found = &report.topology;
-    let of = format!("{} drawn", found.components_drawing);
     listed(
-        of,
+        drawn(found.components_drawing, found.components_ignored_drawing),
         &[
             (found.components_lost, "lost"),
             (found.components_split, "split"),
@@ -134,7 +133,7 @@ fn pieces(report: &MarkReport) -> String {
 fn counters(report: &MarkReport) -> String {
     let found = &report.topology;
     listed(
-        format!("{} drawn", found.holes_drawing),
+        drawn(found.holes_drawing, found.holes_ignored_drawing),
         &[
             (found.holes_closed, "filled"),
             (found.holes_opened, "open to the outside"),
@@ -143,6 +142,14 @@ fn counters(report: &MarkReport) -> String {
             (found.holes_new, "new"),
         ],
     )
+}
+
+fn drawn(count: u32, ignored: u32) -> String {
+    match ignored {
+        0 => format!("{count} drawn"),
+        1 => format!("{count} drawn and 1 speck, which is ignored"),
+        _ => format!("{count} drawn and {ignored} specks, which are ignored"),
+    }
 }
 
 fn listed(mut text: String, counts: &[(u32, &str)]) -> String {

@@ -16,6 +16,7 @@
 //!
 //! Holds for an even fill: where lines or tilt change the exposure, the least and the greatest dose ratio must say so.
 //! Many pixels beside edges stay undecided; where every centre-line is decided, the drawing holds without more work.
+//! Specks count here as all other pixels: what holds by this holds without them too.
 
 use crate::artwork::across::Nearest;
 use crate::artwork::bitmap::{Bitmap, BitmapMut};

@@ -4,12 +4,14 @@
 //! closed stroke one pixel wide, however slanting, parts what is inside from what is outside. Ground that reaches the
 //! edge of the mask belongs to the outside; every other component of the ground is a hole.
 //!
-//! Labels count from 1 in the order of the first pixels, row by row. The outside has label 0.
+//! Labels count from 1 in the order of the first pixels, row by row, those of specks after all others. The outside has
+//! label 0.
 
 use super::runs::{
     MOST_ROWS, Part, Run, check_size, count_runs, find_runs, rows_at_a_time, run_capacity, too_many_runs,
 };
 use super::simd::vectorised;
+use super::specks::{add_sizes, sizes_to_labels};
 use super::workspace::{Workspace, words_for};
 use super::{Bitmap, Watch};
 use crate::error::Error;
@@ -30,19 +32,52 @@ pub struct LabelledRun {
 #[derive(Debug)]
 pub struct Components<'w> {
     runs: &'w [Run],
-    labels: &'w [u32],
+    labels: &'w mut [u32],
     /// Where the runs of each row start, and where the last ones end.
     row_starts: &'w [u32],
     count: u32,
+    /// How many of the last labels are those of specks.
+    specks: u32,
     width: usize,
     height: usize,
 }
 
-impl<'w> Components<'w> {
+impl Components<'_> {
     /// How many there are; the outside is none.
     #[must_use]
     pub fn count(&self) -> u32 {
         self.count
+    }
+
+    /// How many of them are specks, whose labels are the last.
+    #[must_use]
+    pub fn specks(&self) -> u32 {
+        self.specks
+    }
+
+    /// How many are no specks.
+    #[must_use]
+    pub(crate) fn counting(&self) -> u32 {
+        self.count - self.specks
+    }
+
+    /// Makes specks of all that have fewer pixels. `sizes` has room for one number more than there are components.
+    pub(crate) fn put_specks_last(
+        &mut self,
+        least_pixels: u32,
+        sizes: &mut [u32],
+        watch: &mut Watch,
+    ) -> Result<(), Error> {
+        let sizes = sizes.get_mut(..=self.count as usize).unwrap_or_default();
+        sizes.fill(0);
+        add_sizes(self, sizes, watch)?;
+        self.specks = sizes_to_labels(sizes, least_pixels);
+        if self.specks > 0 {
+            for label in self.labels.iter_mut().filter(|label| **label != 0) {
+                *label = sizes.get(*label as usize).copied().unwrap_or_default();
+            }
+        }
+        Ok(())
     }
 
     /// Pixels in a row of the mask.
@@ -58,7 +93,7 @@ impl<'w> Components<'w> {
     }
 
     /// The runs of a row from left to right; none beyond the last row.
-    pub fn row(&self, y: usize) -> impl Iterator<Item = LabelledRun> + use<'w> {
+    pub fn row(&self, y: usize) -> impl Iterator<Item = LabelledRun> {
         let (runs, labels) = self.row_slices(y);
         runs.iter().zip(labels).map(|(&[start, end], &label)| LabelledRun {
             start: usize::from(start),
@@ -68,7 +103,7 @@ impl<'w> Components<'w> {
     }
 
     /// The runs of a row, and their labels.
-    pub(crate) fn row_slices(&self, y: usize) -> (&'w [Run], &'w [u32]) {
+    pub(crate) fn row_slices(&self, y: usize) -> (&[Run], &[u32]) {
         let place = |y: usize| self.row_starts.get(y).map_or(0, |&start| start as usize);
         let rows = place(y)..place(y + 1);
         let runs = self.runs.get(rows.clone()).unwrap_or(&[]);
@@ -239,12 +274,12 @@ impl<'w> Labeller<'w> {
             }
         }
         let edges: &'w [u16] = edges;
-        let nodes: &'w [u32] = nodes;
         Components {
             runs: edges.as_chunks().0.get(..runs).unwrap_or_default(),
-            labels: nodes.get(1..=runs).unwrap_or_default(),
+            labels: nodes.get_mut(1..=runs).unwrap_or_default(),
             row_starts,
             count,
+            specks: 0,
             width,
             height,
         }

@@ -8,7 +8,7 @@
 //! that strong, every limit of a drawing lies far above.
 //!
 //! Broken is what has a piece that is lost, split or starved (less than half of its centre-line marked), or a hole
-//! that is open to the outside.
+//! that is open to the outside. Specks play no part.
 //! Halving takes for granted that what is lost at one dose is lost at every lower one. The marks are nested, so that
 //! this holds for all but pieces that are split and whose parts then vanish one by one, in rare drawings.
 

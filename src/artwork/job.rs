@@ -32,6 +32,8 @@ pub struct JobMarking {
     pub visible_depth: f64,
     /// Width of the gaps that a melt closes, in metres; 0 for none.
     pub bridge: f64,
+    /// Area in square metres below which a piece or a hole is a speck, as in [`Preflight`]; 0 for none.
+    pub speck_area: f64,
 }
 
 /// The preflight of a drawing on a surface by a job, with the usual tolerance of edges.
@@ -74,7 +76,8 @@ pub fn preflight_of_job<'a>(
         scan,
     };
     let edge_tolerance = usual_edge_tolerance(&beam);
-    Ok(Preflight { drawing, exposing, answer, dose_ratio: verdict.dose_ratio, edge_tolerance })
+    let (dose_ratio, speck_area) = (verdict.dose_ratio, marking.speck_area);
+    Ok(Preflight { drawing, exposing, answer, dose_ratio, edge_tolerance, speck_area })
 }
 
 fn answer_of(response: Response, threshold: f64, marking: &JobMarking) -> Answer {

@@ -47,6 +47,7 @@
 //!     answer: Answer::Coating,
 //!     dose_ratio: 1.5,
 //!     edge_tolerance: usual_edge_tolerance(&beam),
+//!     speck_area: 0.0,
 //! };
 //! let plan = PreflightPlan::new(&preflight, &mut Watch::quiet())?;
 //! let mut room = vec![0; plan.words(1)];
@@ -107,6 +108,7 @@ mod report;
 mod runs;
 mod scan;
 mod simd;
+mod specks;
 mod spot_map;
 mod strokes;
 #[cfg(feature = "parallel")]
@@ -150,7 +152,7 @@ pub use spot_map::{InkSpots, expected_exposure_error};
 pub use strokes::{
     CentreShare, Widths, add_component_shares, centre_share, starved_components, widths, widths_words,
 };
-pub use topology::{Parts, Topology, compare, compare_words, find_parts, parts_words};
+pub use topology::{Parts, Topology, compare, compare_words, find_parts, parts_words, specks_words};
 #[cfg(feature = "vector")]
 pub use vector::{
     Bounds, FillRule, Frame, InkPath, Inking, MOST_POINTS, PathStep, Sheet, Stroke, StrokeCap, StrokeJoin,

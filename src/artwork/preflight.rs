@@ -15,12 +15,13 @@ use super::median::{MEDIAN_WORDS, median_along};
 use super::regions::{Region, RegionTotals};
 use super::report::{Report, broken, depth_ruler, find_regions, find_regions_words};
 use super::runs::run_capacity;
+use super::specks::least_pixels;
 use super::strokes::{CentreShare, Widths, add_component_shares, starved_components, widths, widths_words};
 use super::topology::{Parts, Topology, compare, compare_words, find_parts, parts_words};
 use super::watch::Watch;
 use super::workspace::{Workspace, words_for};
 use super::{Drawing, Exposing, Nearest, Side, centre_line, centre_line_words};
-use crate::error::{Error, Param, check_length, check_within};
+use crate::error::{Error, Param, check, check_length, check_within};
 use crate::model::math;
 use crate::model::optics::Beam;
 
@@ -38,6 +39,18 @@ pub struct Preflight<'a> {
     /// How far an edge may stray before it counts as lost or filled, in metres, at most 254 pixels; see
     /// [`usual_edge_tolerance`].
     pub edge_tolerance: f64,
+    /// Area in square metres below which a piece of ink, or a hole in one, is a speck: a grain of dust in a scan, a bare
+    /// pixel in a letter. 0 for none, at most 1e-4 (a square of 10 mm).
+    ///
+    /// What becomes of specks is told of in no count of pieces and holes, but that of what is ignored
+    /// ([`Topology`]), and in no grade, dose window, reach or scale, which rest on these. Areas, centre-lines, widths and
+    /// exposures are those of all pixels: where a speck is lost or filled by more than the tolerance of edges, a
+    /// region says so, and its stroke or gap counts among the widths.
+    ///
+    /// A speck is judged by its own pixels, without its holes or what stands in it; a number of pixels times their area
+    /// is no less than itself. The area is one on the surface, of the drawing as it is; where its scale is changed
+    /// ([`smallest_scale`](super::smallest_scale)), the area changes with it, so that specks stay specks.
+    pub speck_area: f64,
 }
 
 /// The usual tolerance of edges in metres: half a waist radius, a quarter of the waist diameter.
@@ -72,6 +85,8 @@ pub struct PreflightPlan<'a> {
     drawing: Drawing<'a>,
     answer: Answer,
     dose_ratio: f64,
+    /// Pixels below which a piece or a hole is a speck.
+    speck_pixels: u32,
     tolerance: Disc,
     /// What closes the gaps of a melt.
     bridge: Option<Disc>,
@@ -113,13 +128,14 @@ impl<'a> PreflightPlan<'a> {
     /// [`Error::NotFinite`] or [`Error::OutOfRange`] for the numbers of the drawing, the answer, the dose ratio and the
     /// tolerance; then as [`ExposurePlan::new`].
     pub fn new(preflight: &Preflight<'a>, watch: &mut Watch<'_>) -> Result<Self, Error> {
-        let Preflight { drawing, exposing, answer, dose_ratio, edge_tolerance } = preflight;
+        let Preflight { drawing, exposing, answer, dose_ratio, edge_tolerance, speck_area } = preflight;
         let drawing = drawing.checked()?;
         let answer = answer.checked()?;
         let (least, _) = Param::AnyDoseRatio.range();
         check_within(Param::AnyDoseRatio, *dose_ratio, least, MOST_DOSE_RATIO)?;
         let (pitch_x, pitch_y) = (drawing.pitch_x, drawing.pitch_y);
         let tolerance = Disc::new(*edge_tolerance, pitch_x, pitch_y, Param::EdgeTolerance)?;
+        let speck_area = check(Param::SpeckArea, *speck_area)?;
         let bridge = match answer {
             Answer::Melt { bridge } if bridge > 0.0 => {
                 Some(Disc::new(0.5 * bridge, pitch_x, pitch_y, Param::MeltBridge)?)
@@ -138,6 +154,7 @@ impl<'a> PreflightPlan<'a> {
             drawing,
             answer,
             dose_ratio: *dose_ratio,
+            speck_pixels: least_pixels(speck_area, drawing.pixel_area()),
             tolerance,
             bridge,
             short: Ruler::new(pitch_x, pitch_y, reach as u8)?,
@@ -323,14 +340,18 @@ impl<'a> PreflightPlan<'a> {
             *ink &= !unknown;
         }
         let ink = Bitmap::new(ink, width, height)?;
-        let parts = find_parts(&ink, own.into_rest(), &mut watch.part(0.15, 0.5))?;
+        let mut parts = find_parts(&ink, own.into_rest(), &mut watch.part(0.15, 0.45))?;
+        // Every part has a pixel.
+        if self.speck_pixels > 1 {
+            parts.ignore_specks(self.speck_pixels, room, &mut watch.part(0.45, 0.5))?;
+        }
         let ruler = self.find_centres(
             ink,
             &mut BitmapMut::new(centres, width, height)?,
             room,
             &mut watch.part(0.5, 1.0),
         )?;
-        let shares = shares.get_mut(..parts.ink.count() as usize).unwrap_or_default();
+        let shares = shares.get_mut(..parts.ink.counting() as usize).unwrap_or_default();
         Ok(Known {
             ink,
             unknown: Bitmap::new(unknown, width, height)?,
@@ -502,7 +523,7 @@ impl PreflightOutput<'_> {
     }
 }
 
-/// Pieces of which less than half of the centre-line is marked.
+/// Pieces that are no specks of which less than half of the centre-line is marked.
 fn starved(known: &mut Known<'_>, mark: Bitmap<'_>) -> u32 {
     known.shares.fill(CentreShare::default());
     for y in 0..mark.height() {

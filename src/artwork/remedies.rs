@@ -107,6 +107,8 @@ impl<'a> Preflight<'a> {
             *line_interval *= scale;
             *first_line *= scale;
         }
+        // What is a speck of the drawing stays one.
+        other.speck_area *= scale * scale;
         other
     }
 
@@ -257,7 +259,7 @@ const OCTAVE_STEP: f64 = 0.5;
 const SCALE_HALVINGS: u32 = 5;
 
 /// The farthest of the octaves to one side that the model takes: far enough from one, pixels are too fine or too coarse
-/// for the spot, or a bridge too wide for the pixels.
+/// for the spot, a bridge too wide for the pixels, or specks too large.
 fn farthest_octaves(preflight: &Preflight<'_>, side: f64, watch: &mut Watch<'_>) -> Result<f64, Error> {
     let mut octaves = OCTAVES;
     while octaves > 0.0 {
@@ -292,12 +294,13 @@ pub fn smallest_scale_words(
 
 /// The smallest scale of the drawing about its middle at which it holds, 0.25 to 4, to 1.1 %; above 1 it must be made
 /// larger. Steps of half an octave, down from 1 if it holds there and up if not, find where that changes; 0.25 if it
-/// holds down to that, NaN if it holds nowhere up to 4. Where the model does not take these, because of the pixels or a
-/// bridge, the ends are nearer to 1.
+/// holds down to that, NaN if it holds nowhere up to 4. Where the model does not take these, because of the pixels, a
+/// bridge or the area of specks, the ends are nearer to 1.
 ///
 /// The lines of a raster that is burnt as it is go with its rows, and the dose ratio stays that of its fills; those of
-/// other drawings stay as they are. The tolerance of edges plays no part in it. The pixels grow with the drawing: far above 1 they may be too coarse.
-/// A drawing that reaches places of unknown height that it did not reach before does not hold.
+/// other drawings stay as they are. Specks keep their pixels. The tolerance of edges plays no part in it. The pixels grow
+/// with the drawing: far above 1 they may be too coarse. A drawing that reaches places of unknown height that it did not
+/// reach before does not hold.
 ///
 /// # Errors
 /// As [`PreflightPlan::new`] and [`PreflightPlan::run`].

@@ -31,9 +31,9 @@ pub struct Report {
     pub lost: RegionTotals,
     /// Where ground is filled: farther than the tolerance from any unmarked place.
     pub filled: RegionTotals,
-    /// What became of pieces and holes.
+    /// What became of pieces and holes, but for specks.
     pub topology: Topology,
-    /// Pieces of which less than half of the centre-line is marked. What lies over 254 pixels deep in a wide stroke
+    /// Pieces that are not ignored of which less than half of the centre-line is marked. What lies over 254 pixels deep in a wide stroke
     /// counts as centre-line.
     pub components_starved: u32,
     /// Centre-lines of strokes, and how much of them is marked.

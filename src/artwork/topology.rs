@@ -3,16 +3,20 @@
 //! A piece of the drawing, or of the mark, is a component of its ink; a hole is ground inside a piece. A piece of the
 //! drawing and one of the mark belong together if they share a pixel, and so do holes. How many belong to each says
 //! what became of it. Areas alone do not tell: a thin bridge between two figures adds next to no area.
+//!
+//! Of specks nothing is told but how many there are; `artwork/specks.rs` says which pieces and holes are left out.
 
 use super::changes::{Change, ChangeKind};
 use super::components::{Components, label, label_words};
-use super::overlap::{Overlap, Side, overlap_words, what_became};
-use super::runs::{Part, check_size, rows_at_a_time};
+use super::overlap::{Overlap, Side, is_ignored, overlap_words, what_became};
+use super::runs::{Part, check_size, rows_at_a_time, run_capacity};
+use super::specks::sizes_words;
 use super::workspace::Workspace;
 use super::{Bitmap, Watch};
 use crate::error::{Error, Param, check_length};
 
-/// Pieces and holes of a drawing and of its mark, and what became of them.
+/// Pieces and holes of a drawing and of its mark, and what became of them. What is ignored is counted by itself, and in
+/// nothing else.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Topology {
     /// Pieces of the drawing.
@@ -41,16 +45,24 @@ pub struct Topology {
     pub holes_merged: u32,
     /// Holes of the mark that share no pixel with a hole of the drawing.
     pub holes_new: u32,
+    /// Pieces of the drawing that are specks.
+    pub components_ignored_drawing: u32,
+    /// Pieces of the mark that share pixels with specks of the drawing alone, or with nothing drawn and are specks.
+    pub components_ignored_mark: u32,
+    /// Holes of the drawing that are specks.
+    pub holes_ignored_drawing: u32,
+    /// Holes of the mark that share pixels with holes of the drawing that are specks alone, or with no hole and are specks.
+    pub holes_ignored_mark: u32,
 }
 
 impl Topology {
-    /// Pieces of the drawing less its holes.
+    /// Pieces of the drawing less its holes, of those that are not ignored.
     #[must_use]
     pub fn euler_drawing(&self) -> i64 {
         i64::from(self.components_drawing) - i64::from(self.holes_drawing)
     }
 
-    /// Pieces of the mark less its holes.
+    /// Pieces of the mark less its holes, of those that are not ignored.
     #[must_use]
     pub fn euler_mark(&self) -> i64 {
         i64::from(self.components_mark) - i64::from(self.holes_mark)
@@ -72,7 +84,8 @@ impl Topology {
         }
     }
 
-    /// How many changes there are in all; with none, each piece and each hole of the drawing has its own in the mark.
+    /// How many changes there are in all; with none, each piece and each hole of the drawing has its own in the mark, but for
+    /// those that are ignored.
     #[must_use]
     pub fn changes(&self) -> u32 {
         ChangeKind::ALL.iter().map(|&kind| self.changes_of(kind)).sum()
@@ -86,6 +99,8 @@ pub struct Parts<'w> {
     pub ink: Components<'w>,
     /// The holes, and the outside.
     pub ground: Components<'w>,
+    /// Pixels below which a piece or a hole is a speck.
+    least_pixels: u32,
 }
 
 /// Room that [`find_parts`] needs, in 64-bit words.
@@ -105,7 +120,38 @@ pub fn find_parts<'w>(drawing: &Bitmap, room: &'w mut [u64], watch: &mut Watch) 
     Ok(Parts {
         ink: label(drawing, Part::Ink, &mut workspace, &mut watch.part(0.0, 0.5))?,
         ground: label(drawing, Part::Ground, &mut workspace, &mut watch.part(0.5, 1.0))?,
+        least_pixels: 0,
     })
+}
+
+/// Room that [`Parts::ignore_specks`] needs, in 64-bit words.
+#[must_use]
+pub const fn specks_words(width: usize, height: usize) -> usize {
+    sizes_words(width, height)
+}
+
+impl Parts<'_> {
+    /// Leaves pieces and holes of fewer pixels than these out of every later comparison: they become specks, and get the
+    /// last labels. With 1 or 0 all count.
+    ///
+    /// By the same number [`compare`] leaves specks of a mark out.
+    ///
+    /// # Errors
+    /// [`Error::LengthMismatch`] for too little room; [`Error::Stopped`], after which some specks may have been left out.
+    pub fn ignore_specks(
+        &mut self,
+        least_pixels: u32,
+        room: &mut [u64],
+        watch: &mut Watch,
+    ) -> Result<(), Error> {
+        let (width, height) = (self.ink.width(), self.ink.height());
+        let mut workspace = Workspace::new(room, specks_words(width, height))?;
+        let sizes = workspace.take_unset(run_capacity(width, height) + 1)?;
+        self.ink.put_specks_last(least_pixels, sizes, &mut watch.part(0.0, 0.5))?;
+        self.ground.put_specks_last(least_pixels, sizes, &mut watch.part(0.5, 1.0))?;
+        self.least_pixels = least_pixels;
+        Ok(())
+    }
 }
 
 /// Room that [`compare`] needs, in 64-bit words.
@@ -132,26 +178,38 @@ pub fn compare(
     check_length(Param::DrawingPixels, mark.width(), drawing.ink.width())?;
     check_length(Param::DrawingPixels, mark.height(), drawing.ink.height())?;
     let mut ledger = Ledger { counts: [0; 9], changes };
-    let components_mark =
-        compare_part(&drawing.ink, mark, Part::Ink, room, &mut ledger, &mut watch.part(0.0, 0.5))?;
-    let holes_mark =
-        compare_part(&drawing.ground, mark, Part::Ground, room, &mut ledger, &mut watch.part(0.5, 1.0))?;
+    let least_pixels = drawing.least_pixels;
+    let mut compare = |of_drawing, part, watch: &mut Watch| {
+        compare_part(of_drawing, mark, part, least_pixels, room, &mut ledger, watch)
+    };
+    let components = compare(&drawing.ink, Part::Ink, &mut watch.part(0.0, 0.5))?;
+    let holes = compare(&drawing.ground, Part::Ground, &mut watch.part(0.5, 1.0))?;
     let [lost, split, merged, new, closed, opened, parted, joined, new_holes] = ledger.counts;
     Ok(Topology {
-        components_drawing: drawing.ink.count(),
-        components_mark,
+        components_drawing: drawing.ink.counting(),
+        components_mark: components.counting,
         components_lost: lost,
         components_split: split,
         components_merged: merged,
         components_new: new,
-        holes_drawing: drawing.ground.count(),
-        holes_mark,
+        holes_drawing: drawing.ground.counting(),
+        holes_mark: holes.counting,
         holes_closed: closed,
         holes_opened: opened,
         holes_split: parted,
         holes_merged: joined,
         holes_new: new_holes,
+        components_ignored_drawing: drawing.ink.specks(),
+        components_ignored_mark: components.ignored,
+        holes_ignored_drawing: drawing.ground.specks(),
+        holes_ignored_mark: holes.ignored,
     })
+}
+
+/// How many components a mark has.
+struct OfMark {
+    counting: u32,
+    ignored: u32,
 }
 
 /// Compares the ink, or the ground. Tells how many components of it the mark has.
@@ -159,13 +217,16 @@ fn compare_part(
     drawing: &Components,
     mark: &Bitmap,
     part: Part,
+    least_pixels: u32,
     room: &mut [u64],
     ledger: &mut Ledger,
     watch: &mut Watch,
-) -> Result<u32, Error> {
+) -> Result<OfMark, Error> {
     let mut workspace = Workspace::new(room, compare_words(mark.width(), mark.height()))?;
     let mark = label(mark, part, &mut workspace, &mut watch.part(0.0, 0.5))?;
-    let overlap = Overlap::find(drawing, &mark, &mut workspace, &mut watch.part(0.5, 0.8))?;
+    let overlap = Overlap::find(drawing, &mark, least_pixels, &mut workspace, &mut watch.part(0.5, 0.8))?;
+    // The first is the outside.
+    let ignored = overlap.of_mark.iter().skip(1).filter(|met| is_ignored(**met)).count() as u32;
     ledger.count(part, Side::Drawing, overlap.of_drawing);
     ledger.count(part, Side::Mark, overlap.of_mark);
     if ledger.write(part, Side::Drawing, overlap.of_drawing) {
@@ -175,7 +236,7 @@ fn compare_part(
         ledger.measure(&mark, overlap.of_mark, &mut watch.part(0.9, 1.0))?;
     }
     watch.done(1.0)?;
-    Ok(mark.count())
+    Ok(OfMark { counting: mark.count() - ignored, ignored })
 }
 
 /// Changes, counted by kind, and written as far as there is room.

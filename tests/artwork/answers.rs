@@ -128,7 +128,7 @@ fn drawing_job(drawing: &Drawing<'_>, blob: &mut Blob) -> Value {
 }
 
 fn job(preflight: &Preflight<'_>, blob: &mut Blob) -> Value {
-    let Preflight { drawing, exposing, answer, dose_ratio, edge_tolerance } = preflight;
+    let Preflight { drawing, exposing, answer, dose_ratio, edge_tolerance, speck_area } = preflight;
     let scan = match exposing.scan {
         Scan::Unknown => json!({ "kind": "unknown" }),
         Scan::AlongRows { line_interval, first_line } => {
@@ -152,6 +152,7 @@ fn job(preflight: &Preflight<'_>, blob: &mut Blob) -> Value {
         "surface": surface(&exposing.surface), "incidenceLoss": exposing.incidence_loss,
         "blur": { "along": width(exposing.blur_along), "across": width(exposing.blur_across) },
         "scan": scan, "answer": answer, "doseRatio": dose_ratio, "edgeTolerance": edge_tolerance,
+        "speckArea": speck_area,
     })
 }
 
@@ -174,7 +175,9 @@ fn report(r: &Report) -> Value {
             "holesDrawing": t.holes_drawing, "holesMark": t.holes_mark, "holesClosed": t.holes_closed,
             "holesOpened": t.holes_opened, "holesSplit": t.holes_split, "holesMerged": t.holes_merged,
             "holesNew": t.holes_new, "eulerDrawing": t.euler_drawing(), "eulerMark": t.euler_mark(),
-            "changes": t.changes(),
+            "changes": t.changes(), "componentsIgnoredDrawing": t.components_ignored_drawing,
+            "componentsIgnoredMark": t.components_ignored_mark,
+            "holesIgnoredDrawing": t.holes_ignored_drawing, "holesIgnoredMark": t.holes_ignored_mark,
         },
         "componentsStarved": r.components_starved,
         "strokeCentres": centres(r.stroke_centres), "gapCentres": centres(r.gap_centres),
@@ -390,6 +393,7 @@ fn of_case(case: &Case) -> Preflight<'_> {
         answer: Answer::Coating,
         dose_ratio: case.facts["q"].as_f64().unwrap(),
         edge_tolerance: case.facts["tolerance_mm"].as_f64().unwrap() * 1e-3,
+        speck_area: 0.0,
     }
 }
 
@@ -454,6 +458,8 @@ fn own_jobs<'a>(
         answer: Answer::LogarithmicBulk { penetration_depth: 30e-6, visible_depth: 5e-6 },
         dose_ratio: 3.1,
         edge_tolerance: 9e-6,
+        // The dots have 25 pixels.
+        speck_area: 26.0 * 11e-6 * 14e-6,
     };
     let probed = Preflight {
         drawing: Drawing {
@@ -474,6 +480,7 @@ fn own_jobs<'a>(
         answer: Answer::Melt { bridge: 30e-6 },
         dose_ratio: 2.0,
         edge_tolerance: usual_edge_tolerance(&CO2),
+        speck_area: 0.0,
     };
     let bowl = Surface::Sphere {
         radius: 4e-3,
@@ -494,6 +501,7 @@ fn own_jobs<'a>(
         answer: Answer::LinearBulk { threshold_depth: 10e-6, visible_depth: 2e-6 },
         dose_ratio: 2.4,
         edge_tolerance: 40e-6,
+        speck_area: 9.5 * 11e-6 * 14e-6,
     };
     let edges: &'static [f64] = &[0.0, 0.7e-3, 1.5e-3, 2.2e-3];
     let steps = Preflight {

@@ -145,6 +145,7 @@ fn wrong_numbers_of_a_preflight_are_refused_by_name() {
         answer: Answer::Coating,
         dose_ratio: 2.0,
         edge_tolerance: PITCH,
+        speck_area: 0.0,
     };
     let logarithmic =
         |penetration_depth, visible_depth| Answer::LogarithmicBulk { penetration_depth, visible_depth };
@@ -153,6 +154,7 @@ fn wrong_numbers_of_a_preflight_are_refused_by_name() {
         let wrong = [
             (Preflight { dose_ratio: bad, ..right }, Param::AnyDoseRatio),
             (Preflight { edge_tolerance: bad, ..right }, Param::EdgeTolerance),
+            (Preflight { speck_area: bad, ..right }, Param::SpeckArea),
             (Preflight { answer: logarithmic(bad, 0.0), ..right }, Param::PenetrationDepth),
             (Preflight { answer: logarithmic(1e-5, bad), ..right }, Param::VisibleDepth),
             (Preflight { answer: linear(bad, 0.0), ..right }, Param::ThresholdDepth),
@@ -202,6 +204,7 @@ fn a_stride_may_be_longer_than_a_row() {
                 answer: Answer::Coating,
                 dose_ratio: 2.0,
                 edge_tolerance,
+                speck_area: 0.0,
             });
             format!("{:?} {:?} {:?}", run.report, run.window, run.mark)
         };
@@ -257,6 +260,7 @@ fn intricate_drawings_are_answered_or_refused() {
             answer: Answer::Coating,
             dose_ratio: 1.2,
             edge_tolerance: 0.0,
+            speck_area: 0.0,
         };
         let plan = PreflightPlan::new(&preflight, &mut Watch::quiet()).unwrap();
         // Eight bytes each.

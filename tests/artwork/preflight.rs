@@ -53,6 +53,7 @@ pub fn of_case(case: &Case) -> Preflight<'_> {
         answer: Answer::Coating,
         dose_ratio: case.facts["q"].as_f64().unwrap(),
         edge_tolerance: case.facts["tolerance_mm"].as_f64().unwrap() * 1e-3,
+        speck_area: 0.0,
     }
 }
 

@@ -16,7 +16,8 @@ const HEIGHT: usize = 60;
 fn preflight(samples: &[u8], radius: f64, answer: Answer, dose_ratio: f64) -> Preflight<'_> {
     let drawing = burnt(samples, WIDTH);
     let edge_tolerance = 0.5 * radius * PITCH;
-    Preflight { drawing, exposing: level(radius, Scan::Unknown), answer, dose_ratio, edge_tolerance }
+    let exposing = level(radius, Scan::Unknown);
+    Preflight { drawing, exposing, answer, dose_ratio, edge_tolerance, speck_area: 0.0 }
 }
 
 fn answers() -> impl Strategy<Value = Answer> {

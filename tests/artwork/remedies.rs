@@ -134,6 +134,7 @@ fn lines_too_far_apart_do_not_hold() {
         answer: Answer::Coating,
         dose_ratio: 10.0,
         edge_tolerance: PITCH,
+        speck_area: 0.0,
     };
     let refused = |error: Error| {
         let Error::OutsideModel { param: Param::LineInterval, value, greatest, .. } = error else {

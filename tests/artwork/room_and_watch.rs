@@ -20,6 +20,7 @@ fn preflights(samples: &[u8]) -> Vec<Preflight<'_>> {
         answer: Answer::Coating,
         dose_ratio: 2.0,
         edge_tolerance: 1.5 * PITCH,
+        speck_area: 0.0,
     };
     let tilt = Surface::Plane { slope_x: 1.5, slope_y: -0.7 };
     vec![
@@ -28,6 +29,7 @@ fn preflights(samples: &[u8]) -> Vec<Preflight<'_>> {
         Preflight { exposing: Exposing { surface: tilt, ..level(2.0, lines(1.0, 0.1)) }, ..usual },
         Preflight { exposing: Exposing { surface: tilt, ..level(14.0, Scan::Unknown) }, ..usual },
         Preflight { exposing: level(70.0, Scan::Unknown), edge_tolerance: 0.0, ..usual },
+        Preflight { speck_area: 40.0 * PITCH * PITCH, ..usual },
     ]
 }
 

@@ -48,13 +48,14 @@ fn told(preflight: &Preflight<'_>, threads: usize, rooms: usize) -> (Vec<u16>, V
     })
 }
 
-fn preflights(samples: &[u8]) -> [Preflight<'_>; 4] {
+fn preflights(samples: &[u8]) -> [Preflight<'_>; 5] {
     let usual = Preflight {
         drawing: burnt(samples, WIDTH),
         exposing: level(3.0, lines(1.0, 0.5)),
         answer: Answer::Coating,
         dose_ratio: 2.0,
         edge_tolerance: 1.5 * PITCH,
+        speck_area: 0.0,
     };
     let tilt = Surface::Plane { slope_x: 1.5, slope_y: -0.7 };
     [
@@ -62,6 +63,7 @@ fn preflights(samples: &[u8]) -> [Preflight<'_>; 4] {
         Preflight { answer: Answer::Melt { bridge: 12.0 * PITCH }, ..usual },
         Preflight { exposing: Exposing { surface: tilt, ..level(2.0, Scan::Unknown) }, ..usual },
         Preflight { exposing: level(40.0, Scan::Unknown), ..usual },
+        Preflight { speck_area: 40.0 * PITCH * PITCH, ..usual },
     ]
 }
 

@@ -20,7 +20,7 @@ pub fn topology(drawing: &Bitmap, mark: &Bitmap, room_for: usize) -> (Topology, 
     (found, changes)
 }
 
-fn of_pixels(drawing: &Pixels, mark: &Pixels, room_for: usize) -> (Topology, Vec<Change>) {
+pub fn of_pixels(drawing: &Pixels, mark: &Pixels, room_for: usize) -> (Topology, Vec<Change>) {
     let (drawing_words, mark_words) = (drawing.words(), mark.words());
     let drawing = Bitmap::new(&drawing_words, drawing.width, drawing.height).unwrap();
     let mark = Bitmap::new(&mark_words, mark.width, mark.height).unwrap();
@@ -186,7 +186,7 @@ fn extremes_have_plain_answers() {
 }
 
 /// What the definitions say, pixel by pixel.
-fn naive_topology(drawing: &Pixels, mark: &Pixels) -> Topology {
+pub fn naive_topology(drawing: &Pixels, mark: &Pixels) -> Topology {
     let both = |ink: bool| move |at: usize| drawing.set[at] == ink && mark.set[at] == ink;
     let ((ink, components_drawing), (mark_ink, components_mark)) = (drawing.labels(true), mark.labels(true));
     let ((ground, holes_drawing), (mark_ground, holes_mark)) = (drawing.labels(false), mark.labels(false));
@@ -210,11 +210,12 @@ fn naive_topology(drawing: &Pixels, mark: &Pixels) -> Topology {
         holes_split: count(holes.iter().filter(|met| !met.contains(&0) && met.len() > 1).count()),
         holes_merged: count(mark_holes.iter().filter(|met| drawn_holes(met) > 1).count()),
         holes_new: count(mark_holes.iter().filter(|met| drawn_holes(met) == 0).count()),
+        ..Topology::default()
     }
 }
 
 /// Two masks of one size, from sparse to dense, wide enough for several words in a row.
-fn two_masks() -> impl Strategy<Value = (Pixels, Pixels)> {
+pub fn two_masks() -> impl Strategy<Value = (Pixels, Pixels)> {
     (1_usize..150, 1_usize..24, 0.02_f64..0.98, 0.0_f64..0.4).prop_flat_map(|(width, height, ink, noise)| {
         let set = proptest::collection::vec(proptest::bool::weighted(ink), width * height);
         let flips = proptest::collection::vec(proptest::bool::weighted(noise), width * height);

@@ -77,6 +77,7 @@ fn nothing_is_said_where_no_height_is_known() {
         answer: Answer::Melt { bridge: 8.0 * PITCH },
         dose_ratio: 2.0,
         edge_tolerance: 2.0 * PITCH,
+        speck_area: 0.0,
     };
     let found = run(&preflight);
     assert_eq!(found.report.ink_pixels, all_ink - lost_ink);

@@ -149,8 +149,8 @@ static void spoil(preflight_room *room, spotwise_mark_report *found)
 
 static int is_blank_report(const spotwise_mark_report *found)
 {
-    /* 21 codes and counts of one word and 10 of two; the spots have one and three. */
-    return opens_blank(found, sizeof *found, 21 + 20, offsetof(spotwise_mark_report, spots)) &&
+    /* 25 codes and counts of one word and 10 of two; the spots have one and three. */
+    return opens_blank(found, sizeof *found, 25 + 20, offsetof(spotwise_mark_report, spots)) &&
            is_blank(&found->spots, sizeof found->spots, 1 + 6);
 }
 
@@ -163,6 +163,13 @@ static int is_blank_exposing(const spotwise_exposing *exposing)
     rest.incidence_loss = 0;
     return opens_blank(&rest, sizeof rest, 3, offsetof(spotwise_exposing, beam)) &&
            is_blank(&rest.beam, sizeof rest.beam, 1);
+}
+
+/* Fresh, it is blank but for its specks, of which there are none. */
+static int is_fresh_marking(const spotwise_marking *marking)
+{
+    return marking->speck_area_m2 == 0.0 &&
+           opens_blank(marking, sizeof *marking, 1, offsetof(spotwise_marking, speck_area_m2));
 }
 
 /* Whether nothing but the sizes of structs is left in any output. */
@@ -187,7 +194,7 @@ static void check_init_of_artwork(void)
                                         data[0].samples == NULL && data[0].sample_count == 0 && data[0].width == 0 &&
                                         data[0].height == 0 && data[0].row_stride == 0);
     CHECK_INIT_AS(spotwise_exposing, is_blank_exposing(&data[0]));
-    CHECK_INIT(spotwise_marking, 1);
+    CHECK_INIT_AS(spotwise_marking, is_fresh_marking(&data[0]));
     CHECK_INIT(spotwise_ink_spots, 7);
     CHECK_INIT_AS(spotwise_exposure_survey,
                   opens_blank(&data[0], sizeof data[0], 3, offsetof(spotwise_exposure_survey, spots)) &&
@@ -314,6 +321,18 @@ static void check_verdict_on_plate(void)
     CHECK(spotwise_judge_mark(&found, &window, NULL, &judgement, &error) == SPOTWISE_E_NULL);
     CHECK(spotwise_judge_mark(&found, &window, &grades, NULL, &error) == SPOTWISE_E_NULL);
 
+    /* Its 30 pixels are a speck where 31 count: it is ignored, but its pixels are lost as before. */
+    room.marking.dose_ratio = 2.0;
+    CHECK(found.components_ignored_drawing == 0 && room.marking.speck_area_m2 == 0.0);
+    room.marking.speck_area_m2 = 31e-10;
+    CHECK(run_preflight(&room, &found, &error) == SPOTWISE_OK);
+    CHECK(found.holds == 1 && found.components_drawing == 2 && found.components_ignored_drawing == 1);
+    CHECK(found.changes == 0 && found.components_ignored_mark == 0 && found.holes_ignored_drawing == 0);
+    CHECK(found.holes_ignored_mark == 0 && found.lost_regions == 1 && found.lost_pixels == 30);
+    room.marking.speck_area_m2 = 30e-10;
+    CHECK(run_preflight(&room, &found, &error) == SPOTWISE_OK && found.holds == 0 && found.components_lost == 1);
+    room.marking.speck_area_m2 = 0.0;
+
     /* No room for findings: they are counted all the same. */
     room.marking.dose_ratio = 2.0;
     room.output.lost_region_count = room.output.filled_region_count = room.output.change_count = 0;
@@ -398,6 +417,10 @@ static void check_refusals_of_preflights(void)
                          SPOTWISE_PARAM_ANY_DOSE_RATIO);
     CHECK_MEMBER_REFUSED(double, marking.edge_tolerance_m, 1e-2, SPOTWISE_E_OUT_OF_RANGE,
                          SPOTWISE_PARAM_EDGE_TOLERANCE);
+    CHECK_MEMBER_REFUSED(double, marking.speck_area_m2, 1.001e-4, SPOTWISE_E_OUT_OF_RANGE,
+                         SPOTWISE_PARAM_SPECK_AREA);
+    CHECK_MEMBER_REFUSED(double, marking.speck_area_m2, (double)NAN, SPOTWISE_E_NOT_FINITE,
+                         SPOTWISE_PARAM_SPECK_AREA);
     CHECK_MEMBER_REFUSED(size_t, words, room.words - 1, SPOTWISE_E_LENGTH_MISMATCH, SPOTWISE_PARAM_WORKSPACE);
     CHECK(error.value == (double)(room.words - 1) && error.least == (double)room.words);
     CHECK_MEMBER_REFUSED(size_t, words, 0, SPOTWISE_E_LENGTH_MISMATCH, SPOTWISE_PARAM_WORKSPACE);
@@ -898,6 +921,7 @@ static void check_preflight_of_job(void)
     CHECK(exposing.scan == SPOTWISE_SCAN_UNKNOWN && exposing.incidence_loss == 1 && exposing.blur_along_m == 0.0);
     CHECK(marking.response == SPOTWISE_RESPONSE_COATING && marking.dose_ratio == 2.7);
     CHECK(marking.edge_tolerance_m == 0.25 * exposing.beam.waist_diameter_m && isnan(marking.melt_bridge_m));
+    CHECK(marking.speck_area_m2 == 0.0);
     job.m2 = 0.0;
     CHECK(spotwise_preflight_of_job(&job, 0.0, 0.0, &exposing, &marking, &error) == SPOTWISE_E_OUT_OF_RANGE);
     CHECK(is_blank(&marking, sizeof marking, 1) && isnan(exposing.focus_z_m) && exposing.scan == 0);

@@ -143,6 +143,41 @@ fn the_document_says_what_the_library_finds() {
     assert_eq!(set, &document["at_best_focus"]);
 }
 
+/// Dust and a bare pixel are ignored where the file says from which size on pieces and holes count.
+#[test]
+fn specks_are_ignored_and_told() {
+    let mut dusty = Png::dark();
+    // A bare pixel in the ring, and a grain of 2 x 1 beside it.
+    for (x, y, shade) in [(85, 50, 255), (140, 50, 0), (141, 50, 0)] {
+        dusty.data[y * WIDTH + x] = shade;
+    }
+    dusty.write("dusty.png");
+    let mut file = job("dusty.png");
+    let (text, document) = answer("dusty", &file);
+    assert_eq!(document["as_set"]["grade"], "lost", "{text}");
+    assert!(!text.contains("ignored"), "{text}");
+    // 10 um a pixel: a square of 17 um has the area of 2.9.
+    for (name, specks) in [("by_pixels", json!({ "pixels": 3 })), ("by_square", json!({ "square": "17 um" }))]
+    {
+        file["artwork"]["specks_below"] = specks;
+        let (text, document) = answer(name, &file);
+        let set = &document["as_set"];
+        assert_ne!(set["grade"], "lost", "{text}");
+        assert_eq!((&set["pieces"]["drawn"], &set["pieces"]["ignored"]["drawn"]), (&json!(3), &json!(1)));
+        assert_eq!((&set["counters"]["drawn"], &set["counters"]["ignored"]["drawn"]), (&json!(1), &json!(1)));
+        assert!(
+            text.contains("pieces            3 drawn and 1 speck, which is ignored, all whole"),
+            "{text}"
+        );
+        assert!(document["smallest_scale"].is_number(), "{text}");
+    }
+    file["artwork"]["specks_below"] = json!({ "square": "11 mm" });
+    let output = run("too_large_a_speck", &file);
+    assert!(!output.status.success());
+    let told = String::from_utf8_lossy(&output.stderr).into_owned();
+    assert!(told.contains("speck area = ") && told.contains("from 0 to 1e-4 m^2"), "{told}");
+}
+
 /// A detail answers as the part of the drawing that it is, drawn alone.
 #[test]
 fn a_detail_has_a_verdict_of_its_own() {

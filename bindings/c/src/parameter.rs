@@ -469,6 +469,8 @@ pub const SPOTWISE_PARAM_VISIBLE_DEPTH: u32 = 221;
 pub const SPOTWISE_PARAM_MARK_GRADE: u32 = 222;
 /// What must hold of a drawing, as a code. Range: 1 to 2.
 pub const SPOTWISE_PARAM_DEMAND: u32 = 223;
+/// Area below which a piece or a hole of a drawing is a speck. Range: 0 to 1e-4 m^2.
+pub const SPOTWISE_PARAM_SPECK_AREA: u32 = 224;
 
 const _: () = {
     assert!(SPOTWISE_PARAM_WAVELENGTH == Param::Wavelength as u32);
@@ -700,7 +702,8 @@ const _: () = {
     assert!(SPOTWISE_PARAM_VISIBLE_DEPTH == Param::VisibleDepth as u32);
     assert!(SPOTWISE_PARAM_MARK_GRADE == Param::MarkGrade as u32);
     assert!(SPOTWISE_PARAM_DEMAND == Param::Demand as u32);
-    assert!(Param::ALL.len() == 223);
+    assert!(SPOTWISE_PARAM_SPECK_AREA == Param::SpeckArea as u32);
+    assert!(Param::ALL.len() == 224);
 };
 
 /// Every parameter's name, in the order of the codes.

@@ -85,6 +85,10 @@ fn expected_report(report: &Report) -> Expected {
         t.holes_split,
         t.holes_merged,
         t.holes_new,
+        t.components_ignored_drawing,
+        t.components_ignored_mark,
+        t.holes_ignored_drawing,
+        t.holes_ignored_mark,
     ] {
         expected = expected.word(word);
     }
@@ -376,6 +380,7 @@ proptest! {
             answer: Answer::Coating,
             dose_ratio: 1.0,
             edge_tolerance: 0.0,
+            speck_area: 0.0,
         });
         compare(
             |out, error| unsafe { spotwise_best_focus_z(&drawing, &exposing, None, null_mut(), out, error) },
@@ -645,7 +650,7 @@ proptest! {
 
     #[test]
     fn preflights_of_jobs(job in job().boxed(), visible_depth in near(1e-6), bridge in near(50e-6)) {
-        let marking = JobMarking { visible_depth, bridge };
+        let marking = JobMarking { visible_depth, bridge, speck_area: 0.0 };
         let model = model_job(&job).and_then(|job| {
             let drawing = Drawing {
                 samples: &[],
@@ -691,6 +696,7 @@ proptest! {
                 prop_assert_eq!(format!("{:?}", answer.unwrap()), format!("{:?}", model.answer));
                 prop_assert_eq!(answering.dose_ratio.to_bits(), model.dose_ratio.to_bits());
                 prop_assert_eq!(answering.edge_tolerance_m.to_bits(), model.edge_tolerance.to_bits());
+                prop_assert_eq!(answering.speck_area_m2.to_bits(), 0);
             }
             Err(refused) => {
                 prop_assert_eq!(status, refused.code());

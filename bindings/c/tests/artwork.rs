@@ -95,6 +95,7 @@ impl Asked {
             answer: self.model_answer()?,
             dose_ratio: self.marking.dose_ratio,
             edge_tolerance: self.marking.edge_tolerance_m,
+            speck_area: self.marking.speck_area_m2,
         })
     }
 }
@@ -215,13 +216,14 @@ fn exposing() -> impl Strategy<Value = spotwise_exposing> {
 
 fn marking() -> impl Strategy<Value = spotwise_marking> {
     let depths = (usual(1e-6..100e-6), usual(1e-6..100e-6), usual(0.0..5e-6));
-    (rare(4), depths, usual(0.0..60e-6), usual(0.7..5.0), usual(0.0..60e-6)).prop_map(
+    // The last is an area, up to a square of 60 µm.
+    let sizes = (usual(0.0..60e-6), usual(0.0..60e-6), usual(0.0..3.6e-9));
+    (rare(4), depths, usual(0.7..5.0), sizes).prop_map(
         |(
             response,
             (penetration_depth_m, threshold_depth_m, visible_depth_m),
-            melt_bridge_m,
             dose_ratio,
-            tolerance,
+            (melt_bridge_m, edge_tolerance_m, speck_area_m2),
         )| {
             spotwise_marking {
                 response,
@@ -230,7 +232,8 @@ fn marking() -> impl Strategy<Value = spotwise_marking> {
                 visible_depth_m,
                 melt_bridge_m,
                 dose_ratio,
-                edge_tolerance_m: tolerance,
+                edge_tolerance_m,
+                speck_area_m2,
                 ..spotwise_marking::BLANK
             }
         },

@@ -100,7 +100,7 @@ fn named(comment: &str) -> Vec<&str> {
 /// The name of a number without its unit, as the constants have it.
 fn without_unit(number: &str) -> String {
     let units =
-        ["_m2_per_s", "_j_per_m2", "_j_per_m3", "_m_per_s", "_per_m", "_m", "_rad", "_w", "_s", "_hz"];
+        ["_m2_per_s", "_j_per_m2", "_j_per_m3", "_m_per_s", "_per_m", "_m2", "_m", "_rad", "_w", "_s", "_hz"];
     let unit = units.into_iter().find(|unit| number.ends_with(unit)).unwrap_or_default();
     number[..number.len() - unit.len()].to_uppercase()
 }
@@ -189,9 +189,9 @@ fn each_number_that_goes_in_names_its_range() {
         }
     }
     // So that none is passed over if the form of the header changes: 3, 7, 3, 6, 6, 3, 5, 5, 8, 2, 7,
-    // 4, 3, 37, 9, 4, 6, 4, 5, 6, 5 and 1 members, 3 of them arrays, and every argument that is a number.
+    // 4, 3, 37, 9, 4, 6, 4, 5, 7, 5 and 1 members, 3 of them arrays, and every argument that is a number.
     let numbers = HEADER.split("double ").skip(1).filter_map(|rest| rest.split_whitespace().next());
     let numbers = numbers.filter(|name| !name.starts_with('*') && name.ends_with(',')).count();
-    assert_eq!(members, 139);
+    assert_eq!(members, 140);
     assert_eq!(arguments, numbers + HEADER.matches("const double *").count() - 3);
 }

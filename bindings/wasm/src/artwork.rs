@@ -21,7 +21,7 @@ use wasm_bindgen::prelude::wasm_bindgen;
 /// dose window is looked for, and the three limits of the grades.
 const OPTIONS: usize = 7;
 /// Numbers of a report.
-const REPORT: usize = 54;
+const REPORT: usize = 58;
 /// Numbers of a report, its dose window and its judgement.
 const ALL: usize = REPORT + 7;
 
@@ -298,6 +298,10 @@ fn layout(report: &Report, window: Option<(DoseWindow, Judgement)>) -> [f64; ALL
         f64::from(u8::from(r.is_broken())),
         f64::from(u8::from(r.holds())),
         f64::from(t.changes()),
+        f64::from(t.components_ignored_drawing),
+        f64::from(t.components_ignored_mark),
+        f64::from(t.holes_ignored_drawing),
+        f64::from(t.holes_ignored_mark),
     ];
     let dose = window.map_or([f64::NAN; ALL - REPORT], |(w, judgement)| {
         [

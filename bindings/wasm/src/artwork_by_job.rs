@@ -9,13 +9,13 @@ use spotwise::model::surface::Surface;
 use wasm_bindgen::prelude::wasm_bindgen;
 
 /// As [`artwork::preflight_of_job`] for any drawing and surface. The numbers are those of the job as `focus_check` takes
-/// them, the visible depth and the bridge; the outputs are the numbers of a preflight without drawing and surface.
+/// them, the visible depth, the bridge and the area of specks; the outputs are the numbers of a preflight without drawing and surface.
 #[wasm_bindgen]
 pub fn preflight_of_job(numbers: &[f64]) -> u32 {
     let found = || -> Result<_, Error> {
         let job = job_of(&first::<JOB>(numbers))?;
-        let [visible_depth, bridge] = first(numbers.get(JOB..).unwrap_or(&[]));
-        let marking = JobMarking { visible_depth, bridge };
+        let [visible_depth, bridge, speck_area] = first(numbers.get(JOB..).unwrap_or(&[]));
+        let marking = JobMarking { visible_depth, bridge, speck_area };
         // Neither is looked at here: they pass through.
         let drawing = Drawing {
             samples: &[],
@@ -35,8 +35,8 @@ pub fn preflight_of_job(numbers: &[f64]) -> u32 {
     answer(found().map(|preflight| layout(&preflight)))
 }
 
-fn layout(preflight: &Preflight<'_>) -> [f64; 17] {
-    let Preflight { exposing, answer, dose_ratio, edge_tolerance, .. } = preflight;
+fn layout(preflight: &Preflight<'_>) -> [f64; 18] {
+    let Preflight { exposing, answer, dose_ratio, edge_tolerance, speck_area, .. } = preflight;
     let [line_interval, first_line] = match exposing.scan {
         Scan::AlongRows { line_interval, first_line } => [line_interval, first_line],
         _ => [f64::NAN; 2],
@@ -69,5 +69,6 @@ fn layout(preflight: &Preflight<'_>) -> [f64; 17] {
         bridge,
         *dose_ratio,
         *edge_tolerance,
+        *speck_area,
     ]
 }

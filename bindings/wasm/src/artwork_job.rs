@@ -14,7 +14,7 @@ pub(crate) const DRAWING: usize = 9;
 /// Numbers of a drawing and what exposes it.
 pub(crate) const EXPOSING: usize = DRAWING + 18;
 /// Numbers of a preflight.
-pub(crate) const JOB: usize = EXPOSING + 8;
+pub(crate) const JOB: usize = EXPOSING + 9;
 
 #[wasm_bindgen]
 extern "C" {
@@ -117,10 +117,10 @@ pub(crate) fn job<'a>(lists: Lists<'a>, numbers: &[f64]) -> Result<Preflight<'a>
     let (drawing, exposing) = exposing(lists, numbers)?;
     let numbers = first::<JOB>(numbers);
     let (_, numbers) = numbers.split_at(EXPOSING);
-    let [answer @ .., dose_ratio, edge_tolerance, usual_tolerance] = first::<8>(numbers);
+    let [answer @ .., dose_ratio, edge_tolerance, usual_tolerance, speck_area] = first::<9>(numbers);
     let edge_tolerance =
         if usual_tolerance == 0.0 { edge_tolerance } else { usual_edge_tolerance(&exposing.beam) };
-    Ok(Preflight { drawing, exposing, answer: material(answer)?, dose_ratio, edge_tolerance })
+    Ok(Preflight { drawing, exposing, answer: material(answer)?, dose_ratio, edge_tolerance, speck_area })
 }
 
 /// Room for so many items, or an error where the module can have no more memory.

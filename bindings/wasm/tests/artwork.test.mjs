@@ -82,6 +82,24 @@ test("the usual tolerance is a quarter of the waist", () => {
   sameFindings(s.preflight(rest), answers, name);
 });
 
+test("specks are counted and ignored", () => {
+  const { job } = given.find(({ name }) => name === "lines on a tilted plane");
+  const { report } = s.previewMark(job);
+  assert.ok(report.topology.componentsIgnoredDrawing > 0);
+  const { speckArea, ...rest } = job;
+  assert.equal(speckArea, 26 * 11e-6 * 14e-6);
+  const all = s.previewMark(rest).report;
+  assert.deepEqual(all, s.previewMark({ ...rest, speckArea: 0 }).report);
+  const { componentsDrawing, componentsIgnoredDrawing, holesIgnoredDrawing } = report.topology;
+  assert.equal(all.topology.componentsIgnoredDrawing, 0);
+  assert.equal(all.topology.componentsDrawing, componentsDrawing + componentsIgnoredDrawing);
+  assert.equal(all.topology.holesDrawing, report.topology.holesDrawing + holesIgnoredDrawing);
+  // What is said of all pixels stays.
+  assert.deepEqual([report.lost, report.strokeCentres], [all.lost, all.strokeCentres]);
+  const { changes, ...lost } = s.previewMark({ ...job, speckArea: mm(10) * mm(10) });
+  assert.deepEqual([lost.report.topology.componentsDrawing, lost.report.componentsStarved, changes.length], [0, 0, 0]);
+});
+
 test("what is left out has its default", () => {
   const { job, answers } = given.find(({ name }) => name === "digits_z070");
   const { scan, blur, ...rest } = job;
@@ -272,7 +290,8 @@ test("a job becomes a preflight", () => {
   assert.deepEqual(coated.scan, { kind: "along rows", lineInterval: um(50), firstLine: um(50) / 2 });
   assert.deepEqual([coated.answer, coated.incidenceLoss], [{ kind: "coating" }, true]);
   const melt = { kind: "melt", diffusivity: s.mm2PerS(0.1) };
-  const [, melted] = of({ by: "scan", ...scan, threshold, response: melt }, { bridge: um(12) });
+  const [, melted] = of({ by: "scan", ...scan, threshold, response: melt }, { bridge: um(12), speckArea: um(20) * um(20) });
+  assert.deepEqual([coated.speckArea, melted.speckArea], [0, um(20) * um(20)]);
   assert.deepEqual(melted.answer, { kind: "melt", bridge: um(12) });
   const { diffusionLength } = s.blurBudget({ spotAcross: waist, spotAlong: waist, speed: scan.speed, diffusivity: melt.diffusivity });
   assert.ok(diffusionLength > um(5));
@@ -358,6 +377,9 @@ test("bad input is refused by name", () => {
     ["notFinite", 214, run({ answer: { kind: "melt" } })],
     ["outOfRange", 213, run({ edgeTolerance: mm(-1) })],
     ["notFinite", 213, run({ edgeTolerance: null })],
+    ["outOfRange", 224, run({ speckArea: mm(10) * mm(11) })],
+    ["outOfRange", 224, run({ speckArea: -1e-12 })],
+    ["notFinite", 224, run({ speckArea: null })],
     ["outsideModel", 215, run({ blur: { along: diameter1e2(m(1)) } })],
     ["outOfRange", 217, run({ regions: 1.5 })],
     ["notFinite", 217, run({ changes: null })],

@@ -85,7 +85,10 @@ export interface PartChange {
   readonly box: PixelBox;
 }
 
-/** Pieces (8-connected) and holes (4-connected) of a drawing and of its mark, and how many became what. */
+/**
+ * Pieces (8-connected) and holes (4-connected) of a drawing and of its mark, and how many became what. What is ignored is
+ * counted by itself, and in nothing else.
+ */
 export interface Topology {
   readonly componentsDrawing: number;
   readonly componentsMark: number;
@@ -100,6 +103,14 @@ export interface Topology {
   readonly holesSplit: number;
   readonly holesMerged: number;
   readonly holesNew: number;
+  /** Pieces of the drawing that are specks. */
+  readonly componentsIgnoredDrawing: number;
+  /** Pieces of the mark that share pixels with specks of the drawing alone, or with nothing drawn and are specks. */
+  readonly componentsIgnoredMark: number;
+  /** Holes of the drawing that are specks. */
+  readonly holesIgnoredDrawing: number;
+  /** Holes of the mark that share pixels with holes that are specks alone, or with no hole and are specks. */
+  readonly holesIgnoredMark: number;
   /** Pieces of the drawing less its holes. */
   readonly eulerDrawing: number;
   /** Pieces of the mark less its holes. */
@@ -158,10 +169,10 @@ export interface MarkReport {
   readonly lost: { readonly regions: number; readonly pixels: number };
   /** Ground that is filled: farther than the tolerance from any unmarked place. */
   readonly filled: { readonly regions: number; readonly pixels: number };
-  /** What became of pieces and holes. */
+  /** What became of pieces and holes, but for specks. */
   readonly topology: Topology;
   /**
-   * Pieces of which less than half of the centre-line is marked. What lies over 254 pixels deep in a wide stroke counts
+   * Pieces that are not ignored of which less than half of the centre-line is marked. What lies over 254 pixels deep in a wide stroke counts
    * as centre-line.
    */
   readonly componentsStarved: number;
@@ -294,7 +305,7 @@ const changeKinds: readonly ChangeKind[] = [
 ];
 const grades: readonly MarkGrade[] = ["crisp", "good", "degraded", "lost"];
 const USUAL_ROOM = 100;
-const REPORT = 54;
+const REPORT = 58;
 const ALL = REPORT + 7;
 
 /** Words of the reasons, by their bits. */
@@ -415,6 +426,10 @@ function reportFrom(out: Float64Array): MarkReport {
       holesSplit: at(20),
       holesMerged: at(21),
       holesNew: at(22),
+      componentsIgnoredDrawing: at(54),
+      componentsIgnoredMark: at(55),
+      holesIgnoredDrawing: at(56),
+      holesIgnoredMark: at(57),
       eulerDrawing: at(24),
       eulerMark: at(25),
       changes: at(53),

@@ -5,6 +5,7 @@ import { jobParts, type Job } from "./check.js";
 import { callWithList, core } from "./core.js";
 import { orElse } from "./number.js";
 import { signedOffset } from "./place.js";
+import type { Area } from "./scan_units.js";
 import type { Surface } from "./shape.js";
 import type { Length } from "./units.js";
 import { diameter1e2 } from "./width.js";
@@ -15,6 +16,8 @@ export interface JobMarking {
   readonly visibleDepth?: Length | undefined;
   /** Width of the gaps that a melt closes; left out, none. */
   readonly bridge?: Length | undefined;
+  /** Area below which a piece or a hole is a speck, as in {@link PreflightJob}; left out, none is. */
+  readonly speckArea?: Area | undefined;
 }
 
 function answerFrom(out: Float64Array): MarkAnswer {
@@ -42,8 +45,8 @@ function answerFrom(out: Float64Array): MarkAnswer {
  */
 export function preflightOfJob(job: Job, drawing: Artwork, surface: Surface, marking?: JobMarking): PreflightJob {
   const { numbers } = jobParts(job);
-  const depths: number[] = [orElse(marking?.visibleDepth, 0), orElse(marking?.bridge, 0)];
-  const out = callWithList((all) => core.preflight_of_job(Float64Array.from(all)), [...numbers, ...depths]);
+  const asked: number[] = [marking?.visibleDepth, marking?.bridge, marking?.speckArea].map((one) => orElse(one, 0));
+  const out = callWithList((all) => core.preflight_of_job(Float64Array.from(all)), [...numbers, ...asked]);
   const length = (place: number) => out[place] as Length;
   const width = (place: number) => diameter1e2(length(place));
   const scan: RasterScan =
@@ -61,5 +64,6 @@ export function preflightOfJob(job: Job, drawing: Artwork, surface: Surface, mar
     answer: answerFrom(out.subarray(10)),
     doseRatio: out[15] as PreflightJob["doseRatio"],
     edgeTolerance: length(16),
+    speckArea: out[17] as Area,
   };
 }

@@ -6,6 +6,7 @@ import { callWithList } from "./core.js";
 import { errorCode, SpotwiseError } from "./error.js";
 import { described, orElse } from "./number.js";
 import type { Offset } from "./place.js";
+import type { Area } from "./scan_units.js";
 import { surfaceParts, type Surface } from "./shape.js";
 import type { Length, PureNumber } from "./units.js";
 import type { BeamWidth } from "./width.js";
@@ -126,6 +127,15 @@ export interface PreflightJob extends DrawnOn {
    * diameter of the waist.
    */
   readonly edgeTolerance?: Length | undefined;
+  /**
+   * Area below which a piece of ink, or a hole in one, is a speck: a grain of dust in a scan, a bare pixel in a letter.
+   * Of specks the report says how many are ignored, and no more: they play no part in what becomes of pieces and
+   * holes, in the grade, in the dose window and in what would help. Lost and filled areas, centre-lines and widths are
+   * those of all pixels. At most 100 mm²; left out, none is a speck.
+   *
+   * The area is one on the surface, of the drawing as it is; at another scale ({@link smallestScale}) specks stay specks.
+   */
+  readonly speckArea?: Area | undefined;
 }
 
 /**
@@ -286,7 +296,8 @@ export function preflightParts(job: PreflightJob): Given {
   const tolerance = job?.edgeTolerance;
   // The last number says whether the usual tolerance is meant.
   const tolerances = tolerance === undefined ? [0, 1] : [tolerance, 0];
-  return { ...given, numbers: [...given.numbers, ...answerNumbers(job?.answer), job?.doseRatio, ...tolerances] };
+  const rest: number[] = [job?.doseRatio, ...tolerances, orElse(job?.speckArea, 0)];
+  return { ...given, numbers: [...given.numbers, ...answerNumbers(job?.answer), ...rest] };
 }
 
 /**

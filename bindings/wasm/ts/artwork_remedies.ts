@@ -97,9 +97,9 @@ export function bestFocus(job: PreflightJob, onProgress?: OnProgress): Offset {
 /**
  * The smallest scale of the drawing about its middle at which it holds, 0.25 to 4, to 1.1 %; above 1 it must be made
  * larger. 0.25 if it holds down to that, `undefined` if it holds nowhere up to 4; where the model does not take these,
- * because of the pixels or a bridge, the ends are nearer to 1.
+ * because of the pixels, a bridge or the area of specks, the ends are nearer to 1.
  *
- * The tolerance of edges plays no part in it. The pixels grow with the drawing: far above 1 they may be too coarse. A
+ * The tolerance of edges plays no part in it, and specks keep their pixels. The pixels grow with the drawing: far above 1 they may be too coarse. A
  * drawing that reaches places of unknown height that it did not reach before does not hold, nor does one that reaches a
  * spot so fine that the scan lines lie farther apart than 2.5 of its radius. The lines of a raster that is burnt as it is
  * go with its rows, and the dose ratio stays that of its fills; those of other drawings stay as they are.

@@ -6,11 +6,11 @@ use crate::error::Error;
 use crate::typed::beam::{Beam, BeamParts};
 use crate::typed::dose::LineInterval;
 use crate::typed::job::Job;
-use crate::typed::length;
 use crate::typed::offset::Offset;
 use crate::typed::shape::Surface;
 use crate::typed::width::BeamWidth;
-use uom::si::f64::Length;
+use crate::typed::{area, length};
+use uom::si::f64::{Area, Length};
 
 /// What a preflight asks beyond a job.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -19,6 +19,8 @@ pub struct JobMarking {
     pub visible_depth: Length,
     /// Width of the gaps that a melt closes; 0 for none.
     pub bridge: Length,
+    /// Area below which a piece or a hole is a speck, as in [`Preflight::speck_area`]; 0 for none.
+    pub speck_area: Area,
 }
 
 impl Job {
@@ -33,9 +35,12 @@ impl Job {
         surface: Surface<'a>,
         marking: &JobMarking,
     ) -> Result<Preflight<'a>, Error> {
-        let marking =
-            artwork::JobMarking { visible_depth: marking.visible_depth.value, bridge: marking.bridge.value };
-        let model = preflight_of_job(&self.as_model()?, artwork.as_model(), surface.as_model(), &marking)?;
+        let asked = artwork::JobMarking {
+            visible_depth: marking.visible_depth.value,
+            bridge: marking.bridge.value,
+            speck_area: marking.speck_area.value,
+        };
+        let model = preflight_of_job(&self.as_model()?, artwork.as_model(), surface.as_model(), &asked)?;
         let exposing = model.exposing;
         let parts = BeamParts {
             wavelength: length(exposing.beam.wavelength),
@@ -55,6 +60,7 @@ impl Job {
             answer: MarkAnswer::from_model(model.answer),
             dose_ratio: model.dose_ratio,
             edge_tolerance: None,
+            speck_area: area(model.speck_area),
         })
     }
 }

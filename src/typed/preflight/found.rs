@@ -91,9 +91,9 @@ pub struct MarkReport {
     pub lost: RegionTotals,
     /// Where ground is filled: farther than the tolerance from any unmarked place.
     pub filled: RegionTotals,
-    /// What became of pieces and holes.
+    /// What became of pieces and holes, but for specks.
     pub topology: Topology,
-    /// Pieces of which less than half of the centre-line is marked.
+    /// Pieces that are not ignored of which less than half of the centre-line is marked.
     pub components_starved: u32,
     /// Centre-lines of strokes, and how much of them is marked.
     pub stroke_centres: CentreShare,

@@ -5,7 +5,7 @@ use crate::typed::beam::Beam;
 use crate::typed::dose::LineInterval;
 use crate::typed::offset::Offset;
 use crate::typed::shape::{Surface, TablePlace};
-use uom::si::f64::Length;
+use uom::si::f64::{Area, Length};
 
 /// From pixel to pixel of a drawing, 1e-9 to 1 m each.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -148,6 +148,8 @@ pub enum MarkAnswer {
 ///     answer: MarkAnswer::Coating,
 ///     dose_ratio: 2.0,
 ///     edge_tolerance: None,
+///     // Whatever is smaller than two by two pixels is a speck.
+///     speck_area: um(40.0) * um(40.0),
 /// };
 /// let verdict = preflight.run(&mut Watch::quiet())?;
 /// assert_eq!(verdict.judgement.grade, MarkGrade::Crisp);
@@ -170,6 +172,14 @@ pub struct Preflight<'a> {
     /// How far an edge may stray before it counts as lost or filled, at most 254 pixels; none for a quarter of the
     /// waist's 1/e² diameter.
     pub edge_tolerance: Option<Length>,
+    /// Area below which a piece of ink, or a hole in one, is a speck: a grain of dust in a scan, a bare pixel in a letter.
+    /// Of specks the report says how many are ignored, and no more: they play no part in what becomes of pieces and
+    /// holes, in the grade, in the dose window and in what would help. Lost and filled areas, centre-lines and widths
+    /// are those of all pixels. Zero for none, at most 100 mm².
+    ///
+    /// The area is one on the surface, of the drawing as it is; at another scale ([`Preflight::smallest_scale`]) specks
+    /// stay specks. As [`artwork::Preflight::speck_area`].
+    pub speck_area: Area,
 }
 
 impl<'a> Artwork<'a> {
@@ -245,6 +255,7 @@ impl Preflight<'_> {
             edge_tolerance: self
                 .edge_tolerance
                 .map_or_else(|| artwork::usual_edge_tolerance(&exposing.beam), |tolerance| tolerance.value),
+            speck_area: self.speck_area.value,
         }
     }
 }

@@ -15,7 +15,8 @@ use spotwise::model::check::Job;
 use spotwise::model::surface::Surface;
 
 /// What exposes a drawing and what answers, by a job: the laser, lens, focus and dose that spotwise_focus_check()
-/// judges, with the usual tolerance of edges, a quarter of the waist diameter. Set the surface of exposing afterwards.
+/// judges, with the usual tolerance of edges, a quarter of the waist diameter. Set the surface of exposing afterwards,
+/// and the speck area of marking, which is 0, if there are specks.
 ///
 /// Behind a real lens the beam is that of its 86.5 %-power spot. A dose by power and speed gives lines along the rows,
 /// the first half an interval from the edge, and the response of the material; the heat that spreads in a melt becomes a
@@ -46,7 +47,7 @@ pub unsafe extern "C" fn spotwise_preflight_of_job(
     marking: *mut spotwise_marking,
     error: *mut spotwise_error,
 ) -> spotwise_status {
-    let asked = JobMarking { visible_depth: visible_depth_m, bridge: melt_bridge_m };
+    let asked = JobMarking { visible_depth: visible_depth_m, bridge: melt_bridge_m, speck_area: 0.0 };
     // SAFETY: pointers are NULL or valid, as the header demands.
     unsafe {
         let marking_fault = pointer_fault(marking);
@@ -113,6 +114,7 @@ fn answering(preflight: &Preflight<'_>) -> spotwise_marking {
         response: preflight.answer.code(),
         dose_ratio: preflight.dose_ratio,
         edge_tolerance_m: preflight.edge_tolerance,
+        speck_area_m2: preflight.speck_area,
         ..spotwise_marking::BLANK
     };
     match preflight.answer {

@@ -1,14 +1,14 @@
 //! What answers to the dose, and how deep.
 
 use super::memory::{Input, Output, first, pointer_fault_of};
-use crate::abi::{Fault, error_pointer_fault, init, input, plain, report_alone};
+use crate::abi::{Fault, Plain, error_pointer_fault, init_as, input, plain, report_alone};
 use crate::arrays::array_fault;
 use crate::error::spotwise_error;
 use crate::status::spotwise_status;
 use spotwise::Param;
 use spotwise::artwork::{Answer, depth_map};
 
-/// What answers to the dose, the dose, and how far an edge may stray. Numbers that the response does not name are not
+/// What answers to the dose, the dose, how far an edge may stray, and what is a speck. Numbers that the response does not name are not
 /// read.
 #[derive(Debug, Clone, Copy)]
 #[repr(C)]
@@ -36,9 +36,16 @@ pub struct spotwise_marking {
     /// How far an edge may stray before it counts as lost or filled, in metres, at most 254 pixels; a quarter of the
     /// waist diameter is a good start; range: SPOTWISE_PARAM_EDGE_TOLERANCE.
     pub edge_tolerance_m: f64,
+    /// Area below which a piece of ink, or a hole in one, is a speck, in square metres; 0 for none, which
+    /// spotwise_marking_init() sets. A grain of dust in a scan, or a bare pixel in a letter, is then told of in no count of
+    /// pieces and holes but that of what is ignored, and plays no part in the grade, the dose window and what would
+    /// help. Lost and filled regions, centre-lines and widths are those of all pixels. The area is one on the surface, of
+    /// the drawing as it is; at another scale (spotwise_smallest_scale()) specks stay specks; range:
+    /// SPOTWISE_PARAM_SPECK_AREA.
+    pub speck_area_m2: f64,
 }
 plain!(
-    spotwise_marking, 56 bytes,
+    spotwise_marking, 64 bytes,
     words: [response],
     numbers: [
         penetration_depth_m,
@@ -47,6 +54,7 @@ plain!(
         melt_bridge_m,
         dose_ratio,
         edge_tolerance_m,
+        speck_area_m2,
     ]
 );
 
@@ -55,6 +63,7 @@ pub(crate) struct Marking {
     pub answer: Answer,
     pub dose_ratio: f64,
     pub edge_tolerance: f64,
+    pub speck_area: f64,
 }
 
 impl Marking {
@@ -70,15 +79,20 @@ impl Marking {
             given.visible_depth_m,
             given.melt_bridge_m,
         )?;
-        Ok(Self { answer, dose_ratio: given.dose_ratio, edge_tolerance: given.edge_tolerance_m })
+        Ok(Self {
+            answer,
+            dose_ratio: given.dose_ratio,
+            edge_tolerance: given.edge_tolerance_m,
+            speck_area: given.speck_area_m2,
+        })
     }
 }
 
-/// Sets struct_size, response to 0, and every number to a quiet NaN. NULL does nothing.
+/// Sets struct_size, response and speck_area_m2 to 0, and every other number to a quiet NaN. NULL does nothing.
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn spotwise_marking_init(marking: *mut spotwise_marking) {
     // SAFETY: NULL or writable, as the header demands.
-    unsafe { init(marking) }
+    unsafe { init_as(marking, spotwise_marking { speck_area_m2: 0.0, ..spotwise_marking::BLANK }) }
 }
 
 /// Depth of the mark at every pixel: depth_m[i] belongs to exposure[i]; 0 for a coating or a melt.
@@ -87,8 +101,8 @@ pub unsafe extern "C" fn spotwise_marking_init(marking: *mut spotwise_marking) {
 /// threshold_depth_m (q E - 1), and 0 where q E is below 1. Depths below the visible one are told as they are.
 ///
 /// @param[in]  exposure an exposure of spotwise_expose() or spotwise_preflight(); not NULL unless pixels is 0.
-/// @param[in]  marking  what answers, set with spotwise_marking_init() and filled in; not NULL. Its edge tolerance is
-///                      not read.
+/// @param[in]  marking  what answers, set with spotwise_marking_init() and filled in; not NULL. Its edge tolerance and
+///                      speck area are not read.
 /// @param[out] depth_m  depths in metres; not NULL unless pixels is 0. It must not overlap exposure. On any status
 ///                      other than SPOTWISE_OK all of it is NaN, but for a length that no array can have: then nothing
 ///                      is written to it.

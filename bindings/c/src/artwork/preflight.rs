@@ -90,8 +90,8 @@ impl<'a> Asked<'a> {
 
     pub(crate) fn preflight(self) -> Result<Preflight<'a>, Fault> {
         let (drawing, exposing) = self.scene.parts()?;
-        let Marking { answer, dose_ratio, edge_tolerance } = self.marking?;
-        Ok(Preflight { drawing, exposing, answer, dose_ratio, edge_tolerance })
+        let Marking { answer, dose_ratio, edge_tolerance, speck_area } = self.marking?;
+        Ok(Preflight { drawing, exposing, answer, dose_ratio, edge_tolerance, speck_area })
     }
 }
 

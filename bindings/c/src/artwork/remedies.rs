@@ -185,8 +185,8 @@ pub unsafe extern "C" fn spotwise_best_focus_z(
             }
             let (drawing, exposing) = scene.parts()?;
             // What answers to the dose plays no part.
-            let (answer, dose_ratio, edge_tolerance) = (Answer::Coating, 1.0, 0.0);
-            let preflight = Preflight { drawing, exposing, answer, dose_ratio, edge_tolerance };
+            let (answer, dose_ratio, edge_tolerance, speck_area) = (Answer::Coating, 1.0, 0.0, 0.0);
+            let preflight = Preflight { drawing, exposing, answer, dose_ratio, edge_tolerance, speck_area };
             Ok(watched(tell, user, |watch| best_focus_z(&preflight, watch))?)
         })
     }
@@ -230,9 +230,9 @@ pub unsafe extern "C" fn spotwise_smallest_scale_workspace(
 /// must be made larger. 0.25 if it holds down to that, NaN if it holds nowhere up to 4.
 ///
 /// Steps of half an octave, down from 1 if it holds there and up if not, find where that changes; halving then finds the
-/// place. What is told is a try that held. Where the model does not take a scale, because of the pixels or a bridge, the
-/// ends are nearer to 1. The tolerance of edges plays no part in it. The pixels grow with the drawing: far above 1 they may
-/// be too coarse. The lines of a raster that is burnt as it is go with its rows, and the dose ratio stays that of its
+/// place. What is told is a try that held. Where the model does not take a scale, because of the pixels, a bridge or the
+/// area of specks, the ends are nearer to 1. The tolerance of edges plays no part in it, and specks keep their pixels.
+/// The pixels grow with the drawing: far above 1 they may be too coarse. The lines of a raster that is burnt as it is go with its rows, and the dose ratio stays that of its
 /// fills; those of other drawings stay as they are. A drawing that reaches places of unknown height that it did not reach
 /// before does not hold, nor does one that reaches a spot so fine that the lines lie farther apart than 2.5 of its radius.
 ///

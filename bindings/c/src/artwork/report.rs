@@ -39,7 +39,7 @@ pub struct spotwise_mark_report {
     pub components_merged: u32,
     /// Pieces of the mark in which no pixel is drawn.
     pub components_new: u32,
-    /// Pieces of which less than half of the centre-line is marked.
+    /// Pieces that are not ignored of which less than half of the centre-line is marked.
     pub components_starved: u32,
     /// Holes of the drawing.
     pub holes_drawing: u32,
@@ -55,6 +55,15 @@ pub struct spotwise_mark_report {
     pub holes_merged: u32,
     /// Holes of the mark that share no pixel with a hole of the drawing.
     pub holes_new: u32,
+    /// Pieces of the drawing that are specks, smaller than speck_area_m2 of spotwise_marking. What is ignored is counted in
+    /// none of the pieces, holes and changes above.
+    pub components_ignored_drawing: u32,
+    /// Pieces of the mark that share pixels with specks of the drawing alone, or with nothing drawn and are specks.
+    pub components_ignored_mark: u32,
+    /// Holes of the drawing that are specks.
+    pub holes_ignored_drawing: u32,
+    /// Holes of the mark that share pixels with holes of the drawing that are specks alone, or with no hole and are specks.
+    pub holes_ignored_mark: u32,
     /// Pixels with ink.
     pub ink_pixels: u64,
     /// Pixels that are marked.
@@ -103,7 +112,7 @@ pub struct spotwise_mark_report {
     pub spots: spotwise_ink_spots,
 }
 plain!(
-    spotwise_mark_report, 344 bytes,
+    spotwise_mark_report, 360 bytes,
     words: [
         validity,
         holds,
@@ -126,6 +135,10 @@ plain!(
         holes_split,
         holes_merged,
         holes_new,
+        components_ignored_drawing,
+        components_ignored_mark,
+        holes_ignored_drawing,
+        holes_ignored_mark,
     ],
     counts: [
         ink_pixels,
@@ -181,6 +194,10 @@ impl From<Report> for spotwise_mark_report {
             holes_split: topology.holes_split,
             holes_merged: topology.holes_merged,
             holes_new: topology.holes_new,
+            components_ignored_drawing: topology.components_ignored_drawing,
+            components_ignored_mark: topology.components_ignored_mark,
+            holes_ignored_drawing: topology.holes_ignored_drawing,
+            holes_ignored_mark: topology.holes_ignored_mark,
             ink_pixels: report.ink_pixels,
             mark_pixels: report.mark_pixels,
             missing_pixels: report.missing_pixels,
@@ -236,6 +253,10 @@ impl From<spotwise_mark_report> for Report {
                 holes_split: report.holes_split,
                 holes_merged: report.holes_merged,
                 holes_new: report.holes_new,
+                components_ignored_drawing: report.components_ignored_drawing,
+                components_ignored_mark: report.components_ignored_mark,
+                holes_ignored_drawing: report.holes_ignored_drawing,
+                holes_ignored_mark: report.holes_ignored_mark,
             },
             components_starved: report.components_starved,
             stroke_centres: share(report.stroke_centre_pixels, report.stroke_centres_kept),
