@@ -2125,6 +2125,21 @@
  */
 #define SPOTWISE_PARAM_SPECK_AREA 224
 
+/**
+ * Share of cases in which a range is to hold the truth. Range: 0.5 to 0.999999999999.
+ */
+#define SPOTWISE_PARAM_CONFIDENCE 225
+
+/**
+ * Readings used less parameters fitted; a whole number. Range: 1 to 1e5.
+ */
+#define SPOTWISE_PARAM_DEGREES_OF_FREEDOM 226
+
+/**
+ * Sum of squared residuals over their variances. Range: 0 to 1e100.
+ */
+#define SPOTWISE_PARAM_CHI_SQUARED 227
+
 #if defined(SPOTWISE_ARTWORK)
 /**
  * The most beams of one call of spotwise_rank_beams().
@@ -11694,6 +11709,66 @@ spotwise_status spotwise_choose_lens(const struct spotwise_job *job,
  * @return a constant text, never NULL. Any thread or interrupt. Since ABI 1.
  */
 SPOTWISE_MUST_USE const char *spotwise_lens_reason_text(uint32_t reason);
+
+/**
+ * Half width of a range over the standard deviation that holds the truth with this confidence, where
+ * the deviation is known from scatter alone: Student's t.
+ *
+ * Errors that are not normal are not modelled. For many degrees of freedom it is the half width of
+ * the normal law, 1.96 at 95 %.
+ *
+ * @param[in]  confidence         share of cases in which the range is to hold the truth; range:
+ *                                SPOTWISE_PARAM_CONFIDENCE.
+ * @param[in]  degrees_of_freedom readings used less parameters fitted; range:
+ *                                SPOTWISE_PARAM_DEGREES_OF_FREEDOM.
+ * @param[out] factor             half width over standard deviation; not NULL. On any status other
+ *                                than SPOTWISE_OK it is set to a quiet NaN.
+ * @param[out] error              what was refused; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
+ *         SPOTWISE_E_OUT_OF_RANGE.
+ *
+ * Accuracy: at most 8 ulp (units in the last place) of the exact result.
+ * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+ * Example: 95 % and 8 degrees of freedom: 2.306.
+ * Source: M. Abramowitz, I. A. Stegun, Handbook of Mathematical Functions, 26.7.3 and 26.7.4, from
+ *         memory; for many degrees derived here.
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_student_factor(double confidence,
+                                        uint32_t degrees_of_freedom,
+                                        double *factor,
+                                        struct spotwise_error *error);
+
+/**
+ * Chance of a chi squared as great as this or greater, where readings scatter as their deviations
+ * say.
+ *
+ * Near 0 the fit is bad: the model is wrong, or the deviations are too small. Near 1 it is too good:
+ * the deviations are too large. It takes a step for every second degree of freedom. Chances below the
+ * smallest double are 0.
+ *
+ * @param[in]  chi_squared        sum of squared residuals over their variances; range:
+ *                                SPOTWISE_PARAM_CHI_SQUARED.
+ * @param[in]  degrees_of_freedom readings used less parameters fitted; range:
+ *                                SPOTWISE_PARAM_DEGREES_OF_FREEDOM.
+ * @param[out] chance             the chance; not NULL. On any status other than SPOTWISE_OK it is
+ *                                set to a quiet NaN.
+ * @param[out] error              what was refused; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
+ *         SPOTWISE_E_OUT_OF_RANGE.
+ *
+ * Accuracy: at most 12 ulp (units in the last place) of the exact result, times 1 + |d ln(chance)/d
+ *           ln(chi squared)|.
+ * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+ * Example: 15.507 with 8 degrees of freedom: 0.05.
+ * Source: M. Abramowitz, I. A. Stegun, Handbook of Mathematical Functions, 26.4.4 and 26.4.5, from
+ *         memory.
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_chi_squared_chance(double chi_squared,
+                                            uint32_t degrees_of_freedom,
+                                            double *chance,
+                                            struct spotwise_error *error);
 
 /**
  * Name of a parameter in plain words, such as "waist diameter"; "unknown" for any other number.

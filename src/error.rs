@@ -5,6 +5,7 @@
 //! The codes of errors and parameters are permanent: the C and WebAssembly faces report the same
 //! numbers.
 
+use crate::model::math;
 use crate::validity::REFUSED_HALF_ANGLE;
 use core::fmt;
 
@@ -501,6 +502,12 @@ params! {
     Demand = 223, "demand", "", 1.0, 2.0;
     /// Area below which a piece or a hole of a drawing is a speck.
     SpeckArea = 224, "speck area", "m^2", 0.0, 1e-4;
+    /// Share of cases in which a range is to hold the truth.
+    Confidence = 225, "confidence", "", 0.5, 0.999_999_999_999;
+    /// Readings used less parameters fitted; a whole number.
+    DegreesOfFreedom = 226, "whole degrees of freedom", "", 1.0, 1e5;
+    /// Sum of squared residuals over their variances.
+    ChiSquared = 227, "chi squared", "", 0.0, 1e100;
 }
 
 /// Why an input was refused. No variant ever changes its [`code`](Error::code).
@@ -861,6 +868,17 @@ pub(crate) fn check_within(param: Param, value: f64, least: f64, greatest: f64) 
         return Err(Error::OutOfRange { param, value, least, greatest });
     }
     Ok(value)
+}
+
+/// As [`check`], for a number that must be whole.
+pub(crate) fn check_whole(param: Param, value: f64) -> Result<f64, Error> {
+    let value = check(param, value)?;
+    if math::round(value) == value {
+        Ok(value)
+    } else {
+        let (least, greatest) = param.range();
+        Err(Error::OutOfRange { param, value, least, greatest })
+    }
 }
 
 /// Refuses an array of another length than expected.

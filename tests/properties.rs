@@ -51,6 +51,8 @@ mod shape;
 mod singlet;
 #[path = "properties/singlet_focus.rs"]
 mod singlet_focus;
+#[path = "properties/statistics.rs"]
+mod statistics;
 #[path = "properties/strips.rs"]
 mod strips;
 #[path = "properties/surface_check.rs"]

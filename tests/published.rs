@@ -31,6 +31,8 @@ mod marks;
 mod scan_field;
 #[path = "published/shape.rs"]
 mod shape;
+#[path = "published/statistics.rs"]
+mod statistics;
 #[path = "published/tolerance.rs"]
 mod tolerance;
 

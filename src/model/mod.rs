@@ -3,8 +3,8 @@
 //! Free functions and small structs, without heap, `unsafe` or panic, and with no mathematics but
 //! `+ - * /`, square root and the `libm` crate. The modules follow the light: what the laser and
 //! the lens do ([`optics`]), how far the surface may move ([`focus`]), what the spot leaves
-//! behind ([`mark`]), where the surface really is ([`surface`]), all of it in one verdict
-//! ([`check`]), and which lens serves best ([`lens_choice`]).
+//! behind ([`mark`]), what test pieces tell of all that ([`learn`]), where the surface really is
+//! ([`surface`]), all of it in one verdict ([`check`]), and which lens serves best ([`lens_choice`]).
 //!
 //! Widths are **diameters** at 1/e² of the irradiance (D4σ), distances along the axis count
 //! **+ away from the lens** (along the light; so a raw waist upstream of the lens is negative), angles
@@ -20,6 +20,7 @@
 
 pub mod check;
 pub mod focus;
+pub mod learn;
 pub mod lens_choice;
 pub mod mark;
 pub(crate) mod math;

@@ -34,6 +34,7 @@ mod scan_field;
 mod serde_text;
 mod shape;
 mod singlet;
+mod statistics;
 mod surface_verdict;
 mod tilt;
 mod tolerance;
@@ -106,6 +107,7 @@ pub use singlet::{
     AberratedWaist, AberrationGrowth, LensAberration, LensForm, LensNumbers, Power86Growth, RadiiParts,
     Singlet, SingletDefocus, SingletDepth, SingletFocus, SmallestSpot, SurfaceRadius, aberration_growth,
 };
+pub use statistics::{chi_squared_chance, student_factor};
 pub use surface_verdict::SurfaceVerdict;
 pub use tilt::TiltedSpot;
 pub use tolerance::{

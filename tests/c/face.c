@@ -1549,6 +1549,7 @@ static void check_ranges(void)
 #include "face_surface_check.h"
 
 #include "face_lens_choice.h"
+#include "face_learn.h"
 #ifdef SPOTWISE_ARTWORK
 #include "face_artwork.h"
 #endif
@@ -1588,6 +1589,7 @@ int face(void)
     check_surfaces_in_focus();
     check_scan_fields();
     check_surface_check();
+    check_learning();
 #ifdef SPOTWISE_ARTWORK
     check_artwork();
 #endif

@@ -120,7 +120,9 @@ enum {
     FOCUS_FOR_SURFACE,
     SCAN_FIELD_AT,
     SCAN_FIELD_EXTENT,
-    SCAN_FIELD_FOCUS
+    SCAN_FIELD_FOCUS,
+    STUDENT_FACTOR,
+    CHI_SQUARED_CHANCE
 };
 
 /* Name, inputs and outputs of each function. */
@@ -223,6 +225,8 @@ const replay_function replay_functions[REPLAY_FUNCTIONS] = {
     {"scan_field_at", 12, 15},
     {"scan_field_extent", 11, 6},
     {"scan_field_focus", 10, 8},
+    {"student_factor", 2, 1},
+    {"chi_squared_chance", 2, 1},
 };
 
 #define MOST_NUMBERS 124
@@ -552,6 +556,7 @@ static void put_defocus(const spotwise_defocus_result *result, double *out)
 #include "replay_surface_check.h"
 
 #include "replay_lens_choice.h"
+#include "replay_learn.h"
 
 /* A map with just the working space that it asks for. */
 static uint32_t call_map(uint32_t function, const double *in, double *out, spotwise_error *error)
@@ -1139,6 +1144,9 @@ static uint32_t call(uint32_t function, const double *in, double *out, spotwise_
     case SCAN_FIELD_EXTENT:
     case SCAN_FIELD_FOCUS:
         return call_scan_field(function, in, out, error);
+    case STUDENT_FACTOR:
+    case CHI_SQUARED_CHANCE:
+        return call_learn(function, in, out, error);
     default:
         return call_mark(function, in, out, error);
     }

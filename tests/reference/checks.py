@@ -206,6 +206,9 @@ PARAMETERS = {
     "field x": (195, -10.0, 10.0),
     "field y": (196, -10.0, 10.0),
     "field angle": (197, 0.0, 1.2),
+    "confidence": (225, 0.5, 0.999999999999),
+    "whole degrees of freedom": (226, 1, 100000),
+    "chi squared": (227, 0.0, 1e100),
 }
 
 # A yes or no that hangs on a computed number is not asked this close to its threshold: there the

@@ -43,6 +43,7 @@ import strata_pulsed
 import strata_shape
 import strata_scan_field
 import strata_singlet_focus
+import strata_statistics
 import strata_surface_check
 import strata_text
 import strata_tilt
@@ -83,6 +84,7 @@ MODULES = (
     strata_in_focus,
     strata_scan_field,
     strata_surface_check,
+    strata_statistics,
 )
 # Every outcome and reason of the check must come up at least this often.
 LEAST_OF_EACH = 5

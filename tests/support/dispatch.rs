@@ -3,6 +3,7 @@
 mod height_budget;
 mod height_map;
 mod in_focus;
+mod learn;
 mod lens_choice;
 mod mark;
 mod scan_field;
@@ -345,6 +346,7 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
                 lens_choice::call,
                 in_focus::call,
                 scan_field::call,
+                learn::call,
             ] {
                 if let Some(outputs) = part(name, i)? {
                     return Ok(outputs);

@@ -3,6 +3,7 @@
 mod typed_height_budget;
 mod typed_height_map;
 mod typed_in_focus;
+mod typed_learn;
 mod typed_lens_choice;
 mod typed_mark;
 mod typed_scan_field;
@@ -723,6 +724,7 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
                 typed_lens_choice::call,
                 typed_in_focus::call,
                 typed_scan_field::call,
+                typed_learn::call,
             ] {
                 if let Some(outputs) = part(name, i)? {
                     return Ok(outputs);

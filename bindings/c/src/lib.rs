@@ -70,6 +70,8 @@ mod surface_check;
 
 mod lens_choice;
 
+mod statistics;
+
 mod parameter;
 mod text;
 

@@ -471,6 +471,12 @@ pub const SPOTWISE_PARAM_MARK_GRADE: u32 = 222;
 pub const SPOTWISE_PARAM_DEMAND: u32 = 223;
 /// Area below which a piece or a hole of a drawing is a speck. Range: 0 to 1e-4 m^2.
 pub const SPOTWISE_PARAM_SPECK_AREA: u32 = 224;
+/// Share of cases in which a range is to hold the truth. Range: 0.5 to 0.999999999999.
+pub const SPOTWISE_PARAM_CONFIDENCE: u32 = 225;
+/// Readings used less parameters fitted; a whole number. Range: 1 to 1e5.
+pub const SPOTWISE_PARAM_DEGREES_OF_FREEDOM: u32 = 226;
+/// Sum of squared residuals over their variances. Range: 0 to 1e100.
+pub const SPOTWISE_PARAM_CHI_SQUARED: u32 = 227;
 
 const _: () = {
     assert!(SPOTWISE_PARAM_WAVELENGTH == Param::Wavelength as u32);
@@ -703,7 +709,10 @@ const _: () = {
     assert!(SPOTWISE_PARAM_MARK_GRADE == Param::MarkGrade as u32);
     assert!(SPOTWISE_PARAM_DEMAND == Param::Demand as u32);
     assert!(SPOTWISE_PARAM_SPECK_AREA == Param::SpeckArea as u32);
-    assert!(Param::ALL.len() == 224);
+    assert!(SPOTWISE_PARAM_CONFIDENCE == Param::Confidence as u32);
+    assert!(SPOTWISE_PARAM_DEGREES_OF_FREEDOM == Param::DegreesOfFreedom as u32);
+    assert!(SPOTWISE_PARAM_CHI_SQUARED == Param::ChiSquared as u32);
+    assert!(Param::ALL.len() == 227);
 };
 
 /// Every parameter's name, in the order of the codes.

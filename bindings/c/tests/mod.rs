@@ -7,6 +7,7 @@ mod agree_artwork;
 mod agree_height_budget;
 mod agree_height_map;
 mod agree_in_focus;
+mod agree_learn;
 mod agree_lens_choice;
 mod agree_marks;
 mod agree_scan_field;

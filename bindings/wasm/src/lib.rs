@@ -46,6 +46,7 @@ pub mod raster;
 pub mod scan_field;
 pub mod shape;
 pub mod singlet;
+pub mod statistics;
 mod surface_check;
 pub mod text;
 pub mod tolerance;

@@ -264,6 +264,9 @@ test("each code", () => {
     ["notAQuantity", 42, () => s.removalEnergy("3 J/mm2")],
     ["notAQuantity", 42, () => s.length("1.5")],
     ["notAQuantity", 42, () => s.angle("1.5 mm")],
+    ["outOfRange", 225, () => s.studentFactor(0.4, 8)],
+    ["outOfRange", 226, () => s.studentFactor(0.95, 2.5)],
+    ["outOfRange", 227, () => s.chiSquaredChance(-1, 8)],
   ];
   for (const [name, parameter, call] of cases) {
     const e = thrown(call);
@@ -576,6 +579,8 @@ test("nothing at all, null, or something else in place of an object", () => {
     scanFieldAt: 1,
     scanFieldExtent: 1,
     scanFieldFocus: 1,
+    studentFactor: 225,
+    chiSquaredChance: 227,
   };
   for (const [name, parameter] of Object.entries(first)) {
     for (const given of [[], [null], [3], ["text"], [true, true], [null, null]]) {

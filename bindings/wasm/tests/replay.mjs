@@ -1242,6 +1242,8 @@ export function functions(s) {
         ...cone(f),
       ];
     }],
+    ["student_factor", 1, (confidence, degrees) => [s.studentFactor(confidence, degrees)]],
+    ["chi_squared_chance", 1, (chiSquared, degrees) => [s.chiSquaredChance(chiSquared, degrees)]],
   ];
 }
 

@@ -438,6 +438,7 @@ export {
   type SetUp,
 } from "./lens_choice.js";
 
+export { chiSquaredChance, studentFactor } from "./statistics.js";
 export { surfaceCheck, type SurfaceVerdict } from "./surface_check.js";
 export { tiltedSpot, type TiltedSpot } from "./tilt.js";
 export {

@@ -36,6 +36,7 @@ pub fn check() -> Result<(), String> {
     typed.extend(arms("tests/support/typed_lens_choice.rs")?);
     typed.extend(arms("tests/support/typed_in_focus.rs")?);
     typed.extend(arms("tests/support/typed_scan_field.rs")?);
+    typed.extend(arms("tests/support/typed_learn.rs")?);
     compare("Rust model (src/model)", &model_functions()?);
     compare("Rust typed layer (tests/support/typed.rs)", &typed);
     compare("C (include/spotwise.h)", &header_functions()?);
@@ -124,7 +125,10 @@ fn module_functions() -> Result<Names, String> {
         "in_focus",
     ];
     let surface = ["height_map", "tolerance", "height_budget", "lens_choice", "scan_field", "surface_check"];
-    for module in optics.into_iter().chain(["focus", "mark", "check"]).chain(marking).chain(surface) {
+    let learn = ["statistics"];
+    let modules =
+        optics.into_iter().chain(["focus", "mark", "check"]).chain(marking).chain(surface).chain(learn);
+    for module in modules {
         let source = read(&root().join(format!("bindings/wasm/src/{module}.rs")))?;
         names.extend(public_functions(&source));
     }

@@ -338,6 +338,9 @@ fn ordinary(function: &Function, input: &str) -> Result<f64, String> {
         "place_x" | "place_y" => 4e-3,
         "region_x_least" | "region_y_least" => -8e-3,
         "region_x_greatest" | "region_y_greatest" => 15e-3,
+        "confidence" => 0.95,
+        "degrees_of_freedom" => 8.0,
+        "chi_squared" => 9.0,
         _ => return Err(format!("{}: no sample for the input {input}", function.name)),
     })
 }
@@ -357,10 +360,11 @@ impl Dice {
         match input {
             _ if is_choice(function, input) => (1.0 + 5.0 * number).floor(),
             "power_share" | "drop" | "contrast" | "ripple_contrast" | "crispness_weight" | "margin" => number,
-            "incubation" | "crisp_exposure" => 0.5 + 0.5 * number,
+            "incubation" | "crisp_exposure" | "confidence" => 0.5 + 0.5 * number,
             // Marks that scatter as much as this can still tell, with an outlier or without.
             _ if function.name == "fit_threshold" => ordinary * (1.0 + 0.1 * number * number),
             "draws" => 10.0 + (30.0 * number).floor(),
+            "degrees_of_freedom" => 1.0 + (60.0 * number).floor(),
             // Now and then too little for one exposure to mark.
             "dose_ratio" => 0.9 + 3.0 * number * number,
             "first_m2" | "second_m2" | "m2" | "m2_x" | "m2_y" | "growth" | "growth_ratio" | "index"

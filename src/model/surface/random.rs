@@ -24,7 +24,7 @@
 //! from memory; the inversions are derived here.
 
 use super::tolerance::Distribution;
-use crate::error::{Error, Param, check};
+use crate::error::{Error, Param, check_whole};
 use crate::model::math;
 use core::f64::consts::{FRAC_PI_2, SQRT_2};
 
@@ -52,18 +52,7 @@ impl Draws {
 
     /// Checks the count, then the seed.
     pub(super) fn checked(self) -> Result<Self, Error> {
-        Ok(Self { count: whole(Param::Draws, self.count)?, seed: whole(Param::Seed, self.seed)? })
-    }
-}
-
-/// A number that is within its range, and whole.
-fn whole(param: Param, value: f64) -> Result<f64, Error> {
-    let value = check(param, value)?;
-    if math::round(value) == value {
-        Ok(value)
-    } else {
-        let (least, greatest) = param.range();
-        Err(Error::OutOfRange { param, value, least, greatest })
+        Ok(Self { count: check_whole(Param::Draws, self.count)?, seed: check_whole(Param::Seed, self.seed)? })
     }
 }
 
