@@ -7246,6 +7246,16 @@ typedef struct spotwise_bound_input {
      */
     double greatest_dose_ratio;
     /**
+     * From one scan line to the next in metres; 0 for an even fill; range: SPOTWISE_PARAM_LINE_INTERVAL, and at most 2.5
+     * of the least spot RADIUS.
+     */
+    double line_interval_m;
+    /**
+     * Least 1/e^2 DIAMETER of the spot across the lines anywhere on the drawing, in metres, at most the greatest; of an
+     * even fill it is not read; range: SPOTWISE_PARAM_SPOT_DIAMETER.
+     */
+    double least_spot_diameter_m;
+    /**
      * Mask of what counts as ink when centre-lines are sought.
      */
     const uint64_t *ink;
@@ -11985,8 +11995,9 @@ spotwise_status spotwise_quick_bound_workspace(const struct spotwise_bound_input
  *
  * Surely marked is what lies deeper in the ink than a disc of the smallest dot of spotwise_smallest_details(), surely
  * clear what lies deeper in the ground than one of the smallest hole, each and half the diagonal of a pixel more. It
- * holds for an even fill: where lines or tilt change the exposure, the two dose ratios must say so. Many pixels beside
- * edges stay undecided. Where the spot is so large that its disc would be more than 254 pixels in radius, nothing is
+ * holds for an even fill: where tilt changes the exposure, the two dose ratios must say so. Scan lines that lie apart leave
+ * more undecided: sqrt(2/pi) times the interval over the least spot radius is what they may take from full dose, and from
+ * 1.25 of that radius on nothing is surely marked. Many pixels beside edges stay undecided. Where the spot is so large that its disc would be more than 254 pixels in radius, nothing is
  * decided.
  *
  * @param[in]  bound           masks and spot, set with spotwise_bound_input_init() and filled in; not NULL.
@@ -12004,7 +12015,8 @@ spotwise_status spotwise_quick_bound_workspace(const struct spotwise_bound_input
  * @param[out] error           what was refused; may be NULL.
  * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_OVERLAP, SPOTWISE_E_LENGTH_MISMATCH (too
  *         long for memory; mask_words, as SPOTWISE_PARAM_OUTPUT; too little room, as SPOTWISE_PARAM_WORKSPACE),
- *         SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_STOPPED.
+ *         SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (lines farther apart than 2.5 of the
+ *         least spot radius), SPOTWISE_E_STOPPED.
  *
  * No allocation, no globals, no errno; any thread that has 64 kB of stack left. Since ABI 1.
  * Source: derived by the authors from spotwise_smallest_details().

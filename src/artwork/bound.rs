@@ -7,6 +7,8 @@
 //! | a, b   | pitch of the pixels                                            | m    |
 //! | d      | distance from the centre of a pixel to the nearest pixel of    | m    |
 //! |        | the other kind, to its centre, less √(a² + b²)/2               |      |
+//! | p, v   | line interval, least spot **radius** across the lines          | m    |
+//! | s      | √(2/π)·p/v, the most that one line gives                       | 1    |
 //!
 //! A disc of ink of radius d around a point is exposed at least as much as that disc alone would be, a point in a bare
 //! disc at most as much as in a hole of an endless fill:
@@ -14,7 +16,15 @@
 //! hole of [`smallest_details`]. Derived here: no edge of a pixel is nearer than its centre less half its diagonal,
 //! and both exposures of the disc get worse as w grows, so the greatest w serves for a surface of any shape.
 //!
-//! Holds for an even fill: where lines or tilt change the exposure, the least and the greatest dose ratio must say so.
+//! Holds for an even fill: where tilt changes the exposure, the least and the greatest dose ratio must say so.
+//!
+//! Of lines that lie apart, the disc gets p·Σf(yₙ) instead of ∫f(y)dy, where f is what a line at y gives through its
+//! chord of the disc. As f rises up to the centre, falls behind it and nowhere exceeds √(2/π)/v, sum and integral differ by
+//! s at the most, wherever the lines lie: beside each line but the middle one, an interval of the integral is greater, and
+//! another is less. A wide fill is no stronger than its ripple r = [`raster_ripple`] says. So the bounds above hold with
+//! 1/q + s in the place of 1/q for what is marked, and 1/q − s − r for what stays clear; where that is not between 0 and
+//! 1, nothing is sure. From p = 1.25·v on no pixel is surely marked at any dose.
+//!
 //! Many pixels beside edges stay undecided; where every centre-line is decided, the drawing holds without more work.
 //! Specks count here as all other pixels: what holds by this holds without them too.
 
@@ -23,10 +33,11 @@ use crate::artwork::bitmap::{Bitmap, BitmapMut};
 use crate::artwork::centre_line::{CentreSearch, Side, centre_line_words};
 use crate::artwork::disc::{Disc, beyond_disc_where, disc_words, pixels_in_word};
 use crate::artwork::distance::{Ruler, Square, same_size};
+use crate::artwork::scan::WIDEST_INTERVAL;
 use crate::artwork::watch::Watch;
 use crate::artwork::workspace::Workspace;
 use crate::error::{Error, Param, check, check_within};
-use crate::model::mark::smallest_details;
+use crate::model::mark::{raster_ripple, smallest_details};
 use crate::model::math;
 
 /// What bounds the exposure of a drawing.
@@ -48,7 +59,22 @@ pub struct BoundInput<'m> {
     pub least_dose_ratio: f64,
     /// Greatest dose ratio anywhere on the drawing, at least the least.
     pub greatest_dose_ratio: f64,
+    /// From one scan line to the next in metres, at most 2.5 of the least spot **radius**; 0 for an even fill.
+    pub line_interval: f64,
+    /// Least 1/e² **diameter** of the spot across the lines anywhere on the drawing, in metres, at most the greatest; of
+    /// an even fill it is not looked at.
+    pub least_spot_diameter: f64,
 }
+
+/// What scan lines take from a disc, and add to what is around a bare one, at the most, as shares of full dose.
+#[derive(Clone, Copy, PartialEq)]
+struct Unevenness {
+    less: f64,
+    more: f64,
+}
+
+/// √(2/π).
+const ROOT_TWO_OVER_PI: f64 = 0.797_884_560_802_865_4;
 
 /// How much of a drawing is decided without exposure.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -93,11 +119,21 @@ impl BoundInput<'_> {
         let (_, most) = Param::AnyDoseRatio.range();
         let greatest = check_within(Param::AnyDoseRatio, self.greatest_dose_ratio, least, most)?;
         let half_diagonal = 0.5 * math::sqrt(self.pitch_x * self.pitch_x + self.pitch_y * self.pitch_y);
-        let (marks, _) = Param::DoseRatio.range();
+        let Unevenness { less, more } = self.unevenness()?;
+        let (least, greatest) = if less > 0.0 {
+            let beside = 1.0 / greatest - more;
+            // No hole is so wide that it is sure to stay clear.
+            (1.0 / (1.0 / least + less), if beside > 0.0 { 1.0 / beside } else { f64::INFINITY })
+        } else {
+            (least, greatest)
+        };
+        let (marks, most) = Param::DoseRatio.range();
         let details = |ratio| smallest_details(self.greatest_spot_diameter, ratio);
         let mark =
             if least >= marks { Some(0.5 * details(least)?.dot_diameter + half_diagonal) } else { None };
-        let clear = if greatest >= marks {
+        let clear = if greatest > most {
+            Some(f64::INFINITY)
+        } else if greatest >= marks {
             Some(0.5 * details(greatest)?.hole_diameter + half_diagonal)
         } else if greatest >= 1.0 {
             Some(half_diagonal)
@@ -105,6 +141,25 @@ impl BoundInput<'_> {
             None
         };
         Ok(Radii { mark, clear })
+    }
+
+    fn unevenness(&self) -> Result<Unevenness, Error> {
+        let (lowest, most) = Param::LineInterval.range();
+        let interval = check_within(Param::LineInterval, self.line_interval, 0.0, most)?;
+        if interval == 0.0 {
+            return Ok(Unevenness { less: 0.0, more: 0.0 });
+        }
+        check(Param::LineInterval, interval)?;
+        let (finest, _) = Param::SpotDiameter.range();
+        let diameter =
+            check_within(Param::SpotDiameter, self.least_spot_diameter, finest, self.greatest_spot_diameter)?;
+        let greatest = WIDEST_INTERVAL * 0.5 * diameter;
+        if interval > greatest {
+            let param = Param::LineInterval;
+            return Err(Error::OutsideModel { param, value: interval, least: lowest, greatest });
+        }
+        let less = ROOT_TWO_OVER_PI * interval / (0.5 * diameter);
+        Ok(Unevenness { less, more: less + (raster_ripple(diameter, interval)?.greatest_over_mean - 1.0) })
     }
 
     /// A disc of this radius; none if it is too large for any to be looked for.
@@ -139,11 +194,13 @@ pub fn quick_bound_words(input: &BoundInput<'_>) -> Result<usize, Error> {
 
 /// Finds what is surely marked and what surely stays clear, and whether the drawing holds by that alone.
 ///
-/// Sets the pixels of `marked` and of `clear`; none is in both. Outside the drawing there is no ink. Where the spot is
+/// Sets the pixels of `marked` and of `clear`; none is in both. Outside the drawing there is no ink. Lines that lie apart
+/// leave more undecided; from 1.25 of the least spot radius on nothing is surely marked. Where the spot is
 /// so large that its disc would be more than 254 pixels in radius, nothing is decided.
 ///
 /// # Errors
 /// [`Error::NotFinite`] or [`Error::OutOfRange`] for a number of the input, in the order of its fields;
+/// [`Error::OutsideModel`] naming [`Param::LineInterval`] for lines farther apart than 2.5 of the least spot radius;
 /// [`Error::LengthMismatch`] for masks of different sizes or less room than [`quick_bound_words`];
 /// [`Error::Stopped`] by the watch.
 pub fn quick_bound(

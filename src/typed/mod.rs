@@ -91,8 +91,9 @@ pub use path::{Element, Expander, ExpanderWaist, PathBeam, beam_after_path, beam
 pub use plate::{InsideFocus, Plate, PlateFocus};
 #[cfg(feature = "artwork")]
 pub use preflight::{
-    Area, Artwork, BeamToTry, DoseWindow, DrawnOn, FocusReach, JobMarking, MarkAnswer, MarkReport, Mask,
-    PartChange, PixelPitch, Preflight, PreflightVerdict, RankedBeam, RasterScan, ScanBlur,
+    Area, Artwork, BeamToTry, BoundLight, BoundLines, DoseWindow, DrawnOn, FocusReach, JobMarking,
+    MarkAnswer, MarkReport, Mask, PartChange, PixelPitch, Preflight, PreflightVerdict, QuickBound,
+    RankedBeam, RasterScan, ScanBlur,
 };
 pub use pulsed::{
     ConnectedSpeed, Crater, CraterPlace, Groove, GroovePlace, Incubation, PulseSpot, PulsedLine,

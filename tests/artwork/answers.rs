@@ -321,6 +321,8 @@ fn bound(
         greatest_spot_diameter,
         least_dose_ratio: 1.9,
         greatest_dose_ratio: 2.3,
+        line_interval: 0.1 * greatest_spot_diameter,
+        least_spot_diameter: greatest_spot_diameter,
     };
     let words = words_in_row(drawing.width) * drawing.height;
     let (mut marked, mut clear) = (vec![0; words], vec![0; words]);
@@ -329,7 +331,10 @@ fn bound(
         [&mut marked, &mut clear].map(|words| BitmapMut::new(words, drawing.width, drawing.height).unwrap());
     let found = quick_bound(&input, &mut marked, &mut clear, &mut room, &mut Watch::quiet()).unwrap();
     json!({
-        "input": { "greatestSpot": width(greatest_spot_diameter), "leastDoseRatio": 1.9, "greatestDoseRatio": 2.3 },
+        "input": {
+            "greatestSpot": width(greatest_spot_diameter), "leastDoseRatio": 1.9, "greatestDoseRatio": 2.3,
+            "lines": { "lineInterval": input.line_interval, "leastSpot": width(greatest_spot_diameter) },
+        },
         "found": {
             "marked": blob.add_mask(marked.view()), "clear": blob.add_mask(clear.view()),
             "markedPixels": found.marked, "clearPixels": found.clear, "undecidedPixels": found.undecided,

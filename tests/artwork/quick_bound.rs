@@ -2,6 +2,7 @@
 
 use crate::cases;
 use crate::masks::{Mask, any_mask};
+use crate::plate::{PITCH, bilevel, exact, level, lines};
 use proptest::prelude::*;
 use spotwise::artwork::{BitmapMut, BoundInput, BoundSummary, Step, Watch, quick_bound, quick_bound_words};
 use spotwise::{Error, Param};
@@ -17,6 +18,8 @@ fn input(ink: &Mask, pitch: (f64, f64), diameter: f64, dose_ratio: f64) -> Bound
         greatest_spot_diameter: diameter,
         least_dose_ratio: dose_ratio,
         greatest_dose_ratio: dose_ratio,
+        line_interval: 0.0,
+        least_spot_diameter: f64::NAN,
     }
 }
 
@@ -58,6 +61,8 @@ fn the_marks_of_the_cases_agree() {
             greatest_spot_diameter: 2e-3 * case.facts["w_max_mm"].as_f64().unwrap(),
             least_dose_ratio: dose_ratio,
             greatest_dose_ratio: dose_ratio,
+            line_interval: 0.0,
+            least_spot_diameter: f64::NAN,
         };
         let (marked, clear, summary) = bound(&input);
         for ((marked, clear), mark) in marked.words.iter().zip(&clear.words).zip(&mark.words) {
@@ -128,6 +133,30 @@ proptest! {
         for ((x, y), exposure) in ink.pixels().zip(exposures(&ink, pitch, 1e-5 * radius)) {
             prop_assert!(!marked.view().get(x, y) || dose_ratio * exposure >= 1.0 - 1e-12, "({x}, {y}) {exposure}");
             prop_assert!(!clear.view().get(x, y) || dose_ratio * exposure <= 1.0 + 1e-12, "({x}, {y}) {exposure}");
+        }
+    }
+
+    /// The same under lines wherever they lie, against the exposure in doubles.
+    #[test]
+    fn no_exposure_by_lines_says_otherwise(
+        ink in any_mask(40, 30), radius in 0.6..4.0_f64, log_dose in 0.01..2.5_f64, apart in 0.05..1.2_f64,
+        first in 0.0..1.0_f64,
+    ) {
+        let (dose_ratio, diameter) = (log_dose.exp(), 2.0 * radius * PITCH);
+        let interval = apart * radius;
+        let lined = BoundInput {
+            line_interval: interval * PITCH,
+            least_spot_diameter: diameter,
+            ..input(&ink, (PITCH, PITCH), diameter, dose_ratio)
+        };
+        let (marked, clear, summary) = bound(&lined);
+        let (_, _, even) = bound(&input(&ink, (PITCH, PITCH), diameter, dose_ratio));
+        prop_assert!(summary.marked <= even.marked && (summary.clear <= even.clear || dose_ratio < 1.0));
+        let samples: Vec<u8> = ink.pixels().map(|(x, y)| u8::from(ink.view().get(x, y))).collect();
+        let exposing = level(radius, lines(interval, first * interval));
+        for ((x, y), exposure) in ink.pixels().zip(exact(&bilevel(&samples, ink.width), &exposing)) {
+            prop_assert!(!marked.view().get(x, y) || dose_ratio * exposure >= 1.0 - 1e-9, "({x}, {y}) {exposure}");
+            prop_assert!(!clear.view().get(x, y) || dose_ratio * exposure <= 1.0 + 1e-9, "({x}, {y}) {exposure}");
         }
     }
 
@@ -217,6 +246,16 @@ fn what_is_refused() {
     assert_eq!(bad(|input| input.greatest_spot_diameter = -1e-6), Param::SpotDiameter);
     assert_eq!(bad(|input| input.least_dose_ratio = 0.0), Param::AnyDoseRatio);
     assert_eq!(bad(|input| input.greatest_dose_ratio = 1e9), Param::AnyDoseRatio);
+    let lined = BoundInput { line_interval: 20e-6, least_spot_diameter: 60e-6, ..good };
+    for (wrong, param) in [
+        (BoundInput { line_interval: -1e-6, ..lined }, Param::LineInterval),
+        (BoundInput { line_interval: f64::NAN, ..good }, Param::LineInterval),
+        (BoundInput { line_interval: 75.1e-6, ..lined }, Param::LineInterval),
+        (BoundInput { least_spot_diameter: f64::NAN, ..lined }, Param::SpotDiameter),
+        (BoundInput { least_spot_diameter: 80.1e-6, ..lined }, Param::SpotDiameter),
+    ] {
+        assert_eq!(quick_bound_words(&wrong).unwrap_err().param(), param);
+    }
     let needed = quick_bound_words(&good).unwrap();
     let mut words = [ink.words.clone(), ink.words.clone()];
     let [one, other] = &mut words;

@@ -711,6 +711,7 @@ static void check_bounds(void)
     bound.pitch_x_m = bound.pitch_y_m = 10e-6;
     bound.greatest_spot_diameter_m = 60e-6;
     bound.least_dose_ratio = bound.greatest_dose_ratio = 2.0;
+    bound.line_interval_m = 0.0;
     bound.ink = ink;
     bound.mask_words = MASK_WORDS;
     bound.width = WIDE;
@@ -732,6 +733,17 @@ static void check_bounds(void)
     CHECK(spotwise_ink_masks(&room.drawing, ink, NULL, NULL, MASK_WORDS, NULL) == SPOTWISE_OK);
     CHECK(spotwise_quick_bound(NULL, room.output.mark, room.output.filled, workspace, words, NULL, NULL, &found, &error) ==
           SPOTWISE_E_NULL);
+    /* Lines that lie apart leave more undecided; too far apart they are refused. */
+    bound.line_interval_m = 5e-6;
+    bound.least_spot_diameter_m = 60e-6;
+    CHECK(spotwise_quick_bound(&bound, room.output.mark, room.output.filled, workspace, words, NULL, NULL, &found,
+                               &error) == SPOTWISE_OK);
+    CHECK(found.holds == 0 && found.marked + found.clear + found.undecided == PIXELS);
+    bound.line_interval_m = 76e-6;
+    CHECK(spotwise_quick_bound(&bound, room.output.mark, room.output.filled, workspace, words, NULL, NULL, &found,
+                               &error) == SPOTWISE_E_OUTSIDE_MODEL);
+    CHECK(reports(&error, SPOTWISE_E_OUTSIDE_MODEL, SPOTWISE_PARAM_LINE_INTERVAL));
+    bound.line_interval_m = 0.0;
     bound.least_dose_ratio = (double)NAN;
     CHECK(spotwise_quick_bound(&bound, room.output.mark, room.output.filled, workspace, words, NULL, NULL, &found,
                                &error) == SPOTWISE_E_NOT_FINITE);

@@ -495,6 +495,7 @@ proptest! {
     fn masks_and_bounds(
         asked in asked(),
         (diameter, least, greatest) in (near(80e-6), 0.5..4.0f64, 0.5..6.0f64),
+        (interval, finest) in (prop_oneof![Just(0.0), near(20e-6)], near(60e-6)),
         alike in any::<bool>(),
     ) {
         let drawing = asked.drawing();
@@ -524,6 +525,8 @@ proptest! {
             greatest_spot_diameter: diameter,
             least_dose_ratio: least,
             greatest_dose_ratio: greatest,
+            line_interval: interval,
+            least_spot_diameter: finest,
         };
         let bound = spotwise_bound_input {
             pitch_x_m: input.pitch_x,
@@ -531,6 +534,8 @@ proptest! {
             greatest_spot_diameter_m: diameter,
             least_dose_ratio: least,
             greatest_dose_ratio: greatest,
+            line_interval_m: interval,
+            least_spot_diameter_m: finest,
             ink: ink.as_ptr(),
             solid: if alike { null() } else { solid.as_ptr() },
             touched: if alike { null() } else { touched.as_ptr() },

@@ -8,8 +8,9 @@ use std::cell::RefCell;
 use std::mem::take;
 use wasm_bindgen::prelude::wasm_bindgen;
 
-/// Numbers behind those of the drawing: greatest spot diameter, least and greatest dose ratio.
-const LIGHT: usize = 3;
+/// Numbers behind those of the drawing: greatest spot diameter, least and greatest dose ratio, line interval, least spot
+/// diameter.
+const LIGHT: usize = 5;
 
 thread_local! {
     /// The masks that wait to be taken, and their width: what surely marks, what surely stays clear.
@@ -34,7 +35,8 @@ fn input<'m>(
     numbers: &[f64],
 ) -> Result<BoundInput<'m>, Error> {
     let numbers = numbers.get(crate::artwork_job::DRAWING..).unwrap_or(&[]);
-    let [greatest_spot_diameter, least_dose_ratio, greatest_dose_ratio] = first::<LIGHT>(numbers);
+    let [greatest_spot_diameter, least_dose_ratio, greatest_dose_ratio, line_interval, least_spot_diameter] =
+        first::<LIGHT>(numbers);
     let [ink, solid, touched] = masks;
     let view = |words: &'m [u64]| Bitmap::new(words, drawing.width, drawing.height);
     Ok(BoundInput {
@@ -46,11 +48,13 @@ fn input<'m>(
         greatest_spot_diameter,
         least_dose_ratio,
         greatest_dose_ratio,
+        line_interval,
+        least_spot_diameter,
     })
 }
 
-/// As [`artwork::quick_bound`]; the numbers are those of the drawing, the greatest spot diameter, and the least and
-/// greatest dose ratio.
+/// As [`artwork::quick_bound`]; the numbers are those of the drawing, the greatest spot diameter, the least and
+/// greatest dose ratio, and the line interval (0 for an even fill) with the least spot diameter.
 #[wasm_bindgen]
 pub fn quick_bound(samples: &[u8], numbers: &[f64], progress: Option<Progress>) -> u32 {
     FOUND.take();

@@ -170,6 +170,9 @@ test("the quick bound is that of Rust, and right", () => {
   const { drawing } = given[0].job;
   const once = { drawing, greatestSpot: diameter1e2(um(60)), leastDoseRatio: 2 };
   assert.deepEqual(s.quickBound(once), s.quickBound({ ...once, greatestDoseRatio: 2 }));
+  const lined = (lineInterval) => s.quickBound({ ...once, lines: { lineInterval, leastSpot: diameter1e2(um(60)) } });
+  assert.ok(lined(um(5)).markedPixels < s.quickBound(once).markedPixels && lined(um(38)).markedPixels === 0);
+  assert.equal(thrown(() => lined(um(76))).parameter, 81);
 });
 
 test("the picture is that of Rust", () => {

@@ -3,7 +3,7 @@
 import { drawingNumbers, outputsOf, samplesOf, watched, type Artwork, type OnProgress } from "./artwork_job.js";
 import { core } from "./core.js";
 import { orElse } from "./number.js";
-import type { PureNumber } from "./units.js";
+import type { Length, PureNumber } from "./units.js";
 import type { BeamWidth } from "./width.js";
 
 /** What bounds the exposure of a drawing. */
@@ -16,6 +16,16 @@ export interface BoundInput {
   readonly leastDoseRatio: PureNumber;
   /** Greatest dose ratio anywhere on the drawing; left out, the least. */
   readonly greatestDoseRatio?: PureNumber | undefined;
+  /** Scan lines that lie apart; left out, an even fill. */
+  readonly lines?: BoundLines | undefined;
+}
+
+/** Scan lines of a drawing, at most 2.5 of the least spot radius apart. */
+export interface BoundLines {
+  /** From one line to the next. */
+  readonly lineInterval: Length;
+  /** Least spot across the lines anywhere on the drawing, blur included; at most the greatest. */
+  readonly leastSpot: BeamWidth;
 }
 
 /** What is decided without exposure. Masks hold one byte for each pixel, row by row, 1 where it is set. */
@@ -40,7 +50,9 @@ export interface QuickBound {
 
 function parts(input: BoundInput): [Uint8Array, number[]] {
   const least = input?.leastDoseRatio;
-  const light = [input?.greatestSpot?.diameter1e2, least, orElse(input?.greatestDoseRatio, least)];
+  const lines = input?.lines;
+  const apart = lines === undefined ? [0, NaN] : [lines?.lineInterval, lines?.leastSpot?.diameter1e2];
+  const light = [input?.greatestSpot?.diameter1e2, least, orElse(input?.greatestDoseRatio, least), ...apart];
   return [samplesOf(input?.drawing), [...drawingNumbers(input?.drawing), ...light]];
 }
 
@@ -50,8 +62,9 @@ function parts(input: BoundInput): [Uint8Array, number[]] {
  *
  * A disc of ink of radius d around a point is exposed at least as much as that disc alone would be, a point in a bare
  * disc at most as much as in a hole of an endless fill: these are the smallest dot and hole of {@link smallestDetails}.
- * It holds for an even fill on a surface of any shape; where lines or tilt change the exposure, the least and the
- * greatest dose ratio must say so. Where the spot is so large that its disc would be more than 254 pixels in radius,
+ * It holds for an even fill on a surface of any shape; where tilt changes the exposure, the least and the greatest dose
+ * ratio must say so. Scan lines that lie apart leave more undecided: √(2/π) times the interval over the least spot radius is
+ * what they may take from full dose, and from 1.25 of that radius on nothing is surely marked. Where the spot is so large that its disc would be more than 254 pixels in radius,
  * nothing is decided.
  *
  * @throws {@link SpotwiseError} for a value outside its range or a choice that does not exist; with code 9 if the

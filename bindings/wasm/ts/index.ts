@@ -36,7 +36,7 @@ export {
   type Topology,
 } from "./artwork.js";
 export { preflightOfJob, type JobMarking } from "./artwork_by_job.js";
-export { quickBound, quickBoundMemory, type BoundInput, type QuickBound } from "./artwork_bound.js";
+export { quickBound, quickBoundMemory, type BoundInput, type BoundLines, type QuickBound } from "./artwork_bound.js";
 export {
   depthMap,
   expectedExposureError,

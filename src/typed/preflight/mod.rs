@@ -1,5 +1,6 @@
 //! The preflight of a drawing, with units, in memory that it takes for itself.
 
+mod bounded;
 mod by_job;
 #[cfg(feature = "vector")]
 mod drawn;
@@ -8,6 +9,7 @@ mod pictured;
 mod set_up;
 mod tries;
 
+pub use bounded::{BoundLight, BoundLines, QuickBound};
 pub use by_job::JobMarking;
 pub use found::{Area, DoseWindow, MarkReport, Mask, PartChange, PreflightVerdict};
 pub use set_up::{Artwork, DrawnOn, MarkAnswer, PixelPitch, Preflight, RasterScan, ScanBlur};

@@ -29,6 +29,12 @@ pub struct spotwise_bound_input {
     pub least_dose_ratio: f64,
     /// Greatest dose ratio anywhere on the drawing, at least the least; range: SPOTWISE_PARAM_ANY_DOSE_RATIO.
     pub greatest_dose_ratio: f64,
+    /// From one scan line to the next in metres; 0 for an even fill; range: SPOTWISE_PARAM_LINE_INTERVAL, and at most 2.5
+    /// of the least spot RADIUS.
+    pub line_interval_m: f64,
+    /// Least 1/e^2 DIAMETER of the spot across the lines anywhere on the drawing, in metres, at most the greatest; of an
+    /// even fill it is not read; range: SPOTWISE_PARAM_SPOT_DIAMETER.
+    pub least_spot_diameter_m: f64,
     /// Mask of what counts as ink when centre-lines are sought.
     pub ink: *const u64,
     /// Mask of what is ink all over; NULL if it is the same.
@@ -45,7 +51,15 @@ pub struct spotwise_bound_input {
 pointing!(
     spotwise_bound_input,
     words: [reserved],
-    numbers: [pitch_x_m, pitch_y_m, greatest_spot_diameter_m, least_dose_ratio, greatest_dose_ratio],
+    numbers: [
+        pitch_x_m,
+        pitch_y_m,
+        greatest_spot_diameter_m,
+        least_dose_ratio,
+        greatest_dose_ratio,
+        line_interval_m,
+        least_spot_diameter_m
+    ],
     nested: [],
     pointers: [ink, solid, touched],
     lengths: [mask_words, width, height],
@@ -139,8 +153,9 @@ pub unsafe extern "C" fn spotwise_quick_bound_workspace(
 ///
 /// Surely marked is what lies deeper in the ink than a disc of the smallest dot of spotwise_smallest_details(), surely
 /// clear what lies deeper in the ground than one of the smallest hole, each and half the diagonal of a pixel more. It
-/// holds for an even fill: where lines or tilt change the exposure, the two dose ratios must say so. Many pixels beside
-/// edges stay undecided. Where the spot is so large that its disc would be more than 254 pixels in radius, nothing is
+/// holds for an even fill: where tilt changes the exposure, the two dose ratios must say so. Scan lines that lie apart leave
+/// more undecided: sqrt(2/pi) times the interval over the least spot radius is what they may take from full dose, and from
+/// 1.25 of that radius on nothing is surely marked. Many pixels beside edges stay undecided. Where the spot is so large that its disc would be more than 254 pixels in radius, nothing is
 /// decided.
 ///
 /// @param[in]  bound           masks and spot, set with spotwise_bound_input_init() and filled in; not NULL.
@@ -158,7 +173,8 @@ pub unsafe extern "C" fn spotwise_quick_bound_workspace(
 /// @param[out] error           what was refused; may be NULL.
 /// @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_OVERLAP, SPOTWISE_E_LENGTH_MISMATCH (too
 ///         long for memory; mask_words, as SPOTWISE_PARAM_OUTPUT; too little room, as SPOTWISE_PARAM_WORKSPACE),
-///         SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_STOPPED.
+///         SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (lines farther apart than 2.5 of the
+///         least spot radius), SPOTWISE_E_STOPPED.
 ///
 /// No allocation, no globals, no errno; any thread that has 64 kB of stack left. Since ABI 1.
 /// Source: derived by the authors from spotwise_smallest_details().
@@ -235,6 +251,8 @@ impl spotwise_bound_input {
             greatest_spot_diameter: self.greatest_spot_diameter_m,
             least_dose_ratio: self.least_dose_ratio,
             greatest_dose_ratio: self.greatest_dose_ratio,
+            line_interval: self.line_interval_m,
+            least_spot_diameter: self.least_spot_diameter_m,
         })
     }
 }
