@@ -1,5 +1,7 @@
 //! Work on bands of rows, one after the other or spread over threads.
 
+use crate::artwork::bitmap::words_in_row;
+use crate::artwork::queue::share_out;
 use crate::artwork::threads;
 use crate::artwork::watch::Watch;
 use crate::error::{Error, Param};
@@ -14,25 +16,58 @@ impl Sum for () {
     fn add(&mut self, (): ()) {}
 }
 
-/// How a mask is cut into bands. Neither rows nor words may be 0.
+/// How a mask is cut into bands.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Bands {
-    pub(crate) height: usize,
+    height: usize,
     /// Words in a row of the mask that is written.
-    pub(crate) words_in_row: usize,
+    words_in_row: usize,
     /// Rows of one band.
-    pub(crate) rows: usize,
-    /// Words of room that the work on one band takes.
-    pub(crate) words: usize,
+    rows: usize,
+    /// Words of room that the work on one band takes, not 0.
+    words: usize,
+}
+
+/// Nanoseconds of work in a band, about: so few that threads end at nearly the same time, so many that the rows around
+/// a band, which are looked at for it too, cost little.
+const BAND: usize = 4_000_000;
+/// Nanoseconds of work between two questions whether to go on, about.
+const BETWEEN: usize = 1_500_000;
+
+/// Counts the work between two questions whether to go on.
+pub(crate) struct Pace {
+    left: usize,
+}
+
+impl Pace {
+    pub(crate) fn new() -> Self {
+        Pace { left: BETWEEN }
+    }
+
+    /// Counts work of about so many nanoseconds. Tells whether it is time to ask.
+    pub(crate) fn is_due(&mut self, nanoseconds: usize) -> bool {
+        let due = nanoseconds >= self.left;
+        self.left = if due { BETWEEN } else { self.left - nanoseconds };
+        due
+    }
 }
 
 impl Bands {
-    /// Bands that take a few milliseconds each, where a pixel takes about so many nanoseconds.
-    pub(crate) fn rows_for(width: usize, nanoseconds: usize) -> usize {
-        (6_000_000 / (width.max(1) * nanoseconds.max(1))).clamp(16, 1024)
+    /// Bands of a mask of this size of which each takes a few milliseconds, where a pixel takes about so many
+    /// nanoseconds; `words` of room for the work on one.
+    pub(crate) fn of(width: usize, height: usize, nanoseconds: usize, words: usize) -> Self {
+        let most = (BAND / (width.max(1) * nanoseconds.max(1))).clamp(16, 1024);
+        // All of about one height, and an even number of them, as most machines have an even number of threads.
+        let count = height.div_ceil(most).next_multiple_of(2);
+        Bands { height, words_in_row: words_in_row(width), rows: height.div_ceil(count.max(1)).max(1), words }
     }
 
-    /// Does `work` on each band: its rows, the words of the mask `out` in them, and the room to work in.
+    fn count(self) -> usize {
+        self.height.div_ceil(self.rows)
+    }
+
+    /// Does `work` on each band: its rows, the words of the mask `out` in them, the room to work in, and the watch over
+    /// the band.
     ///
     /// Of the room, one share of [`Bands::words`] is used, with the feature `parallel` as many as there are threads
     /// and whole shares.
@@ -41,20 +76,13 @@ impl Bands {
         out: &mut [u64],
         room: &mut [u64],
         watch: &mut Watch<'_>,
-        work: impl Fn(Range<usize>, &mut [u64], &mut [u64]) -> Result<S, Error> + Sync,
+        work: impl Fn(Range<usize>, &mut [u64], &mut [u64], &mut Watch<'_>) -> Result<S, Error> + Sync,
     ) -> Result<S, Error> {
-        let shares = self.shares(room)?;
-        let mut sum = S::default();
-        let mut start = 0;
-        let piece = (self.rows * self.words_in_row).max(1);
-        for out in out.chunks_mut(piece * shares) {
-            let band =
-                |index: usize, out: &mut [u64], room: &mut [u64]| work(self.band(start, index), out, room);
-            sum.add(one_round(out, piece, room, self.words, band)?);
-            start += shares * self.rows;
-            watch.done(start.min(self.height) as f64 / self.height.max(1) as f64)?;
-        }
-        Ok(sum)
+        let rooms = self.rooms(room)?;
+        let bands = out.chunks_mut((self.rows * self.words_in_row).max(1)).enumerate();
+        share_out(self.count(), bands, rooms, watch, |(number, out), room, watch| {
+            work(self.band(number), out, room, watch)
+        })
     }
 
     /// As [`Bands::run`], for work that writes no mask.
@@ -62,72 +90,26 @@ impl Bands {
         self,
         room: &mut [u64],
         watch: &mut Watch<'_>,
-        work: impl Fn(Range<usize>, &mut [u64]) -> Result<S, Error> + Sync,
+        work: impl Fn(Range<usize>, &mut [u64], &mut Watch<'_>) -> Result<S, Error> + Sync,
     ) -> Result<S, Error> {
-        let shares = self.shares(room)?;
-        let mut sum = S::default();
-        for start in (0..self.height).step_by(shares * self.rows) {
-            // As many words to write as there are bands, so that each gets one.
-            let bands = (self.height - start).div_ceil(self.rows).min(shares);
-            let mut none = [0; MOST_SHARES];
-            let none = none.get_mut(..bands).unwrap_or(&mut []);
-            let band = |index: usize, _: &mut [u64], room: &mut [u64]| work(self.band(start, index), room);
-            sum.add(one_round(none, 1, room, self.words, band)?);
-            let done = (start + shares * self.rows).min(self.height);
-            watch.done(done as f64 / self.height as f64)?;
-        }
-        Ok(sum)
+        let rooms = self.rooms(room)?;
+        share_out(self.count(), 0..self.count(), rooms, watch, |number, room, watch| {
+            work(self.band(number), room, watch)
+        })
     }
 
-    /// Rows of the band of this number from row `start` on.
-    fn band(self, start: usize, index: usize) -> Range<usize> {
-        let from = start + index * self.rows;
+    /// Rows of the band of this number.
+    fn band(self, number: usize) -> Range<usize> {
+        let from = number * self.rows;
         from..(from + self.rows).min(self.height)
     }
 
     /// Shares of the room to work in at a time.
-    fn shares(self, room: &[u64]) -> Result<usize, Error> {
+    fn rooms(self, room: &mut [u64]) -> Result<impl Iterator<Item = &mut [u64]>, Error> {
         if room.len() < self.words {
             let (value, expected) = (room.len(), self.words);
             return Err(Error::LengthMismatch { param: Param::Workspace, value, expected });
         }
-        Ok(threads().min(room.len() / self.words.max(1)).clamp(1, MOST_SHARES))
+        Ok(room.chunks_exact_mut(self.words.max(1)).take(threads()))
     }
-}
-
-/// More threads than this share no work.
-const MOST_SHARES: usize = 64;
-
-#[cfg(not(feature = "parallel"))]
-fn one_round<S: Sum>(
-    out: &mut [u64],
-    piece: usize,
-    room: &mut [u64],
-    words: usize,
-    band: impl Fn(usize, &mut [u64], &mut [u64]) -> Result<S, Error> + Sync,
-) -> Result<S, Error> {
-    let mut sum = S::default();
-    for (index, (out, room)) in out.chunks_mut(piece).zip(room.chunks_exact_mut(words)).enumerate() {
-        sum.add(band(index, out, room)?);
-    }
-    Ok(sum)
-}
-
-#[cfg(feature = "parallel")]
-fn one_round<S: Sum>(
-    out: &mut [u64],
-    piece: usize,
-    room: &mut [u64],
-    words: usize,
-    band: impl Fn(usize, &mut [u64], &mut [u64]) -> Result<S, Error> + Sync,
-) -> Result<S, Error> {
-    use rayon::prelude::*;
-    out.par_chunks_mut(piece)
-        .zip(room.par_chunks_exact_mut(words))
-        .enumerate()
-        .map(|(index, (out, room))| band(index, out, room))
-        .try_reduce(S::default, |mut sum, one| {
-            sum.add(one);
-            Ok(sum)
-        })
 }

@@ -121,9 +121,7 @@ impl<'b> BitmapMut<'b> {
         fill: impl Fn(usize, &mut [u64]) + Sync,
     ) -> Result<(), Error> {
         let in_row = words_in_row(self.width);
-        let rows = Bands::rows_for(self.width, 1);
-        let bands = Bands { height: self.height, words_in_row: in_row, rows, words: 1 };
-        bands.run(self.words, room, watch, |rows, words, _| {
+        Bands::of(self.width, self.height, 1, 1).run(self.words, room, watch, |rows, words, _, _| {
             for (y, row) in rows.zip(words.chunks_exact_mut(in_row.max(1))) {
                 fill(y, row);
             }

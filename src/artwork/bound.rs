@@ -259,15 +259,15 @@ fn doubtful(
 ) -> Result<u64, Error> {
     let ruler = input.ruler(radius)?;
     let search = CentreSearch { ink: input.ink, side, ruler };
-    search.bands().read(room, watch, |wanted, room| {
+    search.bands().read(room, watch, |wanted, room, watch| {
         let mut workspace = Workspace::new(room, search.words())?;
         let mut pixels = 0;
         if ruler.counts_pixels() {
-            search.rows::<u16>(wanted, &mut workspace, |y, line, squares| {
+            search.rows::<u16>(wanted, &mut workspace, watch, |y, line, squares| {
                 pixels += doubtful_in_row(&search, y, line, squares, decided);
             })?;
         } else {
-            search.rows::<f64>(wanted, &mut workspace, |y, line, squares| {
+            search.rows::<f64>(wanted, &mut workspace, watch, |y, line, squares| {
                 pixels += doubtful_in_row(&search, y, line, squares, decided);
             })?;
         }

@@ -65,8 +65,7 @@ impl CentreSearch<'_> {
 
     pub(crate) fn bands(&self) -> Bands {
         let (width, height) = (self.ink.width(), self.ink.height());
-        let rows = Bands::rows_for(width, self.ruler.nanoseconds() + 1);
-        Bands { height, words_in_row: words_in_row(width), rows, words: self.words() }
+        Bands::of(width, height, self.ruler.nanoseconds() + 1, self.words())
     }
 
     /// Tells `each` of every wanted row the words of the centre-line and the squares of the distances.
@@ -74,6 +73,7 @@ impl CentreSearch<'_> {
         &self,
         wanted: Range<usize>,
         workspace: &mut Workspace<'_>,
+        watch: &mut Watch<'_>,
         mut each: impl FnMut(usize, &[u64], &[S]),
     ) -> Result<(), Error> {
         let (width, height) = (self.ink.width(), self.ink.height());
@@ -112,7 +112,7 @@ impl CentreSearch<'_> {
             );
             each(y, line, middle.get(BESIDE..BESIDE + width).unwrap_or(&[]));
         };
-        search.rows::<S>(around, workspace, &mut Watch::quiet(), |y, row| step(y, Some(row)))?;
+        search.rows::<S>(around, workspace, watch, |y, row| step(y, Some(row)))?;
         if wanted.end >= height {
             step(height, None);
         }
@@ -201,12 +201,12 @@ pub fn centre_line(
 ) -> Result<u64, Error> {
     same_size(ink, out.view())?;
     let search = CentreSearch { ink, side, ruler: *ruler };
-    search.bands().run(out.words_mut(), room, watch, |wanted, out, room| {
+    search.bands().run(out.words_mut(), room, watch, |wanted, out, room, watch| {
         let mut workspace = Workspace::new(room, search.words())?;
         if ruler.counts_pixels() {
-            copied::<u16>(&search, wanted, out, &mut workspace)
+            copied::<u16>(&search, wanted, out, &mut workspace, watch)
         } else {
-            copied::<f64>(&search, wanted, out, &mut workspace)
+            copied::<f64>(&search, wanted, out, &mut workspace, watch)
         }
     })
 }
@@ -217,10 +217,11 @@ fn copied<S: Square>(
     wanted: Range<usize>,
     out: &mut [u64],
     workspace: &mut Workspace<'_>,
+    watch: &mut Watch<'_>,
 ) -> Result<u64, Error> {
     let mut rows = out.chunks_exact_mut(words_in_row(search.ink.width()).max(1));
     let mut pixels = 0;
-    search.rows::<S>(wanted, workspace, |_, line, _| {
+    search.rows::<S>(wanted, workspace, watch, |_, line, _| {
         for (to, from) in rows.next().unwrap_or(&mut []).iter_mut().zip(line) {
             *to = *from;
             pixels += u64::from(from.count_ones());

@@ -5,7 +5,7 @@
 //! inside the mask can reach, closing fills what no disc outside can.
 
 use crate::artwork::across::{CHUNK, Nearest, RowsAcross, rows_across_words};
-use crate::artwork::bands::Bands;
+use crate::artwork::bands::{Bands, Pace};
 use crate::artwork::bitmap::{Bitmap, BitmapMut, packed, words_in_row};
 use crate::artwork::distance::same_size;
 use crate::artwork::simd::vectorised;
@@ -100,27 +100,39 @@ impl Beyond<'_> {
         asked: impl Fn(usize, usize) -> u64,
         out: &mut [u64],
         workspace: &mut Workspace<'_>,
+        watch: &mut Watch<'_>,
     ) -> Result<(), Error> {
         let (width, height) = (self.mask.width(), self.mask.height());
         let count = self.disc.rows_kept(height);
         let reach = self.disc.widest();
         let mut across = RowsAcross::<u8>::new(workspace, width, count, self.nearest, reach)?;
         let mut worked_out = wanted.start.saturating_sub(self.disc.rows);
+        let mut pace = Pace::new();
+        let (start, rows) = (wanted.start, wanted.len() as f64);
         for (y, out) in wanted.zip(out.chunks_exact_mut(words_in_row(width).max(1))) {
-            let last = (y + self.disc.rows + 1).min(height);
+            let done = (y - start) as f64 / rows;
+            while worked_out < (y + self.disc.rows + 1).min(height) {
+                vectorised(
+                    #[inline(always)]
+                    || across.work_out(self.mask, worked_out),
+                );
+                worked_out += 1;
+                if pace.is_due(width) {
+                    watch.done(done)?;
+                }
+            }
             vectorised(
                 #[inline(always)]
                 || {
-                    while worked_out < last {
-                        across.work_out(self.mask, worked_out);
-                        worked_out += 1;
-                    }
                     for (index, out) in out.iter_mut().enumerate() {
                         let asked = asked(y, index);
                         *out = if asked == 0 { 0 } else { asked & self.word(&across, y, index) };
                     }
                 },
             );
+            if pace.is_due(width * self.disc.nanoseconds()) {
+                watch.done(done)?;
+            }
         }
         Ok(())
     }
@@ -161,12 +173,7 @@ pub fn disc_words(width: usize, height: usize, disc: &Disc) -> usize {
 
 fn bands(mask: Bitmap<'_>, disc: &Disc) -> Bands {
     let (width, height) = (mask.width(), mask.height());
-    Bands {
-        height,
-        words_in_row: words_in_row(width),
-        rows: Bands::rows_for(width, disc.nanoseconds()),
-        words: disc.share_words(width, height),
-    }
+    Bands::of(width, height, disc.nanoseconds(), disc.share_words(width, height))
 }
 
 fn word_at(mask: Bitmap<'_>, y: usize, index: usize) -> u64 {
@@ -200,10 +207,10 @@ pub fn lost(
     same_size(ink, mark)?;
     same_size(ink, out.view())?;
     let beyond = Beyond { mask: mark, nearest: Nearest::Set, disc };
-    bands(ink, disc).run(out.words_mut(), room, watch, |rows, out, room| {
+    bands(ink, disc).run(out.words_mut(), room, watch, |rows, out, room, watch| {
         let mut workspace = Workspace::new(room, disc.share_words(ink.width(), ink.height()))?;
         let asked = |y, index| word_at(ink, y, index) & !word_at(mark, y, index);
-        beyond.rows(rows, asked, out, &mut workspace)
+        beyond.rows(rows, asked, out, &mut workspace, watch)
     })
 }
 
@@ -226,10 +233,10 @@ pub fn filled(
     same_size(ink, mark)?;
     same_size(ink, out.view())?;
     let beyond = Beyond { mask: mark, nearest: Nearest::Clear, disc };
-    bands(ink, disc).run(out.words_mut(), room, watch, |rows, out, room| {
+    bands(ink, disc).run(out.words_mut(), room, watch, |rows, out, room, watch| {
         let mut workspace = Workspace::new(room, disc.share_words(ink.width(), ink.height()))?;
         let asked = |y, index| word_at(mark, y, index) & !word_at(ink, y, index);
-        beyond.rows(rows, asked, out, &mut workspace)
+        beyond.rows(rows, asked, out, &mut workspace, watch)
     })
 }
 
@@ -253,7 +260,7 @@ fn beyond_disc(
     watch: &mut Watch<'_>,
 ) -> Result<(), Error> {
     let mask = beyond.mask;
-    bands(mask, beyond.disc).run(out.words_mut(), room, watch, |rows, out, room| {
+    bands(mask, beyond.disc).run(out.words_mut(), room, watch, |rows, out, room, watch| {
         let mut workspace = Workspace::new(room, beyond.disc.share_words(mask.width(), mask.height()))?;
         let asked = |y, index| {
             let bits = word_at(mask, y, index);
@@ -262,7 +269,7 @@ fn beyond_disc(
                 Nearest::Clear => bits,
             }
         };
-        beyond.rows(rows, asked, out, &mut workspace)
+        beyond.rows(rows, asked, out, &mut workspace, watch)
     })
 }
 

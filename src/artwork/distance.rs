@@ -13,7 +13,7 @@
 //! pixels that are worked on together.
 
 use crate::artwork::across::{CHUNK, Nearest, RowsAcross, rows_across_words, stride};
-use crate::artwork::bands::Bands;
+use crate::artwork::bands::Pace;
 use crate::artwork::bitmap::Bitmap;
 use crate::artwork::simd::vectorised;
 use crate::artwork::watch::Watch;
@@ -206,27 +206,47 @@ impl Search<'_> {
         let mut across = RowsAcross::<u16>::new(workspace, width, count, self.nearest, reach)?;
         let squares = workspace.take::<S>(stride(width))?;
         let around = self.ruler.rows_within();
-        let mut worked_out = wanted.start.saturating_sub(around);
-        let between = Bands::rows_for(width, self.ruler.nanoseconds());
+        let mut worked_out = 0;
+        let mut pace = Pace::new();
         for y in wanted.clone() {
-            let last = (y + around + 1).min(height);
-            vectorised(
-                #[inline(always)]
-                || {
-                    while worked_out < last {
-                        across.work_out(self.mask, worked_out);
-                        worked_out += 1;
+            let done = (y - wanted.start) as f64 / wanted.len() as f64;
+            if self.only.is_some_and(|only| only.row(y).iter().all(|word| *word == 0)) {
+                squares.fill(self.unwanted());
+                if pace.is_due(width / 64) {
+                    watch.done(done)?;
+                }
+            } else {
+                // Rows that no wanted pixel is near to are passed over.
+                worked_out = worked_out.max(y.saturating_sub(around));
+                while worked_out < (y + around + 1).min(height) {
+                    vectorised(
+                        #[inline(always)]
+                        || across.work_out(self.mask, worked_out),
+                    );
+                    worked_out += 1;
+                    if pace.is_due(width) {
+                        watch.done(done)?;
                     }
-                    self.row(&across, y, around, squares);
-                },
-            );
-            each(y, squares.get(..width).unwrap_or(&[]));
-            let done = y + 1 - wanted.start;
-            if done.is_multiple_of(between) || y + 1 == wanted.end {
-                watch.done(done as f64 / wanted.len() as f64)?;
+                }
+                vectorised(
+                    #[inline(always)]
+                    || self.row(&across, y, around, squares),
+                );
+                if pace.is_due(width * self.ruler.nanoseconds()) {
+                    watch.done(done)?;
+                }
             }
+            each(y, squares.get(..width).unwrap_or(&[]));
         }
-        Ok(())
+        watch.done(1.0)
+    }
+
+    /// What stands for the distance where none is wanted.
+    fn unwanted<S: Square>(&self) -> S {
+        match self.nearest {
+            Nearest::Set => S::of_reach(&self.ruler),
+            Nearest::Clear => S::ZERO,
+        }
     }
 
     #[inline(always)]
@@ -238,10 +258,7 @@ impl Search<'_> {
             // The rows just outside are clear.
             Nearest::Clear => far.least(S::of_rows(&self.ruler, (y + 1).min(height - y))),
         };
-        let unwanted = match self.nearest {
-            Nearest::Set => far,
-            Nearest::Clear => S::ZERO,
-        };
+        let unwanted = self.unwanted();
         let mut wanted = self.only.map(|only| only.row(y).chunks(CHUNK / 64));
         for (index, squares) in squares.chunks_mut(CHUNK).enumerate() {
             let words = wanted.as_mut().map(|wanted| wanted.next().unwrap_or(&[]));

@@ -6,9 +6,11 @@ use super::drawing::Drawing;
 use super::exposing::Exposing;
 use super::kernel::taps_radius;
 use super::levels::Levels;
+use super::queue::share_out;
 use super::simd::vectorised;
 use super::spot_map::{BLOCK, InkSpots, SpotMap, Spots, expected_exposure_error, fewest_pixels};
 use super::tile::{Place, Scene, TILE_HEIGHT, TILE_WIDTH, TileRoom, WIDEST_TAPS, expose_tile};
+use super::threads;
 use super::watch::Watch;
 use super::workspace::{Workspace, words_for};
 use crate::error::{Error, Param, check_length};
@@ -173,52 +175,45 @@ impl<'a> ExposurePlan<'a> {
         self.levels.fill(&self.map.spot, &self.drawing, line, coarse, &mut watch.part(0.0, coarsening))?;
         let scene = Scene { map: &self.map, drawing: &self.drawing, levels: &self.levels, coarse };
         let watch = &mut watch.part(coarsening, 1.0);
-        let bands = exposure.chunks_mut(width * TILE_HEIGHT).enumerate();
-        #[cfg(feature = "parallel")]
-        return super::threads::expose(self, &scene, bands, workspace.into_rest(), self.tile_words(), watch);
-        #[cfg(not(feature = "parallel"))]
-        {
-            let mut room = self.tile_room(workspace.into_rest())?;
-            let count = self.bands();
-            for (number, band) in bands {
-                self.expose_band(&scene, number, band, &mut room, &mut |share| {
-                    watch.done((number as f64 + share) / count as f64)
-                })?;
-            }
-            Ok(())
-        }
+        let rows = self.rows_of_tiles();
+        let bands = exposure.chunks_mut(width * rows).enumerate();
+        let rooms = workspace.into_rest().chunks_exact_mut(self.tile_words()).take(threads());
+        share_out(height.div_ceil(rows), bands, rooms, watch, |(number, band), room, watch| {
+            self.expose_band(&scene, number * rows, band, &mut self.tile_room(room)?, watch)
+        })
     }
 
-    /// Rows of tiles.
-    pub(super) fn bands(&self) -> usize {
-        self.drawing.height.div_ceil(TILE_HEIGHT)
+    /// Height of the tiles: all of about one height, in an even number of rows, so that two threads end at nearly the
+    /// same time in a low drawing too. The number of threads plays no part in it.
+    fn rows_of_tiles(&self) -> usize {
+        let height = self.drawing.height;
+        height.div_ceil(height.div_ceil(TILE_HEIGHT).next_multiple_of(2))
     }
 
-    pub(super) fn tile_room<'w>(&self, room: &'w mut [u64]) -> Result<TileRoom<'w>, Error> {
+    fn tile_room<'w>(&self, room: &'w mut [u64]) -> Result<TileRoom<'w>, Error> {
         let mut workspace = Workspace::new(room, self.tile_words())?;
         TileRoom::take(&mut workspace, self.need, self.varies())
     }
 
-    /// Exposes a row of tiles, and asks before each whether to go on, telling the share of the row that is done.
-    pub(super) fn expose_band(
+    /// Exposes the tiles from a row on, and asks before each whether to go on.
+    fn expose_band(
         &self,
         scene: &Scene<'_>,
-        number: usize,
+        row: usize,
         band: &mut [u16],
         room: &mut TileRoom<'_>,
-        go_on: &mut dyn FnMut(f64) -> Result<(), Error>,
+        watch: &mut Watch<'_>,
     ) -> Result<(), Error> {
         let width = self.drawing.width;
-        let row = number * TILE_HEIGHT;
-        let height = (self.drawing.height - row).min(TILE_HEIGHT);
+        let height = band.len() / width;
         for column in (0..width).step_by(TILE_WIDTH) {
-            go_on(column as f64 / width as f64)?;
+            let done = column as f64 / width as f64;
+            watch.done(done)?;
             let place = Place { column, row, width: (width - column).min(TILE_WIDTH), height };
             if let Some(out) = band.get_mut(column..) {
-                let done = column as f64 / width as f64;
                 vectorised(
                     #[inline(always)]
-                    || expose_tile(scene, place, room, (out, width), &mut || go_on(done)),
+                    || expose_tile(scene, place, room, (out, width), &mut || watch.done(done)),
                 )?;
             }
         }

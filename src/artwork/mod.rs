@@ -101,6 +101,7 @@ mod overlap;
 mod picture;
 mod pixel_box;
 mod preflight;
+mod queue;
 mod reference;
 mod regions;
 mod remedies;
@@ -111,8 +112,6 @@ mod simd;
 mod specks;
 mod spot_map;
 mod strokes;
-#[cfg(feature = "parallel")]
-mod threads;
 mod tile;
 mod topology;
 #[cfg(feature = "vector")]

@@ -185,17 +185,17 @@ pub fn widths(
     same_size(ink, mark)?;
     let search = CentreSearch { ink, side, ruler: *ruler };
     let unit = math::lesser(ruler.pitch_x(), ruler.pitch_y());
-    let mut widths = search.bands().read(room, watch, |wanted, room| {
+    let mut widths = search.bands().read(room, watch, |wanted, room, watch| {
         let mut workspace = Workspace::new(room, search.words())?;
         let mut widths = Widths::default();
         if ruler.counts_pixels() {
-            search.rows::<u16>(wanted, &mut workspace, |y, line, squares| {
+            search.rows::<u16>(wanted, &mut workspace, watch, |y, line, squares| {
                 count(&mut widths, mark.row(y), side, line, squares, |square| {
                     whole_root(4 * u32::from(square))
                 });
             })?;
         } else {
-            search.rows::<f64>(wanted, &mut workspace, |y, line, squares| {
+            search.rows::<f64>(wanted, &mut workspace, watch, |y, line, squares| {
                 count(&mut widths, mark.row(y), side, line, squares, |square| {
                     // As far as digits go, a whole number is no less than itself.
                     (2.0 * square.metres(ruler) / unit * (1.0 + 4e-12)) as usize
