@@ -10,9 +10,9 @@ use spotwise::Param;
 use spotwise::artwork::{
     Answer, Bitmap, BitmapMut, Change, Disc, Drawing, DrawingUse, Exposing, ExposurePlan, Nearest,
     PictureLayers, PictureView, Preflight, PreflightOutput, PreflightPlan, Region, RegionFinder, Report,
-    Ruler, SampleKind, Scan, Side, Topology, Watch, centre_line, centre_line_words, compare, compare_words,
-    disc_words, distances, distances_words, draw_picture, filled, find_parts, label_ink, label_words, lost,
-    parts_words, region_words, usual_edge_tolerance, widths, widths_words, words_in_row,
+    Ruler, SampleKind, Scan, Side, Step, Topology, Watch, centre_line, centre_line_words, compare,
+    compare_words, disc_words, distances, distances_words, draw_picture, filled, find_parts, label_ink,
+    label_words, lost, parts_words, region_words, usual_edge_tolerance, widths, widths_words, words_in_row,
 };
 use spotwise::model::optics::Beam;
 use spotwise::model::surface::{Bulge, Surface};
@@ -130,6 +130,10 @@ impl<'p> Desk<'p> {
     }
 
     fn run(&mut self, width: usize) -> Report {
+        self.run_under(width, &mut Watch::quiet())
+    }
+
+    fn run_under(&mut self, width: usize, watch: &mut Watch<'_>) -> Report {
         let height = self.exposure.len() / width;
         let mut output = PreflightOutput {
             exposure: &mut self.exposure,
@@ -140,7 +144,7 @@ impl<'p> Desk<'p> {
             filled_regions: &mut self.filled_regions,
             changes: &mut self.changes,
         };
-        self.plan.run(&mut output, &mut self.room, &mut Watch::quiet()).expect("a report")
+        self.plan.run(&mut output, &mut self.room, watch).expect("a report")
     }
 
     /// Bytes of all that is written and worked in.
@@ -201,6 +205,9 @@ fn main() {
     if said("--threads") {
         return print_threads();
     }
+    if said("--gaps") {
+        return print_gaps();
+    }
     if said("--turns") {
         return alone(take_turns);
     }
@@ -210,6 +217,7 @@ fn main() {
         alone(print_ratios);
         #[cfg(feature = "parallel")]
         print_threads();
+        print_gaps();
         let this = std::env::current_exe().expect("this program");
         Command::new(this).arg("--memory").status().expect("this program again");
     }
@@ -461,6 +469,79 @@ fn print_threads() {
         least(|round| round.1) * 1e3,
         least(|round| round.0) * 1e3,
     );
+}
+
+/// How long at the most an order to stop waits until it is asked for: the longest time between two questions of a plan,
+/// a preflight and a dose window, of a few rounds the least, so that a busy machine disturbs little.
+fn print_gaps() {
+    let page = |width, height| preflight_of(page(width, height), width);
+    let oblong = |mut p: Preflight<'static>| {
+        // Unequal pitches, and spots so wide that distances are looked for as far as they ever are.
+        p.drawing.pitch_y *= 1.2;
+        p.exposing.beam.waist_diameter = 200.0 * PITCH;
+        p
+    };
+    let square = page(SIDE, SIDE);
+    let wide = page(65_535, 256);
+    let bent = |p: Preflight<'static>, width| Preflight {
+        exposing: Exposing { surface: bowed(width), ..p.exposing },
+        ..p
+    };
+    let bridge = |p| Preflight { answer: Answer::Melt { bridge: 400.0 * PITCH }, ..p };
+    println!("Longest between two questions whether to go on, of plan, preflight and dose window:");
+    for (what, preflight) in [
+        ("4096 by 4096", square),
+        ("… on a bowed plate", bent(square, SIDE)),
+        ("… with a bridge of 400 pixels", bridge(square)),
+        ("… with oblong pixels, spot radius 100 pixels, and that bridge", bridge(oblong(square))),
+        ("65535 by 256", wide),
+        ("… on a bowed plate", bent(wide, 65_535)),
+        ("… with a bridge of 400 pixels", bridge(wide)),
+        ("… with oblong pixels, spot radius 100 pixels, and that bridge", bridge(oblong(wide))),
+    ] {
+        let gaps = || {
+            (0..3)
+                .map(|_| gaps(&preflight))
+                .fold([f64::MAX; 3], |least, gaps| [0, 1, 2].map(|step| f64::min(least[step], gaps[step])))
+        };
+        #[cfg(feature = "parallel")]
+        for threads in [1, 2] {
+            let pool = rayon::ThreadPoolBuilder::new().num_threads(threads).build().expect("threads");
+            println!("  {what}, threads {threads}: {:.1?} ms", pool.install(gaps));
+        }
+        #[cfg(not(feature = "parallel"))]
+        println!("  {what}: {:.1?} ms", gaps());
+    }
+}
+
+/// A check of samples that last as long as the program.
+fn preflight_of(samples: Vec<u8>, width: usize) -> Preflight<'static> {
+    preflight(samples.leak(), width, FLAT)
+}
+
+/// The longest milliseconds between two questions of a plan, a preflight and a dose window, their ends included.
+fn gaps(preflight: &Preflight<'_>) -> [f64; 3] {
+    let timed = |work: &mut dyn FnMut(&mut Watch<'_>)| {
+        let (mut last, mut longest) = (Instant::now(), Duration::ZERO);
+        let mut tell = |_: f64| {
+            longest = longest.max(last.elapsed());
+            last = Instant::now();
+            Step::GoOn
+        };
+        work(&mut Watch::new(&mut tell));
+        longest.max(last.elapsed()).as_secs_f64() * 1e3
+    };
+    let width = preflight.drawing.width;
+    let mut desk = Desk::new(preflight, spotwise::artwork::threads());
+    [
+        timed(&mut |watch| desk.plan = PreflightPlan::new(preflight, watch).expect("a plan")),
+        timed(&mut |watch| {
+            black_box(desk.run_under(width, watch));
+        }),
+        timed(&mut |watch| {
+            black_box(desk.plan.dose_window(&desk.exposure, &mut desk.room, watch).expect("a window"));
+        }),
+    ]
 }
 
 /// Memory for a page of 8192 by 8192: what is stated, and the most that the system gave this process (Linux).

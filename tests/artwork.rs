@@ -45,6 +45,8 @@ mod plate;
 mod preflight;
 #[path = "artwork/preflight_laws.rs"]
 mod preflight_laws;
+#[path = "artwork/questions.rs"]
+mod questions;
 #[path = "artwork/quick_bound.rs"]
 mod quick_bound;
 #[path = "artwork/regions.rs"]

@@ -113,3 +113,37 @@ impl Bands {
         Ok(room.chunks_exact_mut(self.words.max(1)).take(threads()))
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::{BETWEEN, Bands, Pace};
+
+    /// However the work is cut, no more of it passes between two questions than is meant to, but for the last piece.
+    #[test]
+    fn questions_come_in_time() {
+        for piece in [1, 7_000, 1_400_000, 1_500_000, 9_000_000] {
+            let mut pace = Pace::new();
+            let mut since = 0;
+            for _ in 0..2000 {
+                since += piece;
+                if pace.is_due(piece) {
+                    since = 0;
+                }
+                assert!(since < BETWEEN);
+            }
+        }
+    }
+
+    /// Every row is in one band, whatever the size.
+    #[test]
+    fn bands_hold_every_row_once() {
+        for (width, height) in [(1, 1), (65_535, 1), (65_535, 128), (4096, 4096), (700, 900), (3, 65_535)] {
+            for nanoseconds in [1, 5, 130] {
+                let bands = Bands::of(width, height, nanoseconds, 1);
+                let rows: usize = (0..bands.count()).map(|number| bands.band(number).len()).sum();
+                assert_eq!(rows, height);
+                assert!((0..bands.count()).all(|number| !bands.band(number).is_empty()));
+            }
+        }
+    }
+}

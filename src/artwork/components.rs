@@ -29,7 +29,7 @@ pub struct LabelledRun {
 }
 
 /// The components of a mask.
-#[derive(Debug)]
+#[derive(Debug, Default)]
 pub struct Components<'w> {
     runs: &'w [Run],
     labels: &'w mut [u32],

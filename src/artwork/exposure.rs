@@ -1,5 +1,6 @@
 //! The exposure of a drawing, relative to a wide even fill.
 
+use super::bands::Pace;
 use super::bitmap::BitmapMut;
 use super::blur::BlurNeed;
 use super::drawing::Drawing;
@@ -8,9 +9,11 @@ use super::kernel::taps_radius;
 use super::levels::Levels;
 use super::queue::share_out;
 use super::simd::vectorised;
-use super::spot_map::{BLOCK, InkSpots, SpotMap, Spots, expected_exposure_error, fewest_pixels};
-use super::tile::{Place, Scene, TILE_HEIGHT, TILE_WIDTH, TileRoom, WIDEST_TAPS, expose_tile};
+use super::spot_map::{
+    BLOCK, InkSpots, NANOSECONDS, ROWS_AT_ONCE, SpotMap, Spots, expected_exposure_error, fewest_pixels,
+};
 use super::threads;
+use super::tile::{Place, Scene, TILE_HEIGHT, TILE_WIDTH, TileRoom, WIDEST_TAPS, expose_tile};
 use super::watch::Watch;
 use super::workspace::{Workspace, words_for};
 use crate::error::{Error, Param, check_length};
@@ -246,8 +249,9 @@ impl<'a> ExposurePlan<'a> {
             return Ok(());
         }
         let mut spots = Spots::new();
+        let mut pace = Pace::new();
         for (y, row) in mask.rows_mut().enumerate() {
-            if y % 16 == 0 {
+            if pace.is_due(width * NANOSECONDS) || y % ROWS_AT_ONCE == 0 {
                 watch.done(y as f64 / height as f64)?;
             }
             for (number, words) in row.chunks_mut(BLOCK / 64).enumerate() {

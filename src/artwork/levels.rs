@@ -225,14 +225,12 @@ impl Levels {
     ) -> Result<(), Error> {
         let mut rest = room;
         let mut finer = (DRAWING, Samples::Drawing(drawing));
-        for (number, level) in self.all().iter().enumerate() {
-            if level.is_drawing() {
-                continue;
-            }
+        let coarse = self.all().iter().filter(|level| !level.is_drawing());
+        let part = 1.0 / coarse.clone().count() as f64;
+        for (number, level) in coarse.enumerate() {
             let (width, height) = self.size(level);
             let Some((out, behind)) = rest.split_at_mut_checked(width * height) else { return Ok(()) };
             rest = behind;
-            let part = 1.0 / self.count as f64;
             let mut watch = watch.part(number as f64 * part, (number + 1) as f64 * part);
             for out in out.chunks_mut(CLEARED_AT_ONCE) {
                 watch.done(0.0)?;

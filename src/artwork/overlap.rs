@@ -18,6 +18,7 @@ pub(crate) enum Side {
 /// For each label, the outside's first, whom it meets on the other side: the label of the one component that it meets,
 /// or [`MANY`], or none; and [`OUTSIDE`] besides if it meets that. A component of the mark that meets specks has
 /// [`SPECKS`] instead of them, and one that is smaller than what counts has [`SMALL`].
+#[derive(Default)]
 pub(crate) struct Overlap<'w> {
     pub(crate) of_drawing: &'w mut [u32],
     pub(crate) of_mark: &'w mut [u32],

@@ -4,9 +4,10 @@
 //! the mark is held against the drawing: areas beyond a tolerance, pieces and holes, centre-lines, widths. The dose
 //! window repeats the last steps for other doses over the same exposure.
 
+use super::bands::{Bands, Sum};
 use super::bitmap::{Bitmap, BitmapMut, words_in_row};
 use super::changes::Change;
-use super::disc::{Disc, beyond_disc_where, closed, closed_words, disc_words, filled, lost};
+use super::disc::{Disc, closed, closed_words, disc_words, filled, lost};
 use super::distance::Ruler;
 use super::dose_window::{DoseWindow, Faults, find_window};
 use super::exposure::ExposurePlan;
@@ -14,13 +15,15 @@ use super::mark::{Answer, least_level, mark_from};
 use super::median::{MEDIAN_WORDS, median_along};
 use super::regions::{Region, RegionTotals};
 use super::report::{Report, broken, depth_ruler, find_regions, find_regions_words};
-use super::runs::run_capacity;
+use super::runs::{rows_at_a_time, run_capacity};
 use super::specks::least_pixels;
-use super::strokes::{CentreShare, Widths, add_component_shares, starved_components, widths, widths_words};
+use super::strokes::{
+    CentreShare, Middles, Widths, add_component_shares, middles, starved_components, widths, widths_words,
+};
 use super::topology::{Parts, Topology, compare, compare_words, find_parts, parts_words};
 use super::watch::Watch;
 use super::workspace::{Workspace, words_for};
-use super::{Drawing, Exposing, Nearest, Side, centre_line, centre_line_words};
+use super::{Drawing, Exposing, Nearest, Side};
 use crate::error::{Error, Param, check, check_length, check_within};
 use crate::model::math;
 use crate::model::optics::Beam;
@@ -94,17 +97,12 @@ pub struct PreflightPlan<'a> {
     short: Ruler,
     /// For centre-lines of wider strokes, and for depths.
     long: Ruler,
-    /// What lies farther within a stroke than the reach of either.
-    beyond_short: Disc,
-    beyond_long: Disc,
 }
 
 /// Spot radii that the short ruler of centre-lines reaches.
 const REACH: f64 = 3.0;
 /// Least and greatest reach of that ruler in pixels.
 const SHORT_REACH: [f64; 2] = [8.0, 254.0];
-/// Greatest radius of a disc in pixels.
-const WIDEST_DISC: f64 = 254.0;
 /// Greatest dose ratio: beyond it, exposures that are wrong by 5e-4 of full dose could be a tenth of what marks.
 pub const MOST_DOSE_RATIO: f64 = 200.0;
 
@@ -114,10 +112,8 @@ struct Known<'w> {
     /// Where the surface has no known height.
     unknown: Bitmap<'w>,
     parts: Parts<'w>,
-    /// Centre-lines of the ink, and what lies deeper in it than they are looked for.
-    centres: Bitmap<'w>,
-    /// The ruler that reaches across every stroke.
-    ruler: Ruler,
+    /// What is in the middle of the ink, once it is found.
+    centres: BitmapMut<'w>,
     shares: &'w mut [CentreShare],
 }
 
@@ -147,8 +143,6 @@ impl<'a> PreflightPlan<'a> {
         let [least, most] = SHORT_REACH;
         let reach = math::ceil(REACH * exposure.most_pixels_per_radius());
         let reach = math::lesser(math::greater(reach, least), most);
-        let pixel = math::lesser(pitch_x, pitch_y);
-        let deeper = |pixels: f64| Disc::new(pixels * pixel, pitch_x, pitch_y, Param::PixelsPerRadius);
         Ok(Self {
             exposure,
             drawing,
@@ -159,8 +153,6 @@ impl<'a> PreflightPlan<'a> {
             bridge,
             short: Ruler::new(pitch_x, pitch_y, reach as u8)?,
             long: depth_ruler(pitch_x, pitch_y)?,
-            beyond_short: deeper(reach)?,
-            beyond_long: deeper(WIDEST_DISC)?,
         })
     }
 
@@ -200,25 +192,18 @@ impl<'a> PreflightPlan<'a> {
     fn words_beside(&self, exposing: usize, threads: usize) -> usize {
         let (width, height) = self.size();
         let threads = threads.max(1);
-        let shared = [
-            disc_words(width, height, &self.tolerance),
-            disc_words(width, height, &self.beyond_short),
-            disc_words(width, height, &self.beyond_long),
-            centre_line_words(width, height, &self.long),
-            widths_words(width, height, &self.long),
-        ];
+        let shared = [disc_words(width, height, &self.tolerance), widths_words(width, height, &self.long)];
         let closing = self.bridge.as_ref().map_or(0, |disc| closed_words(width, height, disc));
         let alone = [
             // A mark that is tried, and the one before its gaps are closed.
             2 * self.mask_words() + closing,
-            self.mask_words() + compare_words(width, height),
+            // Ink and ground are compared side by side.
+            self.mask_words() + threads.min(2) * compare_words(width, height),
             find_regions_words(width, height, &self.long),
             MEDIAN_WORDS,
             exposing,
         ];
         let shared = shared.into_iter().fold(0, usize::max).saturating_mul(threads);
-        // What lies deep within wide strokes is found beside their centre-lines.
-        let shared = shared.saturating_add(self.mask_words());
         alone.into_iter().fold(shared, usize::max).saturating_add(self.known_words())
     }
 
@@ -253,33 +238,31 @@ impl<'a> PreflightPlan<'a> {
         output.check_size(width, height)?;
         output.clear_findings();
         let (own, room) = self.split(room)?;
-        self.exposure.expose(output.exposure, room, &mut watch.part(0.0, 0.3))?;
-        let mut known = self.know(own, room, &mut watch.part(0.3, 0.45))?;
-        self.mark_at(
-            self.level(),
-            output.exposure,
-            known.unknown,
-            &mut output.mark,
-            room,
-            &mut watch.part(0.45, 0.5),
-        )?;
+        self.exposure.expose(output.exposure, room, &mut watch.part(0.0, 0.32))?;
+        let mut known = self.know(own, room, &mut watch.part(0.32, 0.38))?;
+        let (exposure, unknown) = (&*output.exposure, known.unknown);
+        let part = &mut watch.part(0.38, 0.42);
+        self.mark_at(self.level(), exposure, unknown, &mut output.mark, room, part)?;
         let mark = output.mark.view();
+        let strokes = self.find_centres(&mut known, Some(mark), room, &mut watch.part(0.42, 0.56))?;
 
-        lost(known.ink, mark, &self.tolerance, &mut output.lost, room, &mut watch.part(0.5, 0.55))?;
-        filled(known.ink, mark, &self.tolerance, &mut output.filled, room, &mut watch.part(0.55, 0.6))?;
+        lost(known.ink, mark, &self.tolerance, &mut output.lost, room, &mut watch.part(0.56, 0.58))?;
+        filled(known.ink, mark, &self.tolerance, &mut output.filled, room, &mut watch.part(0.58, 0.63))?;
         let depths = &self.long;
         let (area, regions) = (output.lost.view(), &mut *output.lost_regions);
-        let lost = find_regions(area, mark, Nearest::Set, depths, regions, room, &mut watch.part(0.6, 0.65))?;
+        let lost =
+            find_regions(area, mark, Nearest::Set, depths, regions, room, &mut watch.part(0.63, 0.65))?;
         let (area, regions) = (output.filled.view(), &mut *output.filled_regions);
         let filled =
-            find_regions(area, mark, Nearest::Clear, depths, regions, room, &mut watch.part(0.65, 0.7))?;
+            find_regions(area, mark, Nearest::Clear, depths, regions, room, &mut watch.part(0.65, 0.68))?;
 
-        let topology = compare(&known.parts, &mark, room, output.changes, &mut watch.part(0.7, 0.8))?;
-        let starved = starved(&mut known, mark);
-        let strokes = widths(known.ink, mark, Side::Ink, &known.ruler, room, &mut watch.part(0.8, 0.9))?;
-        let gaps = widths(known.ink, mark, Side::Ground, &self.short, room, &mut watch.part(0.9, 1.0))?;
-        let typical = median_along(known.centres, output.exposure, room)?;
-        let report = self.report(&known, mark, topology, starved, (&strokes, &gaps), typical);
+        let topology = compare(&known.parts, &mark, room, output.changes, &mut watch.part(0.68, 0.73))?;
+        let gaps = widths(known.ink, mark, Side::Ground, &self.short, room, &mut watch.part(0.73, 0.97))?;
+        let starved = starved(&mut known, mark, &mut watch.part(0.97, 0.98))?;
+        let pixels = Pixels::count(known.ink, mark, room, &mut watch.part(0.98, 0.99))?;
+        let (centres, watch) = (known.centres.view(), &mut watch.part(0.99, 1.0));
+        let typical = median_along(centres, exposure, room, watch)?;
+        let report = self.report(&pixels, topology, starved, (&strokes, &gaps), typical);
         Ok(Report { lost, filled, ..report })
     }
 
@@ -300,7 +283,8 @@ impl<'a> PreflightPlan<'a> {
         let (width, height) = self.size();
         check_length(Param::Output, exposure.len(), width * height)?;
         let (own, room) = self.split(room)?;
-        let mut known = self.know(own, room, &mut watch.part(0.0, 0.05))?;
+        let mut known = self.know(own, room, &mut watch.part(0.0, 0.02))?;
+        self.find_centres(&mut known, None, room, &mut watch.part(0.02, 0.05))?;
         find_window(self.answer.least_dose(), &mut watch.part(0.05, 1.0), |level, watch| {
             self.faults_at(level, exposure, &mut known, room, watch)
         })
@@ -335,59 +319,43 @@ impl<'a> PreflightPlan<'a> {
         let mut mask = BitmapMut::new(unknown, width, height)?;
         self.exposure.unknown(&mut mask, &mut watch.part(0.0, 0.1))?;
         let mut mask = BitmapMut::new(ink, width, height)?;
-        self.drawing.ink_in_bands(&mut mask, room, &mut watch.part(0.1, 0.15))?;
+        self.drawing.ink_in_bands(&mut mask, room, &mut watch.part(0.1, 0.5))?;
         for (ink, unknown) in ink.iter_mut().zip(&*unknown) {
             *ink &= !unknown;
         }
         let ink = Bitmap::new(ink, width, height)?;
-        let mut parts = find_parts(&ink, own.into_rest(), &mut watch.part(0.15, 0.45))?;
+        let mut parts = find_parts(&ink, own.into_rest(), &mut watch.part(0.5, 0.9))?;
         // Every part has a pixel.
         if self.speck_pixels > 1 {
-            parts.ignore_specks(self.speck_pixels, room, &mut watch.part(0.45, 0.5))?;
+            parts.ignore_specks(self.speck_pixels, room, &mut watch.part(0.9, 1.0))?;
         }
-        let ruler = self.find_centres(
-            ink,
-            &mut BitmapMut::new(centres, width, height)?,
-            room,
-            &mut watch.part(0.5, 1.0),
-        )?;
         let shares = shares.get_mut(..parts.ink.counting() as usize).unwrap_or_default();
         Ok(Known {
             ink,
             unknown: Bitmap::new(unknown, width, height)?,
             parts,
-            centres: Bitmap::new(centres, width, height)?,
-            ruler,
+            centres: BitmapMut::new(centres, width, height)?,
             shares,
         })
     }
 
-    /// Finds the centre-lines of the ink, and what lies deeper within it than they are looked for: all of that is in the
-    /// middle. Tells the ruler that reaches across every stroke, if any does.
+    /// Finds what is in the middle of the ink, with the ruler that reaches across every stroke, if any does; and what a
+    /// mark keeps of it by the width of the stroke.
     fn find_centres(
         &self,
-        ink: Bitmap<'_>,
-        centres: &mut BitmapMut<'_>,
+        known: &mut Known<'_>,
+        mark: Option<Bitmap<'_>>,
         room: &mut [u64],
         watch: &mut Watch<'_>,
-    ) -> Result<Ruler, Error> {
-        let (deep, room) = room.split_at_mut(self.mask_words().min(room.len()));
-        let mut deep = BitmapMut::new(deep, self.drawing.width, self.drawing.height)?;
-        let deeper_than = |disc: &Disc, deep: &mut BitmapMut<'_>, room: &mut [u64], watch: &mut Watch<'_>| {
-            beyond_disc_where(ink, Nearest::Clear, disc, deep, room, watch)
-        };
-        deeper_than(&self.beyond_short, &mut deep, room, &mut watch.part(0.0, 0.2))?;
-        let ruler = if deep.view().count() == 0 {
-            self.short
-        } else {
-            deeper_than(&self.beyond_long, &mut deep, room, &mut watch.part(0.2, 0.4))?;
-            self.long
-        };
-        centre_line(ink, Side::Ink, &ruler, centres, room, &mut watch.part(0.4, 1.0))?;
-        for (centre, deep) in centres.words_mut().iter_mut().zip(deep.view().words()) {
-            *centre |= deep;
+    ) -> Result<Widths, Error> {
+        let mut found = Middles::default();
+        for (ruler, (from, to)) in [(&self.short, (0.0, 0.9)), (&self.long, (0.9, 1.0))] {
+            found = middles(known.ink, mark, ruler, &mut known.centres, room, &mut watch.part(from, to))?;
+            if found.deep == 0 {
+                break;
+            }
         }
-        Ok(ruler)
+        Ok(found.widths)
     }
 
     /// The mark of this least exposure.
@@ -400,7 +368,8 @@ impl<'a> PreflightPlan<'a> {
         room: &mut [u64],
         watch: &mut Watch<'_>,
     ) -> Result<(), Error> {
-        mark_from(exposure, level, mark, room, &mut watch.part(0.0, 0.2))?;
+        let marking = if self.bridge.is_some() { 0.2 } else { 1.0 };
+        mark_from(exposure, level, mark, room, &mut watch.part(0.0, marking))?;
         let Some(bridge) = &self.bridge else { return Ok(()) };
         let (width, height) = self.size();
         let (open, room) = room.split_at_mut(self.mask_words().min(room.len()));
@@ -415,27 +384,17 @@ impl<'a> PreflightPlan<'a> {
 
     fn report(
         &self,
-        known: &Known<'_>,
-        mark: Bitmap<'_>,
+        pixels: &Pixels,
         topology: Topology,
         starved: u32,
         (strokes, gaps): (&Widths, &Widths),
         typical_stroke_exposure: f64,
     ) -> Report {
-        let count = |pixels: fn(u64, u64) -> u64| -> u64 {
-            known
-                .ink
-                .words()
-                .iter()
-                .zip(mark.words())
-                .map(|(&ink, &mark)| u64::from(pixels(ink, mark).count_ones()))
-                .sum()
-        };
         Report {
-            ink_pixels: known.ink.count(),
-            mark_pixels: mark.count(),
-            missing_pixels: count(|ink, mark| ink & !mark),
-            extra_pixels: count(|ink, mark| mark & !ink),
+            ink_pixels: pixels.ink,
+            mark_pixels: pixels.mark,
+            missing_pixels: pixels.missing,
+            extra_pixels: pixels.extra,
             pixel_area: self.drawing.pixel_area(),
             edge_tolerance: self.tolerance.radius(),
             lost: RegionTotals::default(),
@@ -466,7 +425,8 @@ impl<'a> PreflightPlan<'a> {
     ) -> Result<Faults, Error> {
         let (own, room) = self.split(room)?;
         self.exposure.expose(exposure, room, &mut watch.part(0.0, 0.5))?;
-        let mut known = self.know(own, room, &mut watch.part(0.5, 0.7))?;
+        let mut known = self.know(own, room, &mut watch.part(0.5, 0.6))?;
+        self.find_centres(&mut known, None, room, &mut watch.part(0.6, 0.7))?;
         self.faults_at(self.level(), exposure, &mut known, room, &mut watch.part(0.7, 1.0))
     }
 
@@ -483,8 +443,8 @@ impl<'a> PreflightPlan<'a> {
         let (mask, room) = room.split_at_mut(self.mask_words().min(room.len()));
         let mut mark = BitmapMut::new(mask, width, height)?;
         self.mark_at(level, exposure, known.unknown, &mut mark, room, &mut watch.part(0.0, 0.4))?;
-        let topology = compare(&known.parts, &mark.view(), room, &mut [], &mut watch.part(0.4, 1.0))?;
-        let starved = starved(known, mark.view());
+        let topology = compare(&known.parts, &mark.view(), room, &mut [], &mut watch.part(0.4, 0.9))?;
+        let starved = starved(known, mark.view(), &mut watch.part(0.9, 1.0))?;
         Ok(Faults {
             broken: broken(&topology, starved),
             filled: topology.holes_closed > 0,
@@ -523,12 +483,57 @@ impl PreflightOutput<'_> {
     }
 }
 
-/// Pieces that are no specks of which less than half of the centre-line is marked.
-fn starved(known: &mut Known<'_>, mark: Bitmap<'_>) -> u32 {
-    known.shares.fill(CentreShare::default());
-    for y in 0..mark.height() {
-        let runs = known.parts.ink.row(y).map(|run| (run.start, run.end, run.label));
-        add_component_shares(known.centres.row(y), mark.row(y), runs, known.shares);
+/// How many pixels are ink, and marked, and only one of both.
+#[derive(Default)]
+struct Pixels {
+    ink: u64,
+    mark: u64,
+    missing: u64,
+    extra: u64,
+}
+
+impl Sum for Pixels {
+    fn add(&mut self, other: Pixels) {
+        self.ink += other.ink;
+        self.mark += other.mark;
+        self.missing += other.missing;
+        self.extra += other.extra;
     }
-    starved_components(known.shares) as u32
+}
+
+impl Pixels {
+    /// Takes one word of room for each thread.
+    fn count(
+        ink: Bitmap<'_>,
+        mark: Bitmap<'_>,
+        room: &mut [u64],
+        watch: &mut Watch<'_>,
+    ) -> Result<Self, Error> {
+        Bands::of(ink.width(), ink.height(), 1, 1).read(room, watch, |rows, _, _| {
+            let mut pixels = Pixels::default();
+            for (ink, mark) in rows.flat_map(|y| ink.row(y).iter().zip(mark.row(y))) {
+                pixels.ink += u64::from(ink.count_ones());
+                pixels.mark += u64::from(mark.count_ones());
+                pixels.missing += u64::from((ink & !mark).count_ones());
+                pixels.extra += u64::from((mark & !ink).count_ones());
+            }
+            Ok(pixels)
+        })
+    }
+}
+
+/// Pieces that are no specks of which less than half of the centre-line is marked.
+fn starved(known: &mut Known<'_>, mark: Bitmap<'_>, watch: &mut Watch<'_>) -> Result<u32, Error> {
+    known.shares.fill(CentreShare::default());
+    let centres = known.centres.view();
+    let height = mark.height();
+    let piece = rows_at_a_time(mark.width());
+    for first in (0..height).step_by(piece) {
+        for y in first..height.min(first + piece) {
+            let runs = known.parts.ink.row(y).map(|run| (run.start, run.end, run.label));
+            add_component_shares(centres.row(y), mark.row(y), runs, known.shares);
+        }
+        watch.done(first as f64 / height as f64)?;
+    }
+    Ok(starved_components(known.shares) as u32)
 }

@@ -122,8 +122,7 @@ mod parallel {
     ) -> Result<S, Error> {
         let Some(mut own) = rooms.next() else { return Ok(S::default()) };
         let helpers = rayon::current_num_threads().min(count).saturating_sub(1);
-        let queue =
-            Queue { pieces, busy: 0, finished: 0, sum: S::default(), fault: None, stopped: false };
+        let queue = Queue { pieces, busy: 0, finished: 0, sum: S::default(), fault: None, stopped: false };
         let shared = Shared { queue: Mutex::new(queue), woken: Condvar::new() };
         let mut told = 0.0;
         // Asks the watch, with this share of a piece done beside those that are finished.
@@ -146,8 +145,7 @@ mod parallel {
                 let (shared, work) = (&shared, &work);
                 scope.spawn(move |_| {
                     while let Some((piece, _busy)) = shared.take() {
-                        let mut tell =
-                            |_: f64| if shared.is_stopped() { Step::Stop } else { Step::GoOn };
+                        let mut tell = |_: f64| if shared.is_stopped() { Step::Stop } else { Step::GoOn };
                         shared.finish(work(piece, &mut room, &mut Watch::new(&mut tell)));
                     }
                 });
@@ -169,5 +167,94 @@ mod parallel {
         });
         let Queue { sum, fault, .. } = shared.queue.into_inner().unwrap_or_else(PoisonError::into_inner);
         fault.map_or(Ok(sum), Err)
+    }
+}
+
+#[cfg(all(test, feature = "parallel"))]
+mod tests {
+    use super::share_out;
+    use crate::artwork::watch::{Step, Watch};
+    use crate::error::Error;
+    use core::sync::atomic::{AtomicBool, AtomicUsize, Ordering::SeqCst};
+    use core::time::Duration;
+    use std::time::Instant;
+
+    /// Waits for what another thread does; a minute is far more than it takes.
+    fn wait_for(mut happened: impl FnMut() -> bool) {
+        let start = Instant::now();
+        while !happened() {
+            assert!(start.elapsed() < Duration::from_secs(60), "it never happens");
+            std::thread::sleep(Duration::from_millis(1));
+        }
+    }
+
+    /// Two pieces, one for each of two threads. That of the caller ends at once; what `help` does is the other.
+    fn with_a_helper(
+        tell: &mut (dyn FnMut() -> Step + Send),
+        help: impl Fn(&mut Watch<'_>) -> Result<(), Error> + Sync,
+    ) -> Result<(), Error> {
+        let pool = rayon::ThreadPoolBuilder::new().num_threads(2).build().unwrap();
+        let helped = AtomicBool::new(false);
+        pool.install(|| {
+            let caller = std::thread::current().id();
+            let mut tell = |_: f64| tell();
+            let watch = &mut Watch::new(&mut tell);
+            share_out(2, 0..2, [(), ()].into_iter(), watch, |_, (), watch| {
+                if std::thread::current().id() == caller {
+                    wait_for(|| helped.load(SeqCst));
+                    return Ok(());
+                }
+                helped.store(true, SeqCst);
+                help(watch)
+            })
+        })
+    }
+
+    /// While another thread is at work, the caller's asks its watch again and again.
+    #[test]
+    fn the_caller_asks_while_others_work() {
+        let asked = AtomicUsize::new(0);
+        let mut tell = || {
+            asked.fetch_add(1, SeqCst);
+            Step::GoOn
+        };
+        let done = with_a_helper(&mut tell, |_| {
+            let before = asked.load(SeqCst);
+            wait_for(|| asked.load(SeqCst) > before + 3);
+            Ok(())
+        });
+        assert_eq!(done, Ok(()));
+    }
+
+    /// What the caller's watch says then is heard by the other thread at its next question, and nobody asks again.
+    #[test]
+    fn an_order_to_stop_reaches_the_others() {
+        let mut asked = 0;
+        let mut tell = || {
+            asked += 1;
+            if asked > 3 { Step::Stop } else { Step::GoOn }
+        };
+        let stopped = AtomicBool::new(false);
+        let done = with_a_helper(&mut tell, |watch| {
+            let mut heard = Ok(());
+            wait_for(|| {
+                heard = watch.done(0.5);
+                heard.is_err()
+            });
+            stopped.store(true, SeqCst);
+            heard
+        });
+        // Of two pieces, the caller's is done.
+        assert_eq!(done, Err(Error::Stopped { done: 0.5 }));
+        assert!(stopped.load(SeqCst));
+        assert_eq!(asked, 4);
+    }
+
+    /// What is wrong with a piece ends the others too.
+    #[test]
+    fn a_fault_of_a_helper_is_told() {
+        let wrong = Error::Stopped { done: 0.25 };
+        let done = with_a_helper(&mut || Step::GoOn, |_| Err(wrong));
+        assert_eq!(done, Err(wrong));
     }
 }

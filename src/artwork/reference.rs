@@ -4,6 +4,7 @@
 //! sum is separable, taken over all columns; where they differ, it is taken one by one. Rows, and there columns too,
 //! count as far as 6.5 spot radii, beyond which nothing is left that a double could hold beside the dose that marks.
 
+use super::bands::Pace;
 use super::drawing::SampleKind;
 use super::exposing::Radii;
 use super::exposure::ExposurePlan;
@@ -72,12 +73,17 @@ impl ExposurePlan<'_> {
         watch: &mut Watch<'_>,
     ) -> Result<(), Error> {
         let width = self.drawing.width;
+        let mut pace = Pace::new();
         for (k, weight) in columns.iter_mut().enumerate() {
             *weight = pixel_weight(k as f64, radii.along, radii.point_along);
         }
         for (y, sums) in sums.chunks_exact_mut(width).enumerate() {
-            watch.done(0.5 * y as f64 / self.drawing.height as f64)?;
+            let done = 0.5 * y as f64 / self.drawing.height as f64;
+            watch.done(done)?;
             for (i, ink) in self.ink_of_row(y) {
+                if pace.is_due(width) {
+                    watch.done(done)?;
+                }
                 for (x, sum) in sums.iter_mut().enumerate() {
                     *sum += ink * columns.get(x.abs_diff(i)).copied().unwrap_or(0.0);
                 }
@@ -85,11 +91,15 @@ impl ExposurePlan<'_> {
         }
         let reach = rows_within_reach(radii);
         for (y, out) in exposure.chunks_exact_mut(width).enumerate() {
-            watch.done(0.5 + 0.5 * y as f64 / self.drawing.height as f64)?;
+            let done = 0.5 + 0.5 * y as f64 / self.drawing.height as f64;
+            watch.done(done)?;
             self.weigh_rows(y, radii, reach as f64, rows);
             out.fill(0.0);
             for (weight, sums) in rows.iter().zip(sums.chunks_exact(width)) {
                 if *weight != 0.0 {
+                    if pace.is_due(width) {
+                        watch.done(done)?;
+                    }
                     for (out, sum) in out.iter_mut().zip(sums) {
                         *out += weight * sum;
                     }
@@ -108,19 +118,27 @@ impl ExposurePlan<'_> {
     ) -> Result<(), Error> {
         let (width, height) = (self.drawing.width, self.drawing.height);
         let mut spots = Spots::new();
+        let mut pace = Pace::new();
         for (y, out) in exposure.chunks_exact_mut(width).enumerate() {
             for (number, out) in out.chunks_mut(BLOCK).enumerate() {
-                watch.done((y as f64 + (number * BLOCK) as f64 / width as f64) / height as f64)?;
+                let done = (y as f64 + (number * BLOCK) as f64 / width as f64) / height as f64;
+                watch.done(done)?;
                 let first = number * BLOCK;
                 self.map.fill(first, out.len(), y, &mut spots);
                 for (k, ((out, radius), factor)) in
                     out.iter_mut().zip(&spots.radius).zip(&spots.factor).enumerate()
                 {
-                    *out = if radius.is_nan() {
-                        f64::NAN
-                    } else {
-                        factor * self.one(first + k, y, &self.map.spot.radii(*radius), columns, rows)
-                    };
+                    if radius.is_nan() {
+                        *out = f64::NAN;
+                        continue;
+                    }
+                    let radii = self.map.spot.radii(*radius);
+                    *out = factor * self.one(first + k, y, &radii, columns, rows);
+                    // So many rows of so many columns were added up; a sum in f64 takes about a nanosecond.
+                    let side = |radius: f64| 2.0 * REACH_OF_REFERENCE * radius;
+                    if pace.is_due((side(radii.along) * side(radii.across)) as usize) {
+                        watch.done(done)?;
+                    }
                 }
             }
         }

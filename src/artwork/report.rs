@@ -33,7 +33,8 @@ pub struct Report {
     pub filled: RegionTotals,
     /// What became of pieces and holes, but for specks.
     pub topology: Topology,
-    /// Pieces that are not ignored of which less than half of the centre-line is marked. What lies over 254 pixels deep in a wide stroke
+    /// Pieces that are not ignored of which less than half of the centre-line is marked. What lies 255 pixels deep in a
+    /// wide stroke, or deeper,
     /// counts as centre-line.
     pub components_starved: u32,
     /// Centre-lines of strokes, and how much of them is marked.

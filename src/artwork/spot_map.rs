@@ -1,5 +1,6 @@
 //! The spot over a drawing: its radius at each pixel, and how fine the pixels are for it.
 
+use super::bands::Pace;
 use super::drawing::{Drawing, DrawingUse, SampleKind};
 use super::exposing::{Exposing, Spot};
 use super::simd::vectorised;
@@ -10,8 +11,10 @@ use crate::model::surface::{Surface, shape::CheckedSurface};
 
 /// So many pixels of a row are worked on at once.
 pub(crate) const BLOCK: usize = 128;
-/// Rows between two questions whether to go on.
-const ROWS_AT_ONCE: usize = 16;
+/// Rows between two questions whether to go on, at most.
+pub(crate) const ROWS_AT_ONCE: usize = 16;
+/// Nanoseconds that the spot at a pixel takes, about.
+pub(crate) const NANOSECONDS: usize = 10;
 
 /// The spot over the ink of a drawing.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -183,8 +186,9 @@ impl<'a> SpotMap<'a> {
         let ink_level = drawing.ink_level();
         let (mut least, mut greatest) = (f64::INFINITY, f64::NEG_INFINITY);
         let mut spots = Spots::new();
+        let mut pace = Pace::new();
         for row in 0..drawing.height {
-            if row % ROWS_AT_ONCE == 0 {
+            if pace.is_due(drawing.width * NANOSECONDS) || row % ROWS_AT_ONCE == 0 {
                 watch.done(row as f64 / drawing.height as f64)?;
             }
             for (number, samples) in drawing.row(row).chunks(BLOCK).enumerate() {
@@ -214,8 +218,9 @@ impl<'a> SpotMap<'a> {
         let uniform = self.uniform_radius();
         let ink_level = drawing.ink_level();
         let mut spots = Spots::new();
+        let mut pace = Pace::new();
         for row in 0..drawing.height {
-            if row % ROWS_AT_ONCE == 0 {
+            if pace.is_due(drawing.width * NANOSECONDS) || row % ROWS_AT_ONCE == 0 {
                 watch.done(row as f64 / drawing.height as f64)?;
             }
             let samples = drawing.row(row);

@@ -1,14 +1,16 @@
 //! What is kept of strokes and gaps: shares of their centre-lines, as a whole, by component and by width.
 
 use crate::artwork::bands::Sum;
-use crate::artwork::bitmap::Bitmap;
+use crate::artwork::bitmap::{Bitmap, BitmapMut, packed, words_in_row};
 use crate::artwork::centre_line::{CentreSearch, Side, centre_line_words};
 use crate::artwork::disc::pixels_in_word;
 use crate::artwork::distance::{Ruler, Square, same_size};
+use crate::artwork::simd::vectorised;
 use crate::artwork::watch::Watch;
 use crate::artwork::workspace::Workspace;
 use crate::error::Error;
 use crate::model::math;
+use core::ops::Range;
 
 /// Pixels of a centre-line, and how many of them are kept.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default, bytemuck::Pod, bytemuck::Zeroable)]
@@ -184,38 +186,137 @@ pub fn widths(
 ) -> Result<Widths, Error> {
     same_size(ink, mark)?;
     let search = CentreSearch { ink, side, ruler: *ruler };
-    let unit = math::lesser(ruler.pitch_x(), ruler.pitch_y());
     let mut widths = search.bands().read(room, watch, |wanted, room, watch| {
         let mut workspace = Workspace::new(room, search.words())?;
         let mut widths = Widths::default();
         if ruler.counts_pixels() {
             search.rows::<u16>(wanted, &mut workspace, watch, |y, line, squares| {
-                count(&mut widths, mark.row(y), side, line, squares, |square| {
-                    whole_root(4 * u32::from(square))
-                });
+                count(&mut widths, mark.row(y), side, ruler, line, squares);
             })?;
         } else {
             search.rows::<f64>(wanted, &mut workspace, watch, |y, line, squares| {
-                count(&mut widths, mark.row(y), side, line, squares, |square| {
-                    // As far as digits go, a whole number is no less than itself.
-                    (2.0 * square.metres(ruler) / unit * (1.0 + 4e-12)) as usize
-                });
+                count(&mut widths, mark.row(y), side, ruler, line, squares);
             })?;
         }
         Ok(widths)
     })?;
-    widths.unit = unit;
+    widths.unit = unit(ruler);
     Ok(widths)
 }
 
+/// Widths are told in multiples of the smaller pitch.
+fn unit(ruler: &Ruler) -> f64 {
+    math::lesser(ruler.pitch_x(), ruler.pitch_y())
+}
+
+/// What is in the middle of strokes.
+#[derive(Default)]
+pub(crate) struct Middles {
+    /// What is kept of the centre-line by the width of the stroke, if a mark is known.
+    pub(crate) widths: Widths,
+    /// Pixels that lie as deep in the ink as the ruler reaches, or deeper.
+    pub(crate) deep: u64,
+}
+
+impl Sum for Middles {
+    fn add(&mut self, other: Middles) {
+        self.widths.add(other.widths);
+        self.deep += other.deep;
+    }
+}
+
+/// Finds the centre-line of the ink, and what lies as deep in it as the ruler reaches: all of that is in the middle.
+/// The same look at the distances tells the widths.
+pub(crate) fn middles(
+    ink: Bitmap<'_>,
+    mark: Option<Bitmap<'_>>,
+    ruler: &Ruler,
+    out: &mut BitmapMut<'_>,
+    room: &mut [u64],
+    watch: &mut Watch<'_>,
+) -> Result<Middles, Error> {
+    same_size(ink, out.view())?;
+    let search = CentreSearch { ink, side: Side::Ink, ruler: *ruler };
+    let mut middles = search.bands().run(out.words_mut(), room, watch, |wanted, out, room, watch| {
+        let mut workspace = Workspace::new(room, search.words())?;
+        if ruler.counts_pixels() {
+            middles_of_rows::<u16>(&search, mark, wanted, out, &mut workspace, watch)
+        } else {
+            middles_of_rows::<f64>(&search, mark, wanted, out, &mut workspace, watch)
+        }
+    })?;
+    middles.widths.unit = unit(ruler);
+    Ok(middles)
+}
+
+fn middles_of_rows<S: Width>(
+    search: &CentreSearch<'_>,
+    mark: Option<Bitmap<'_>>,
+    wanted: Range<usize>,
+    out: &mut [u64],
+    workspace: &mut Workspace<'_>,
+    watch: &mut Watch<'_>,
+) -> Result<Middles, Error> {
+    let ruler = &search.ruler;
+    let far = S::of_reach(ruler);
+    let mut middles = Middles::default();
+    let mut rows = out.chunks_exact_mut(words_in_row(search.ink.width()).max(1));
+    search.rows::<S>(wanted, workspace, watch, |y, line, squares| {
+        if let Some(mark) = mark {
+            count(&mut middles.widths, mark.row(y), Side::Ink, ruler, line, squares);
+        }
+        let out = rows.next().unwrap_or(&mut []);
+        vectorised(
+            #[inline(always)]
+            || {
+                let words = out.iter_mut().zip(line).zip(search.ink.row(y)).zip(squares.chunks(64));
+                for (((out, line), ink), squares) in words {
+                    let deep = if *ink == 0 { 0 } else { ink & as_deep(squares, far) };
+                    middles.deep += u64::from(deep.count_ones());
+                    *out = line | deep;
+                }
+            },
+        );
+    })?;
+    Ok(middles)
+}
+
+/// Which of these distances, at most 64, reach so far.
+#[inline(always)]
+fn as_deep<S: Square>(squares: &[S], far: S) -> u64 {
+    let mut flags = [0; 64];
+    for (flag, square) in flags.iter_mut().zip(squares) {
+        *flag = u8::from(*square >= far);
+    }
+    packed(&flags)
+}
+
+/// The width of a stroke, or gap, from the distance at its centre-line, in whole multiples of the smaller pitch.
+trait Width: Square {
+    fn width(self, ruler: &Ruler) -> usize;
+}
+
+impl Width for u16 {
+    fn width(self, _: &Ruler) -> usize {
+        whole_root(4 * u32::from(self))
+    }
+}
+
+impl Width for f64 {
+    fn width(self, ruler: &Ruler) -> usize {
+        // As far as digits go, a whole number is no less than itself.
+        (2.0 * self.metres(ruler) / unit(ruler) * (1.0 + 4e-12)) as usize
+    }
+}
+
 /// Counts the pixels of a row of the centre-line by their width.
-fn count<S: Square>(
+fn count<S: Width>(
     widths: &mut Widths,
     mark: &[u64],
     side: Side,
+    ruler: &Ruler,
     line: &[u64],
     squares: &[S],
-    width: impl Fn(S) -> usize,
 ) {
     for ((line, mark), squares) in line.iter().zip(mark).zip(squares.chunks(64)) {
         let mut left = *line;
@@ -223,7 +324,7 @@ fn count<S: Square>(
             let place = left.trailing_zeros();
             left &= left - 1;
             let Some(square) = squares.get(place as usize) else { continue };
-            if let Some(share) = widths.shares.get_mut(width(*square)) {
+            if let Some(share) = widths.shares.get_mut(square.width(ruler)) {
                 share.pixels += 1;
                 share.kept += (kept(*mark, side) >> place & 1) as u32;
             }

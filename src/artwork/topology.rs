@@ -9,8 +9,10 @@
 use super::changes::{Change, ChangeKind};
 use super::components::{Components, label, label_words};
 use super::overlap::{Overlap, Side, is_ignored, overlap_words, what_became};
+use super::queue::share_out;
 use super::runs::{Part, check_size, rows_at_a_time, run_capacity};
 use super::specks::sizes_words;
+use super::threads;
 use super::workspace::Workspace;
 use super::{Bitmap, Watch};
 use crate::error::{Error, Param, check_length};
@@ -115,13 +117,35 @@ pub const fn parts_words(width: usize, height: usize) -> usize {
 /// [`Error::OutOfRange`] for a mask of an impossible size, or with more runs of ink or ground than there is room for;
 /// [`Error::LengthMismatch`] for too little room; [`Error::Stopped`].
 pub fn find_parts<'w>(drawing: &Bitmap, room: &'w mut [u64], watch: &mut Watch) -> Result<Parts<'w>, Error> {
-    check_size(drawing.width(), drawing.height())?;
-    let mut workspace = Workspace::new(room, parts_words(drawing.width(), drawing.height()))?;
-    Ok(Parts {
-        ink: label(drawing, Part::Ink, &mut workspace, &mut watch.part(0.0, 0.5))?,
-        ground: label(drawing, Part::Ground, &mut workspace, &mut watch.part(0.5, 1.0))?,
-        least_pixels: 0,
-    })
+    let (width, height) = (drawing.width(), drawing.height());
+    check_size(width, height)?;
+    let mut workspace = Workspace::new(room, parts_words(width, height))?;
+    let words = label_words(width, height);
+    let rooms = [workspace.take_unset(words)?, workspace.take_unset(words)?];
+    let [ink, ground] = both(rooms, watch, |part, room, watch| {
+        label(drawing, part, &mut Workspace::new(room, words)?, watch)
+    })?;
+    Ok(Parts { ink: ink?, ground: ground?, least_pixels: 0 })
+}
+
+/// Does the same for the ink and for the ground, each in a room of its own, on two threads if there are.
+///
+/// What is wrong with either is told beside the other, so that it does not depend on which of them comes first.
+fn both<'w, T: Default + Send>(
+    [ink_room, ground_room]: [&'w mut [u64]; 2],
+    watch: &mut Watch,
+    work: impl Fn(Part, &'w mut [u64], &mut Watch) -> Result<T, Error> + Sync,
+) -> Result<[Result<T, Error>; 2], Error> {
+    let (mut ink, mut ground) = (Ok(T::default()), Ok(T::default()));
+    let pieces = [(Part::Ink, ink_room, &mut ink), (Part::Ground, ground_room, &mut ground)];
+    share_out(2, pieces.into_iter(), [(), ()].into_iter(), watch, |(part, room, found), (), watch| {
+        *found = work(part, room, watch);
+        match found {
+            Err(stopped @ Error::Stopped { .. }) => Err(*stopped),
+            _ => Ok(()),
+        }
+    })?;
+    Ok([ink, ground])
 }
 
 /// Room that [`Parts::ignore_specks`] needs, in 64-bit words.
@@ -154,7 +178,7 @@ impl Parts<'_> {
     }
 }
 
-/// Room that [`compare`] needs, in 64-bit words.
+/// Room that [`compare`] needs, in 64-bit words; with the feature `parallel` two threads work if there is twice as much.
 #[must_use]
 pub const fn compare_words(width: usize, height: usize) -> usize {
     label_words(width, height) + overlap_words(width, height)
@@ -178,12 +202,26 @@ pub fn compare(
     check_length(Param::DrawingPixels, mark.width(), drawing.ink.width())?;
     check_length(Param::DrawingPixels, mark.height(), drawing.ink.height())?;
     let mut ledger = Ledger { counts: [0; 9], changes };
-    let least_pixels = drawing.least_pixels;
-    let mut compare = |of_drawing, part, watch: &mut Watch| {
-        compare_part(of_drawing, mark, part, least_pixels, room, &mut ledger, watch)
+    let words = compare_words(mark.width(), mark.height());
+    let (components, holes) = match room.split_at_mut_checked(words) {
+        Some((ink_room, ground_room)) if threads() > 1 && ground_room.len() >= words => {
+            let rooms = [ink_room, ground_room];
+            let [ink, ground] = both(rooms, &mut watch.part(0.0, 0.8), |part, room, watch| {
+                Met::find(drawing, mark, part, room, watch)
+            })?;
+            (
+                ink?.tell(drawing, Part::Ink, &mut ledger, &mut watch.part(0.8, 0.9))?,
+                ground?.tell(drawing, Part::Ground, &mut ledger, &mut watch.part(0.9, 1.0))?,
+            )
+        }
+        _ => {
+            let mut one = |part, watch: &mut Watch| {
+                let met = Met::find(drawing, mark, part, room, &mut watch.part(0.0, 0.8))?;
+                met.tell(drawing, part, &mut ledger, &mut watch.part(0.8, 1.0))
+            };
+            (one(Part::Ink, &mut watch.part(0.0, 0.5))?, one(Part::Ground, &mut watch.part(0.5, 1.0))?)
+        }
     };
-    let components = compare(&drawing.ink, Part::Ink, &mut watch.part(0.0, 0.5))?;
-    let holes = compare(&drawing.ground, Part::Ground, &mut watch.part(0.5, 1.0))?;
     let [lost, split, merged, new, closed, opened, parted, joined, new_holes] = ledger.counts;
     Ok(Topology {
         components_drawing: drawing.ink.counting(),
@@ -212,31 +250,65 @@ struct OfMark {
     ignored: u32,
 }
 
-/// Compares the ink, or the ground. Tells how many components of it the mark has.
-fn compare_part(
-    drawing: &Components,
-    mark: &Bitmap,
-    part: Part,
-    least_pixels: u32,
-    room: &mut [u64],
-    ledger: &mut Ledger,
-    watch: &mut Watch,
-) -> Result<OfMark, Error> {
-    let mut workspace = Workspace::new(room, compare_words(mark.width(), mark.height()))?;
-    let mark = label(mark, part, &mut workspace, &mut watch.part(0.0, 0.5))?;
-    let overlap = Overlap::find(drawing, &mark, least_pixels, &mut workspace, &mut watch.part(0.5, 0.8))?;
-    // The first is the outside.
-    let ignored = overlap.of_mark.iter().skip(1).filter(|met| is_ignored(**met)).count() as u32;
-    ledger.count(part, Side::Drawing, overlap.of_drawing);
-    ledger.count(part, Side::Mark, overlap.of_mark);
-    if ledger.write(part, Side::Drawing, overlap.of_drawing) {
-        ledger.measure(drawing, overlap.of_drawing, &mut watch.part(0.8, 0.9))?;
+/// The ink of a mark, or its ground, and whom its components meet in the drawing.
+#[derive(Default)]
+struct Met<'w> {
+    mark: Components<'w>,
+    overlap: Overlap<'w>,
+}
+
+impl Parts<'_> {
+    fn of(&self, part: Part) -> &Components<'_> {
+        match part {
+            Part::Ink => &self.ink,
+            Part::Ground => &self.ground,
+        }
     }
-    if ledger.write(part, Side::Mark, overlap.of_mark) {
-        ledger.measure(&mark, overlap.of_mark, &mut watch.part(0.9, 1.0))?;
+}
+
+impl<'w> Met<'w> {
+    fn find(
+        drawing: &Parts,
+        mark: &Bitmap,
+        part: Part,
+        room: &'w mut [u64],
+        watch: &mut Watch,
+    ) -> Result<Self, Error> {
+        let mut workspace = Workspace::new(room, compare_words(mark.width(), mark.height()))?;
+        let mark = label(mark, part, &mut workspace, &mut watch.part(0.0, 0.6))?;
+        let overlap = Overlap::find(
+            drawing.of(part),
+            &mark,
+            drawing.least_pixels,
+            &mut workspace,
+            &mut watch.part(0.6, 1.0),
+        )?;
+        Ok(Met { mark, overlap })
     }
-    watch.done(1.0)?;
-    Ok(OfMark { counting: mark.count() - ignored, ignored })
+
+    /// Notes what became of them. Tells how many components the mark has.
+    fn tell(
+        self,
+        drawing: &Parts,
+        part: Part,
+        ledger: &mut Ledger,
+        watch: &mut Watch,
+    ) -> Result<OfMark, Error> {
+        let Met { mark, overlap } = self;
+        // The first is the outside.
+        let ignored = overlap.of_mark.iter().skip(1).filter(|met| is_ignored(**met)).count() as u32;
+        ledger.count(part, Side::Drawing, overlap.of_drawing);
+        ledger.count(part, Side::Mark, overlap.of_mark);
+        watch.done(0.0)?;
+        if ledger.write(part, Side::Drawing, overlap.of_drawing) {
+            ledger.measure(drawing.of(part), overlap.of_drawing, &mut watch.part(0.0, 0.5))?;
+        }
+        if ledger.write(part, Side::Mark, overlap.of_mark) {
+            ledger.measure(&mark, overlap.of_mark, &mut watch.part(0.5, 1.0))?;
+        }
+        watch.done(1.0)?;
+        Ok(OfMark { counting: mark.count() - ignored, ignored })
+    }
 }
 
 /// Changes, counted by kind, and written as far as there is room.

@@ -2,7 +2,8 @@
 
 use crate::plate::{PITCH, burnt, level, lines, mask_words, strokes};
 use spotwise::artwork::{
-    Answer, BitmapMut, Change, Exposing, Preflight, PreflightOutput, PreflightPlan, Region, Scan, Step, Watch,
+    Answer, BitmapMut, Change, Drawing, Exposing, Preflight, PreflightOutput, PreflightPlan, Region, Scan,
+    Step, Watch,
 };
 use spotwise::model::surface::Surface;
 use spotwise::{Error, Param};
@@ -18,11 +19,12 @@ fn told(preflight: &Preflight<'_>, threads: usize, rooms: usize) -> (Vec<u16>, V
         assert_eq!(spotwise::artwork::threads(), threads);
         let plan = PreflightPlan::new(preflight, &mut Watch::quiet()).unwrap();
         let mut room = vec![u64::MAX; plan.words(rooms)];
-        let mut exposure = vec![7; WIDTH * HEIGHT];
-        let mut masks = vec![mask_words(WIDTH, HEIGHT); 3];
+        let Drawing { width, height, .. } = preflight.drawing;
+        let mut exposure = vec![7; width * height];
+        let mut masks = vec![mask_words(width, height); 3];
         let [mark, lost, filled] = masks.get_disjoint_mut([0, 1, 2]).unwrap();
         let [mark, lost, filled] =
-            [mark, lost, filled].map(|words| BitmapMut::new(words, WIDTH, HEIGHT).unwrap());
+            [mark, lost, filled].map(|words| BitmapMut::new(words, width, height).unwrap());
         let (mut lost_regions, mut filled_regions) = ([Region::default(); 50], [Region::default(); 50]);
         let mut changes = [Change::NONE; 50];
         let mut output = PreflightOutput {
@@ -48,9 +50,9 @@ fn told(preflight: &Preflight<'_>, threads: usize, rooms: usize) -> (Vec<u16>, V
     })
 }
 
-fn preflights(samples: &[u8]) -> [Preflight<'_>; 5] {
+fn preflights(samples: &[u8], width: usize) -> [Preflight<'_>; 5] {
     let usual = Preflight {
-        drawing: burnt(samples, WIDTH),
+        drawing: burnt(samples, width),
         exposing: level(3.0, lines(1.0, 0.5)),
         answer: Answer::Coating,
         dose_ratio: 2.0,
@@ -70,7 +72,7 @@ fn preflights(samples: &[u8]) -> [Preflight<'_>; 5] {
 #[test]
 fn threads_change_no_bit() {
     let samples = strokes(WIDTH, HEIGHT, 31);
-    for preflight in preflights(&samples) {
+    for preflight in preflights(&samples, WIDTH) {
         let one = told(&preflight, 1, 1);
         // As many threads as rooms, fewer rooms, and more.
         for (threads, rooms) in [(2, 2), (3, 3), (3, 1), (3, 2), (2, 5)] {
@@ -79,12 +81,59 @@ fn threads_change_no_bit() {
     }
 }
 
+/// Of the widest drawing too, of which a row is much work and there are few, and where pitches differ.
+#[test]
+fn threads_change_no_bit_of_a_wide_drawing() {
+    const WIDEST: usize = 65_535;
+    let samples = strokes(WIDEST, 24, 33);
+    let tilt = Surface::Plane { slope_x: 0.02, slope_y: -0.7 };
+    let usual = preflights(&samples, WIDEST)[0];
+    let oblong = Drawing { pitch_y: 1.3 * PITCH, ..usual.drawing };
+    for preflight in [
+        usual,
+        Preflight { exposing: Exposing { surface: tilt, ..level(2.0, Scan::Unknown) }, ..usual },
+        Preflight {
+            drawing: oblong,
+            exposing: level(3.0, Scan::Unknown),
+            answer: Answer::Melt { bridge: 5.0 * PITCH },
+            ..usual
+        },
+    ] {
+        let one = told(&preflight, 1, 1);
+        for (threads, rooms) in [(2, 2), (3, 2)] {
+            assert!(told(&preflight, threads, rooms) == one, "{threads} threads in {rooms} rooms");
+        }
+    }
+}
+
+/// Two faults at once, too many runs of ink and of ground, are told alike by one thread and by several.
+#[test]
+fn threads_tell_the_same_fault() {
+    // Columns one pixel wide have more runs than there is room for in a drawing of this size.
+    let (width, height) = (4095, 520);
+    let samples: Vec<u8> = (0..width * height).map(|n| if n % width % 2 == 0 { 255 } else { 0 }).collect();
+    let preflight = preflights(&samples, width)[0];
+    let fault = |threads| {
+        let pool = rayon::ThreadPoolBuilder::new().num_threads(threads).build().unwrap();
+        pool.install(|| {
+            let plan = PreflightPlan::new(&preflight, &mut Watch::quiet()).unwrap();
+            let mut room = vec![0; plan.words(threads)];
+            plan.dose_window(&vec![0; width * height], &mut room, &mut Watch::quiet()).unwrap_err()
+        })
+    };
+    let one = fault(1);
+    assert!(matches!(one, Error::OutOfRange { param: Param::PixelRuns, .. }), "{one}");
+    for threads in [2, 3] {
+        assert_eq!(fault(threads), one);
+    }
+}
+
 /// An order to stop ends the work of all threads, and leaves nothing.
 #[test]
 fn all_threads_stop() {
     let samples = strokes(WIDTH, HEIGHT, 32);
     let pool = rayon::ThreadPoolBuilder::new().num_threads(3).build().unwrap();
-    for preflight in preflights(&samples) {
+    for preflight in preflights(&samples, WIDTH) {
         pool.install(|| {
             let plan = PreflightPlan::new(&preflight, &mut Watch::quiet()).unwrap();
             let mut room = vec![u64::MAX; plan.exposure().words(3)];

@@ -172,8 +172,8 @@ export interface MarkReport {
   /** What became of pieces and holes, but for specks. */
   readonly topology: Topology;
   /**
-   * Pieces that are not ignored of which less than half of the centre-line is marked. What lies over 254 pixels deep in a wide stroke counts
-   * as centre-line.
+   * Pieces that are not ignored of which less than half of the centre-line is marked. What lies 255 pixels deep in a wide
+   * stroke, or deeper, counts as centre-line.
    */
   readonly componentsStarved: number;
   /** Centre-lines of strokes; `lostShare` is what the trade calls the length of strokes lost. */
