@@ -15,7 +15,9 @@ pub enum Step {
 /// Tells the caller how much is done, and asks whether to go on.
 ///
 /// The function gets the share of the work that is done, from 0 to 1, never less than before. It is called on the
-/// caller's own thread, between two pieces of work that take a few milliseconds each.
+/// caller's own thread, between two pieces of work that take a few milliseconds each: 30 ms at most between two
+/// questions were measured over pages of 4096 × 4096 and 65 535 × 256 pixels, level and bowed, with gaps closed over
+/// 400 pixels, on one thread and two (`cargo bench --bench preflight --features parallel -- --gaps`).
 pub struct Watch<'w> {
     tell: Option<&'w mut dyn FnMut(f64) -> Step>,
     /// The part of the whole over which this work runs.
