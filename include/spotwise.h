@@ -989,6 +989,126 @@
 #define SPOTWISE_LENS_REASON_WORKING_DISTANCE_BEYOND_FOCUS 8192
 
 /**
+ * Depth law: by ln q, q being the dose ratio: a bulk into which the dose falls off by an exponential law.
+ */
+#define SPOTWISE_DEPTH_LOGARITHMIC 1
+
+/**
+ * Depth law: by q - 1: a bulk of which every joule above the threshold removes its share.
+ */
+#define SPOTWISE_DEPTH_LINEAR 2
+
+/**
+ * Cause: no change shows.
+ */
+#define SPOTWISE_CAUSE_NOTHING 1
+
+/**
+ * Cause: focus has changed.
+ */
+#define SPOTWISE_CAUSE_FOCUS 2
+
+/**
+ * Cause: the dose has changed.
+ */
+#define SPOTWISE_CAUSE_POWER 3
+
+/**
+ * Cause: both have changed.
+ */
+#define SPOTWISE_CAUSE_FOCUS_AND_POWER 4
+
+/**
+ * Cause: one of them has changed, and the width alone cannot tell which.
+ */
+#define SPOTWISE_CAUSE_FOCUS_OR_POWER 5
+
+/**
+ * Cause: the dose must have changed, for no height explains the mark; focus may have as well.
+ */
+#define SPOTWISE_CAUSE_POWER_PERHAPS_FOCUS 6
+
+/**
+ * Cause: what was taken for good was not in focus, or the laws are others.
+ */
+#define SPOTWISE_CAUSE_NOT_AS_ASSUMED 7
+
+/**
+ * Further test: none is needed.
+ */
+#define SPOTWISE_TEST_NOTHING 1
+
+/**
+ * Further test: the same mark a step nearer and a step farther; spotwise_settle_by_heights() reads it.
+ */
+#define SPOTWISE_TEST_HEIGHTS_EITHER_SIDE 2
+
+/**
+ * Further test: a solid patch and a thin line in one job; spotwise_settle_by_patch() reads it.
+ */
+#define SPOTWISE_TEST_SOLID_PATCH 3
+
+/**
+ * Further test: the same line once more with the power doubled; spotwise_settle_by_power() reads it.
+ */
+#define SPOTWISE_TEST_DOUBLE_POWER 4
+
+/**
+ * What stays open: on which side of the focus the surface lies.
+ */
+#define SPOTWISE_AMBIGUITY_SIDE 1
+
+/**
+ * What stays open: which of two heights it is.
+ */
+#define SPOTWISE_AMBIGUITY_TWO_HEIGHTS 2
+
+/**
+ * What stays open: whether focus or the dose has changed.
+ */
+#define SPOTWISE_AMBIGUITY_FOCUS_OR_POWER 4
+
+/**
+ * What stays open: whether heat has widened the mark, should the material melt.
+ */
+#define SPOTWISE_AMBIGUITY_MELT 8
+
+/**
+ * What stays open: what has changed the dose.
+ */
+#define SPOTWISE_AMBIGUITY_POWER_OR_SPEED 16
+
+/**
+ * What stays open: whether the surface is in focus, for at this dose the width hardly reacts to it.
+ */
+#define SPOTWISE_AMBIGUITY_INSENSITIVE 32
+
+/**
+ * Heights: worse on both sides, focus lies within half a step of the middle height.
+ */
+#define SPOTWISE_HEIGHTS_FOCUS_WITHIN 1
+
+/**
+ * Heights: better a step nearer the lens, the surface lies too far from it.
+ */
+#define SPOTWISE_HEIGHTS_FOCUS_TOWARD_LENS 2
+
+/**
+ * Heights: better a step farther from the lens, the surface lies too near it.
+ */
+#define SPOTWISE_HEIGHTS_FOCUS_AWAY_FROM_LENS 3
+
+/**
+ * Heights: the readings do not differ enough.
+ */
+#define SPOTWISE_HEIGHTS_NO_DIFFERENCE 4
+
+/**
+ * Heights: better on both sides, which no focus makes.
+ */
+#define SPOTWISE_HEIGHTS_CONTRADICTION 5
+
+/**
  * Vacuum wavelength. Range: 1e-8 to 1e-2 m.
  */
 #define SPOTWISE_PARAM_WAVELENGTH 1
@@ -2139,6 +2259,37 @@
  * Sum of squared residuals over their variances. Range: 0 to 1e100.
  */
 #define SPOTWISE_PARAM_CHI_SQUARED 227
+
+/**
+ * How depth goes with dose, as a code. Range: 1 to 2.
+ */
+#define SPOTWISE_PARAM_DEPTH_LAW 228
+
+/**
+ * Standard deviation of a dose ratio over itself. Range: 0 to 1, and at most 0.3 of the
+ * logarithm of the ratio.
+ */
+#define SPOTWISE_PARAM_DOSE_RATIO_DEVIATION 229
+
+/**
+ * Depth, or darkness, of a mark in any unit. Range: 1e-12 to 1e12.
+ */
+#define SPOTWISE_PARAM_MARK_DEPTH 230
+
+/**
+ * Standard deviation of a depth or darkness. Range: 1e-15 to 1e12.
+ */
+#define SPOTWISE_PARAM_DEPTH_DEVIATION 231
+
+/**
+ * From one height of a test to the next. Range: 1e-9 to 1e3 m.
+ */
+#define SPOTWISE_PARAM_HEIGHT_STEP 232
+
+/**
+ * Power of one mark over that of another. Range: 1.01 to 100.
+ */
+#define SPOTWISE_PARAM_POWER_STEP 233
 
 #if defined(SPOTWISE_ARTWORK)
 /**
@@ -6948,6 +7099,506 @@ typedef struct spotwise_lens_choice {
      */
     double flip_span_m;
 } spotwise_lens_choice;
+
+/**
+ * A good mark: made in focus, of known dose.
+ */
+typedef struct spotwise_good_mark {
+    /**
+     * Size of this struct; spotwise_good_mark_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * What makes the mark: one of SPOTWISE_MARK_*.
+     */
+    uint32_t mark_kind;
+    /**
+     * Its dose over the dose at which the material just marks; range: SPOTWISE_PARAM_DOSE_RATIO.
+     */
+    double dose_ratio;
+    /**
+     * Standard deviation of the dose ratio over itself, 0 if it counts as exact, at most 0.3 ln(dose_ratio); range:
+     * SPOTWISE_PARAM_DOSE_RATIO_DEVIATION.
+     */
+    double dose_ratio_deviation;
+    /**
+     * Its width in metres; range: SPOTWISE_PARAM_MARK_WIDTH.
+     */
+    double width_m;
+    /**
+     * Standard deviation of the width in metres, at most 0.3 of it; range: SPOTWISE_PARAM_WIDTH_DEVIATION.
+     */
+    double width_deviation_m;
+} spotwise_good_mark;
+
+/**
+ * Depths, or darknesses of a stain that goes by the same law, in any one unit.
+ */
+typedef struct spotwise_depth_reading {
+    /**
+     * Size of this struct; spotwise_depth_reading_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * How depth goes with dose: one of SPOTWISE_DEPTH_*.
+     */
+    uint32_t depth_law;
+    /**
+     * Depth of the good mark; range: SPOTWISE_PARAM_MARK_DEPTH.
+     */
+    double good_depth;
+    /**
+     * Its standard deviation, at most 0.3 of it; range: SPOTWISE_PARAM_DEPTH_DEVIATION.
+     */
+    double good_depth_deviation;
+    /**
+     * Depth now.
+     */
+    double depth;
+    /**
+     * Its standard deviation, at most 0.3 of it.
+     */
+    double depth_deviation;
+} spotwise_depth_reading;
+
+/**
+ * What width and depth of a mark say: the result of spotwise_diagnose_mark().
+ */
+typedef struct spotwise_mark_diagnosis {
+    /**
+     * Size of this struct; spotwise_mark_diagnosis_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * What has changed: one of SPOTWISE_CAUSE_*.
+     */
+    uint32_t cause;
+    /**
+     * The one further test that settles what stays open: one of SPOTWISE_TEST_*.
+     */
+    uint32_t further_test;
+    /**
+     * What stays open: SPOTWISE_AMBIGUITY_* bits.
+     */
+    uint32_t ambiguities;
+    /**
+     * SPOTWISE_VALIDITY_* bits that apply.
+     */
+    uint32_t validity;
+    /**
+     * 0.
+     */
+    uint32_t reserved;
+    /**
+     * Growth of the spot; below 1 where errors of measurement or the good mark make it so.
+     */
+    double growth;
+    /**
+     * Standard deviation of the growth over itself.
+     */
+    double growth_deviation;
+    /**
+     * Distance of the surface from the waist in metres, on either side; 0 for a growth up to 1.
+     */
+    double offset_m;
+    /**
+     * Least distance, of the coverage asked for; 0 where the waist is not ruled out.
+     */
+    double least_offset_m;
+    /**
+     * Greatest distance, of the coverage asked for.
+     */
+    double greatest_offset_m;
+    /**
+     * Dose that the settings give now over what they gave.
+     */
+    double power_ratio;
+    /**
+     * Standard deviation of the power ratio over itself.
+     */
+    double power_ratio_deviation;
+    /**
+     * Least power ratio, of the coverage asked for.
+     */
+    double least_power_ratio;
+    /**
+     * Greatest power ratio, of the coverage asked for.
+     */
+    double greatest_power_ratio;
+    /**
+     * Correlation of the logarithms of growth and power ratio.
+     */
+    double correlation;
+    /**
+     * Dose ratio of the mark where it lies.
+     */
+    double dose_ratio;
+    /**
+     * Half angle of the cone in radians: the number behind SPOTWISE_VALIDITY_WIDE_CONE.
+     */
+    double half_angle_rad;
+} spotwise_mark_diagnosis;
+
+/**
+ * What the width of a mark says: the result of spotwise_diagnose_width().
+ */
+typedef struct spotwise_width_diagnosis {
+    /**
+     * Size of this struct; spotwise_width_diagnosis_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * What has changed: one of SPOTWISE_CAUSE_*.
+     */
+    uint32_t cause;
+    /**
+     * The one further test that settles what stays open: one of SPOTWISE_TEST_*.
+     */
+    uint32_t further_test;
+    /**
+     * What stays open: SPOTWISE_AMBIGUITY_* bits.
+     */
+    uint32_t ambiguities;
+    /**
+     * SPOTWISE_VALIDITY_* bits that apply.
+     */
+    uint32_t validity;
+    /**
+     * 0.
+     */
+    uint32_t reserved;
+    /**
+     * Growth at the height between the waist and where the mark is widest, if the dose is as it was; NaN, as the three
+     * that follow, where no such height explains the width.
+     */
+    double near_growth;
+    /**
+     * Distance of that height from the waist in metres, on either side.
+     */
+    double near_offset_m;
+    /**
+     * Least distance, of the coverage asked for.
+     */
+    double near_least_offset_m;
+    /**
+     * Greatest distance, of the coverage asked for.
+     */
+    double near_greatest_offset_m;
+    /**
+     * Growth at the height beyond where the mark is widest; NaN, as the three that follow, where none explains it.
+     */
+    double far_growth;
+    /**
+     * Distance of that height from the waist in metres, on either side.
+     */
+    double far_offset_m;
+    /**
+     * Least distance, of the coverage asked for.
+     */
+    double far_least_offset_m;
+    /**
+     * Greatest distance, of the coverage asked for.
+     */
+    double far_greatest_offset_m;
+    /**
+     * The dose over what it was, if focus is as it was; NaN, as the two that follow, where a dose ratio of 1e6 would not do.
+     */
+    double power_ratio;
+    /**
+     * Least such ratio, of the coverage asked for.
+     */
+    double least_power_ratio;
+    /**
+     * Greatest such ratio, of the coverage asked for.
+     */
+    double greatest_power_ratio;
+    /**
+     * Half angle of the cone in radians: the number behind SPOTWISE_VALIDITY_WIDE_CONE.
+     */
+    double half_angle_rad;
+} spotwise_width_diagnosis;
+
+/**
+ * What a solid patch and a thin line say: the result of spotwise_settle_by_patch().
+ */
+typedef struct spotwise_patch_settlement {
+    /**
+     * Size of this struct; spotwise_patch_settlement_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * What has changed: one of SPOTWISE_CAUSE_*.
+     */
+    uint32_t cause;
+    /**
+     * The one further test that settles what stays open: one of SPOTWISE_TEST_*.
+     */
+    uint32_t further_test;
+    /**
+     * What stays open: SPOTWISE_AMBIGUITY_* bits.
+     */
+    uint32_t ambiguities;
+    /**
+     * SPOTWISE_VALIDITY_* bits that apply.
+     */
+    uint32_t validity;
+    /**
+     * 0.
+     */
+    uint32_t reserved;
+    /**
+     * The dose now over what it was.
+     */
+    double power_ratio;
+    /**
+     * Least power ratio, of the coverage asked for.
+     */
+    double least_power_ratio;
+    /**
+     * Greatest power ratio, of the coverage asked for.
+     */
+    double greatest_power_ratio;
+    /**
+     * Growth at the height between the waist and where the line is widest; NaN, as the three that follow, where no such
+     * height explains its width.
+     */
+    double near_growth;
+    /**
+     * Distance of that height from the waist in metres, on either side.
+     */
+    double near_offset_m;
+    /**
+     * Least distance, of the coverage asked for.
+     */
+    double near_least_offset_m;
+    /**
+     * Greatest distance, of the coverage asked for.
+     */
+    double near_greatest_offset_m;
+    /**
+     * Growth at the height beyond where the line is widest; NaN, as the three that follow, where none explains its width.
+     */
+    double far_growth;
+    /**
+     * Distance of that height from the waist in metres, on either side.
+     */
+    double far_offset_m;
+    /**
+     * Least distance, of the coverage asked for.
+     */
+    double far_least_offset_m;
+    /**
+     * Greatest distance, of the coverage asked for.
+     */
+    double far_greatest_offset_m;
+    /**
+     * Half angle of the cone in radians: the number behind SPOTWISE_VALIDITY_WIDE_CONE.
+     */
+    double half_angle_rad;
+} spotwise_patch_settlement;
+
+/**
+ * Two marks, alike but for the power.
+ */
+typedef struct spotwise_power_step {
+    /**
+     * Size of this struct; spotwise_power_step_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * What makes the mark: one of SPOTWISE_MARK_*.
+     */
+    uint32_t mark_kind;
+    /**
+     * Dose ratio that the first is meant to have in focus; range: SPOTWISE_PARAM_DOSE_RATIO.
+     */
+    double dose_ratio;
+    /**
+     * Standard deviation of the dose ratio over itself, 0 if it counts as exact, at most 0.3 ln(dose_ratio); range:
+     * SPOTWISE_PARAM_DOSE_RATIO_DEVIATION.
+     */
+    double dose_ratio_deviation;
+    /**
+     * Power of the second over that of the first, 2 as a rule; range: SPOTWISE_PARAM_POWER_STEP.
+     */
+    double power_step;
+    /**
+     * Width of the first in metres; range: SPOTWISE_PARAM_MARK_WIDTH.
+     */
+    double width_m;
+    /**
+     * Its standard deviation in metres, at most 0.3 of it; range: SPOTWISE_PARAM_WIDTH_DEVIATION.
+     */
+    double width_deviation_m;
+    /**
+     * Width of the second in metres.
+     */
+    double stepped_width_m;
+    /**
+     * Its standard deviation in metres, at most 0.3 of it.
+     */
+    double stepped_width_deviation_m;
+} spotwise_power_step;
+
+/**
+ * What two marks of different power say: the result of spotwise_settle_by_power().
+ */
+typedef struct spotwise_power_settlement {
+    /**
+     * Size of this struct; spotwise_power_settlement_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * What is other than it should be: one of SPOTWISE_CAUSE_*.
+     */
+    uint32_t cause;
+    /**
+     * The one further test that settles what stays open: one of SPOTWISE_TEST_*.
+     */
+    uint32_t further_test;
+    /**
+     * What stays open: SPOTWISE_AMBIGUITY_* bits.
+     */
+    uint32_t ambiguities;
+    /**
+     * SPOTWISE_VALIDITY_* bits that apply.
+     */
+    uint32_t validity;
+    /**
+     * 0.
+     */
+    uint32_t reserved;
+    /**
+     * Spot diameter on the surface in metres, 1/e^2.
+     */
+    double spot_diameter_m;
+    /**
+     * Its standard deviation in metres.
+     */
+    double spot_diameter_deviation_m;
+    /**
+     * Growth of the spot; below 1 where errors of measurement or the beam make it so.
+     */
+    double growth;
+    /**
+     * Distance of the surface from the waist in metres, on either side; 0 for a growth up to 1.
+     */
+    double offset_m;
+    /**
+     * Least distance, of the coverage asked for; 0 where the waist is not ruled out.
+     */
+    double least_offset_m;
+    /**
+     * Greatest distance, of the coverage asked for.
+     */
+    double greatest_offset_m;
+    /**
+     * Dose ratio of the first mark where it lies.
+     */
+    double dose_ratio;
+    /**
+     * The dose over what the dose ratio in focus means.
+     */
+    double power_ratio;
+    /**
+     * Least power ratio, of the coverage asked for.
+     */
+    double least_power_ratio;
+    /**
+     * Greatest power ratio, of the coverage asked for.
+     */
+    double greatest_power_ratio;
+    /**
+     * Half angle of the cone in radians: the number behind SPOTWISE_VALIDITY_WIDE_CONE.
+     */
+    double half_angle_rad;
+} spotwise_power_settlement;
+
+/**
+ * Readings of the same mark at three heights: depth, or darkness, in any one unit; range: SPOTWISE_PARAM_MARK_DEPTH.
+ */
+typedef struct spotwise_height_readings {
+    /**
+     * Size of this struct; spotwise_height_readings_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * What makes the mark: one of SPOTWISE_MARK_*.
+     */
+    uint32_t mark_kind;
+    /**
+     * How the reading goes with dose: one of SPOTWISE_DEPTH_*.
+     */
+    uint32_t depth_law;
+    /**
+     * 0.
+     */
+    uint32_t reserved;
+    /**
+     * How much nearer the lens, and how much farther, in metres; range: SPOTWISE_PARAM_HEIGHT_STEP.
+     */
+    double height_step_m;
+    /**
+     * Reading a step nearer the lens.
+     */
+    double toward_lens;
+    /**
+     * Reading at the middle height.
+     */
+    double middle;
+    /**
+     * Reading a step farther from the lens.
+     */
+    double away_from_lens;
+    /**
+     * Standard deviation of each reading; range: SPOTWISE_PARAM_DEPTH_DEVIATION.
+     */
+    double deviation;
+} spotwise_height_readings;
+
+/**
+ * Where three heights put the surface: the result of spotwise_settle_by_heights().
+ */
+typedef struct spotwise_height_settlement {
+    /**
+     * Size of this struct; spotwise_height_settlement_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * What they say: one of SPOTWISE_HEIGHTS_*.
+     */
+    uint32_t verdict;
+    /**
+     * SPOTWISE_VALIDITY_* bits that apply.
+     */
+    uint32_t validity;
+    /**
+     * 0.
+     */
+    uint32_t reserved;
+    /**
+     * Offset of the surface, at the middle height, from the waist in metres, + away from the lens; NaN unless focus lies
+     * within.
+     */
+    double z_offset_m;
+    /**
+     * Its standard deviation in metres; NaN unless focus lies within.
+     */
+    double z_offset_deviation_m;
+    /**
+     * Least offset: of the coverage asked for where focus lies within, half a step where it lies toward the lens, else NaN.
+     */
+    double least_z_offset_m;
+    /**
+     * Greatest offset: of the coverage asked for where focus lies within, less half a step where it lies away from the
+     * lens, else NaN.
+     */
+    double greatest_z_offset_m;
+    /**
+     * Half angle of the cone in radians: the number behind SPOTWISE_VALIDITY_WIDE_CONE.
+     */
+    double half_angle_rad;
+} spotwise_height_settlement;
 
 #if defined(SPOTWISE_ARTWORK)
 /**
@@ -11779,6 +12430,270 @@ spotwise_status spotwise_chi_squared_chance(double chi_squared,
                                             uint32_t degrees_of_freedom,
                                             double *chance,
                                             struct spotwise_error *error);
+
+/**
+ * Sets struct_size, the kind of mark to 0, which is none, and every number to a quiet NaN. NULL
+ * does nothing.
+ */
+void spotwise_good_mark_init(struct spotwise_good_mark *good);
+
+/**
+ * Sets struct_size, the law to 0, which is none, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_depth_reading_init(struct spotwise_depth_reading *depths);
+
+/**
+ * Sets struct_size, codes and flags to 0, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_mark_diagnosis_init(struct spotwise_mark_diagnosis *diagnosis);
+
+/**
+ * Focus or power, from width and depth of a mark against those of a good one.
+ *
+ * With B and D, width and depth over those of the good mark, and q0, its dose ratio: ln q = D ln q0 by a logarithmic law,
+ * q = 1 + D (q0 - 1) by a linear one, growth g = B sqrt(ln q0/ln q), power ratio g^n q/q0, n being 2 for a pulse and 1 for a
+ * line, distance from the waist z_R sqrt(g^2 - 1). On which side of the focus the surface lies stays open, and in a
+ * melt heat widens the mark as well. Ranges are those of a normal law of the logarithms; that of the distance begins
+ * at 0 where the waist is not ruled out. spotwise_compensate() makes up for the distance; it needs no sign.
+ *
+ * @param[in]  beam                 beam to read; set with spotwise_beam_init(); not NULL.
+ * @param[in]  good                 the good mark to read; set with spotwise_good_mark_init(); not NULL.
+ * @param[in]  depths               depths to read; set with spotwise_depth_reading_init(); not NULL.
+ * @param[in]  width_m              width now in metres; range: SPOTWISE_PARAM_MARK_WIDTH.
+ * @param[in]  width_deviation_m    its standard deviation in metres, at most 0.3 of it; range:
+ *                                  SPOTWISE_PARAM_WIDTH_DEVIATION.
+ * @param[in]  coverage_probability coverage of each range; range: SPOTWISE_PARAM_COVERAGE_PROBABILITY.
+ * @param[out] diagnosis            result; set with spotwise_mark_diagnosis_init(); not NULL. On any status
+ *                                  other than SPOTWISE_OK its numbers are set to a quiet NaN, its codes
+ *                                  and flags to 0.
+ * @param[out] error                what was refused; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_UNKNOWN_CHOICE (the
+ *         kind of mark, then the depth law), SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE,
+ *         SPOTWISE_E_OUTSIDE_MODEL (half angle above 0.3 rad, dose ratio of the mark above 1e6, growth above 1e9).
+ *
+ * Accuracy: at most 4 ulp (units in the last place) of the exact result, times 1 + ln q0 + what relative errors of the
+ *           inputs make of it.
+ * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+ * Example: 20 % wider and half as deep as a line of q0 = 4, 10.6 um, M^2 = 1.2, waist 88 um: growth 1.6971, 0.656 mm
+ *          off, power ratio 0.8485.
+ * Source: derived by the authors from the laws of spotwise_mark_width() and spotwise_material_mark().
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_diagnose_mark(const struct spotwise_beam *beam,
+                                       const struct spotwise_good_mark *good,
+                                       const struct spotwise_depth_reading *depths,
+                                       double width_m,
+                                       double width_deviation_m,
+                                       double coverage_probability,
+                                       struct spotwise_mark_diagnosis *diagnosis,
+                                       struct spotwise_error *error);
+
+/**
+ * Sets struct_size, codes and flags to 0, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_width_diagnosis_init(struct spotwise_width_diagnosis *diagnosis);
+
+/**
+ * Focus or power, from the width of a mark alone against that of a good one.
+ *
+ * Gives the heights that explain it if the dose is as it was, and the dose that explains it if focus is. With B, the width over
+ * that of the good mark, q0, its dose ratio, and g, the growth: B^2 = g^2 ln(q0/g^n)/ln q0, n being 2 for a pulse and 1 for a
+ * line. Two heights explain a width between that in the waist and the greatest, one explains a lesser width, none a
+ * greater one: then the dose must have changed. In focus the power ratio is q0^(B^2 - 1).
+ *
+ * @param[in]  beam                 beam to read; set with spotwise_beam_init(); not NULL.
+ * @param[in]  good                 the good mark to read; set with spotwise_good_mark_init(); not NULL.
+ * @param[in]  width_m              width now in metres; range: SPOTWISE_PARAM_MARK_WIDTH.
+ * @param[in]  width_deviation_m    its standard deviation in metres, at most 0.3 of it; range:
+ *                                  SPOTWISE_PARAM_WIDTH_DEVIATION.
+ * @param[in]  coverage_probability coverage of each range; range: SPOTWISE_PARAM_COVERAGE_PROBABILITY.
+ * @param[out] diagnosis            result; set with spotwise_width_diagnosis_init(); not NULL. On any status
+ *                                  other than SPOTWISE_OK its numbers are set to a quiet NaN, its codes
+ *                                  and flags to 0.
+ * @param[out] error                what was refused; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_UNKNOWN_CHOICE (the
+ *         kind of mark), SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE,
+ *         SPOTWISE_E_OUTSIDE_MODEL (half angle above 0.3 rad).
+ *
+ * Accuracy: at most 4 ulp (units in the last place) of the exact result, times 1 + ln q0 + what relative errors of the
+ *           inputs make of it.
+ * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+ * Example: 20 % wider than a line of q0 = 4, 10.6 um, M^2 = 1.2, waist 88 um: 0.441 mm or 1.527 mm off, or in focus
+ *          with 1.84 times the dose.
+ * Source: derived by the authors from the law of spotwise_mark_width().
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_diagnose_width(const struct spotwise_beam *beam,
+                                        const struct spotwise_good_mark *good,
+                                        double width_m,
+                                        double width_deviation_m,
+                                        double coverage_probability,
+                                        struct spotwise_width_diagnosis *diagnosis,
+                                        struct spotwise_error *error);
+
+/**
+ * One sentence for the person at the machine; "unknown" for a number that is no cause.
+ *
+ * @param[in] cause one of SPOTWISE_CAUSE_*.
+ * @return a constant text, never NULL. Any thread or interrupt. Since ABI 1.
+ */
+SPOTWISE_MUST_USE const char *spotwise_cause_text(uint32_t cause);
+
+/**
+ * How to make a further test, in one sentence; "unknown" for a number that is none.
+ *
+ * @param[in] further_test one of SPOTWISE_TEST_*.
+ * @return a constant text, never NULL. Any thread or interrupt. Since ABI 1.
+ */
+SPOTWISE_MUST_USE const char *spotwise_further_test_text(uint32_t further_test);
+
+/**
+ * One sentence for what stays open; "unknown" unless exactly one bit is given.
+ *
+ * @param[in] ambiguity one bit, one of SPOTWISE_AMBIGUITY_*.
+ * @return a constant text, never NULL. Any thread or interrupt. Since ABI 1.
+ */
+SPOTWISE_MUST_USE const char *spotwise_ambiguity_text(uint32_t ambiguity);
+
+/**
+ * Sets struct_size, codes and flags to 0, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_patch_settlement_init(struct spotwise_patch_settlement *settlement);
+
+/**
+ * Focus or power, from a solid patch and a thin line of one job against good ones.
+ *
+ * The dose inside a patch does not change with focus, so that its depth gives the power ratio; the width of the
+ * line with that dose then gives the height, as spotwise_diagnose_width() does for a ratio of 1. The error of the dose ratio of the
+ * good line is taken to be that of the patch as well.
+ *
+ * @param[in]  beam                 beam to read; set with spotwise_beam_init(); not NULL.
+ * @param[in]  good                 the good line to read; set with spotwise_good_mark_init(); not NULL.
+ * @param[in]  patch                depths inside the patches to read; set with spotwise_depth_reading_init(); not NULL.
+ * @param[in]  patch_dose_ratio     dose ratio inside the good patch; range: SPOTWISE_PARAM_DOSE_RATIO.
+ * @param[in]  width_m              width of the line now in metres; range: SPOTWISE_PARAM_MARK_WIDTH.
+ * @param[in]  width_deviation_m    its standard deviation in metres, at most 0.3 of it; range:
+ *                                  SPOTWISE_PARAM_WIDTH_DEVIATION.
+ * @param[in]  coverage_probability coverage of each range; range: SPOTWISE_PARAM_COVERAGE_PROBABILITY.
+ * @param[out] settlement           result; set with spotwise_patch_settlement_init(); not NULL. On any status
+ *                                  other than SPOTWISE_OK its numbers are set to a quiet NaN, its codes
+ *                                  and flags to 0.
+ * @param[out] error                what was refused; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_UNKNOWN_CHOICE (the
+ *         kind of mark, then the depth law), SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE,
+ *         SPOTWISE_E_OUTSIDE_MODEL (half angle above 0.3 rad; dose ratio inside the patch above 1e6; patch and line
+ *         contradict each other: the line could not mark in focus).
+ *
+ * Accuracy: at most 4 ulp (units in the last place) of the exact result, times 1 + the logarithms of both dose ratios + what
+ *           relative errors of the inputs make of it.
+ * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+ * Example: patch as deep as ever, line 20 % wider than one of q0 = 4, 10.6 um, M^2 = 1.2, waist 88 um: focus, 0.441 mm
+ *          off (or 1.527 mm).
+ * Source: derived by the authors from the laws of spotwise_mark_width() and spotwise_material_mark().
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_settle_by_patch(const struct spotwise_beam *beam,
+                                         const struct spotwise_good_mark *good,
+                                         const struct spotwise_depth_reading *patch,
+                                         double patch_dose_ratio,
+                                         double width_m,
+                                         double width_deviation_m,
+                                         double coverage_probability,
+                                         struct spotwise_patch_settlement *settlement,
+                                         struct spotwise_error *error);
+
+/**
+ * Sets struct_size, the kind of mark to 0, which is none, and every number to a quiet NaN. NULL
+ * does nothing.
+ */
+void spotwise_power_step_init(struct spotwise_power_step *step);
+
+/**
+ * Sets struct_size, codes and flags to 0, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_power_settlement_init(struct spotwise_power_settlement *settlement);
+
+/**
+ * Focus or power, from the same line once more at another power, twice as a rule.
+ *
+ * Needs no good mark, only the beam: the squares of both widths differ by (d^2/2) ln f, d being the spot diameter on the
+ * surface and f the power step.
+ *
+ * @param[in]  beam                 beam to read; set with spotwise_beam_init(); not NULL.
+ * @param[in]  step                 both marks to read; set with spotwise_power_step_init(); not NULL.
+ * @param[in]  coverage_probability coverage of each range; range: SPOTWISE_PARAM_COVERAGE_PROBABILITY.
+ * @param[out] settlement           result; set with spotwise_power_settlement_init(); not NULL. On any status
+ *                                  other than SPOTWISE_OK its numbers are set to a quiet NaN, its codes
+ *                                  and flags to 0.
+ * @param[out] error                what was refused; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_UNKNOWN_CHOICE (the
+ *         kind of mark), SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_UNDETERMINED (the second
+ *         mark is wider by less than 3 standard deviations: more power helps), SPOTWISE_E_OUTSIDE_MODEL (half angle above
+ *         0.3 rad, spot beyond its range or grown by more than 1e9, dose ratio above 1e6).
+ *
+ * Accuracy: at most 4 ulp (units in the last place) of the exact result, times 1 + ln(dose_ratio) + what relative errors of
+ *           the inputs make of it.
+ * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+ * Example: 82 um, and 113 um at twice the power, 10.6 um, M^2 = 1.2, waist 88 um: spot 132.07 um, 0.535 mm off.
+ * Source: J. M. Liu, Optics Letters 7, 196 (1982), from memory, for pulses; for lines derived by the authors.
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_settle_by_power(const struct spotwise_beam *beam,
+                                         const struct spotwise_power_step *step,
+                                         double coverage_probability,
+                                         struct spotwise_power_settlement *settlement,
+                                         struct spotwise_error *error);
+
+/**
+ * Sets struct_size, kind and law to 0, which are none, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_height_readings_init(struct spotwise_height_readings *readings);
+
+/**
+ * Sets struct_size, codes and flags to 0, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_height_settlement_init(struct spotwise_height_settlement *settlement);
+
+/**
+ * Where focus lies, from the same mark at the height in question, a step nearer the lens and a step farther.
+ *
+ * A reading is one that is greatest in focus: depth, or the darkness of a stain, never a width, which a strong mark
+ * grows out of focus. If the middle one is the greatest, focus is no farther than half a step, and the three tell where,
+ * whatever their scale and zero. Better and worse mean by more than the coverage factor times the deviation of a
+ * difference; focus is placed only where the middle reading stands out by 3 deviations.
+ *
+ * @param[in]  beam                 beam to read; set with spotwise_beam_init(); not NULL.
+ * @param[in]  readings             readings to read; set with spotwise_height_readings_init(); not NULL.
+ * @param[in]  coverage_probability coverage of the range, and of each difference; range:
+ *                                  SPOTWISE_PARAM_COVERAGE_PROBABILITY.
+ * @param[out] settlement           result; set with spotwise_height_settlement_init(); not NULL. On any status
+ *                                  other than SPOTWISE_OK its numbers are set to a quiet NaN, its codes
+ *                                  and flags to 0.
+ * @param[out] error                what was refused; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_UNKNOWN_CHOICE (the
+ *         kind of mark, then the depth law), SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE,
+ *         SPOTWISE_E_OUTSIDE_MODEL (half angle above 0.3 rad).
+ *
+ * Accuracy: at most 4 ulp (units in the last place) of the exact result, times 1 + what relative errors of the inputs make
+ *           of it.
+ * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+ * Example: deeper by 8 um a step of 0.3 mm nearer the lens: the surface is too low by 0.15 mm or more.
+ * Source: derived by the authors.
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_settle_by_heights(const struct spotwise_beam *beam,
+                                           const struct spotwise_height_readings *readings,
+                                           double coverage_probability,
+                                           struct spotwise_height_settlement *settlement,
+                                           struct spotwise_error *error);
+
+/**
+ * One sentence for the person at the machine; "unknown" for a number that is no verdict.
+ *
+ * @param[in] verdict one of SPOTWISE_HEIGHTS_*.
+ * @return a constant text, never NULL. Any thread or interrupt. Since ABI 1.
+ */
+SPOTWISE_MUST_USE const char *spotwise_height_verdict_text(uint32_t verdict);
 
 /**
  * Name of a parameter in plain words, such as "waist diameter"; "unknown" for any other number.

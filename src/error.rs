@@ -508,6 +508,18 @@ params! {
     DegreesOfFreedom = 226, "whole degrees of freedom", "", 1.0, 1e5;
     /// Sum of squared residuals over their variances.
     ChiSquared = 227, "chi squared", "", 0.0, 1e100;
+    /// How depth goes with dose, as a code.
+    DepthLaw = 228, "depth law", "", 1.0, 2.0;
+    /// Standard deviation of a dose ratio over itself.
+    DoseRatioDeviation = 229, "deviation of the dose ratio", "", 0.0, 1.0;
+    /// Depth, or darkness, of a mark in any unit.
+    MarkDepth = 230, "depth of the mark", "", 1e-12, 1e12;
+    /// Standard deviation of a depth or darkness.
+    DepthDeviation = 231, "depth deviation", "", 1e-15, 1e12;
+    /// From one height of a test to the next.
+    HeightStep = 232, "height step", "m", 1e-9, 1e3;
+    /// Power of one mark over that of another.
+    PowerStep = 233, "power step", "", 1.01, 100.0;
 }
 
 /// Why an input was refused. No variant ever changes its [`code`](Error::code).

@@ -39,6 +39,8 @@ mod path;
 mod plate;
 #[path = "properties/refusal.rs"]
 mod refusal;
+#[path = "properties/refusal_diagnosis.rs"]
+mod refusal_diagnosis;
 #[path = "properties/refusal_marks.rs"]
 mod refusal_marks;
 #[path = "properties/refusal_real.rs"]

@@ -8,6 +8,7 @@ mod clipping;
 mod compensation;
 mod depth;
 mod detail;
+mod diagnosis;
 mod divergence;
 mod dose;
 mod fit;
@@ -44,6 +45,10 @@ mod wave;
 mod width;
 
 #[doc(inline)]
+pub use crate::model::learn::{
+    Ambiguities, DepthLaw, DepthReading, FurtherTest, HeightVerdict, MarkCause, PossiblePower,
+};
+#[doc(inline)]
 pub use crate::model::mark::{
     CompensationLimits, CompensationRule, DetailExposure, MarkKind, RasterRipple, TextGrade, TextGrades,
     TextQuality, Typeface, TypefaceShares, typeface_shares,
@@ -64,6 +69,10 @@ pub use depth::{Criterion, FocusRange};
 pub use detail::{
     ContrastPitch, Details, FinestDetail, GratingContrast, contrast_at_pitch, detail_exposure,
     largest_spot_for_details, pitch_for_contrast, smallest_details,
+};
+pub use diagnosis::{
+    GoodMark, HeightReadings, HeightSettlement, MarkDiagnosis, PatchSettlement, PossibleHeight,
+    PowerSettlement, PowerStep, WidthDiagnosis, WidthReading,
 };
 pub use divergence::Divergence;
 pub use dose::{LineInterval, PulseDose, Scan, ScanDose, dose_over_threshold};

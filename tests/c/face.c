@@ -1546,6 +1546,7 @@ static void check_ranges(void)
 #include "face_shape.h"
 #include "face_in_focus.h"
 #include "face_scan_field.h"
+#include "face_diagnosis.h"
 #include "face_surface_check.h"
 
 #include "face_lens_choice.h"
@@ -1588,6 +1589,7 @@ int face(void)
     check_lens_choice();
     check_surfaces_in_focus();
     check_scan_fields();
+    check_diagnoses();
     check_surface_check();
     check_learning();
 #ifdef SPOTWISE_ARTWORK

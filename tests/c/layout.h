@@ -1164,6 +1164,134 @@ LAYOUT_MEMBER(spotwise_scan_field_focus_result, edge_growth_across_radius, 40);
 LAYOUT_MEMBER(spotwise_scan_field_focus_result, grazing_ratio, 48);
 LAYOUT_MEMBER(spotwise_scan_field_focus_result, half_angle_rad, 56);
 
+LAYOUT_SIZE(spotwise_good_mark, 40);
+LAYOUT_MEMBER(spotwise_good_mark, struct_size, 0);
+LAYOUT_MEMBER(spotwise_good_mark, mark_kind, 4);
+LAYOUT_MEMBER(spotwise_good_mark, dose_ratio, 8);
+LAYOUT_MEMBER(spotwise_good_mark, dose_ratio_deviation, 16);
+LAYOUT_MEMBER(spotwise_good_mark, width_m, 24);
+LAYOUT_MEMBER(spotwise_good_mark, width_deviation_m, 32);
+
+LAYOUT_SIZE(spotwise_depth_reading, 40);
+LAYOUT_MEMBER(spotwise_depth_reading, struct_size, 0);
+LAYOUT_MEMBER(spotwise_depth_reading, depth_law, 4);
+LAYOUT_MEMBER(spotwise_depth_reading, good_depth, 8);
+LAYOUT_MEMBER(spotwise_depth_reading, good_depth_deviation, 16);
+LAYOUT_MEMBER(spotwise_depth_reading, depth, 24);
+LAYOUT_MEMBER(spotwise_depth_reading, depth_deviation, 32);
+
+LAYOUT_SIZE(spotwise_mark_diagnosis, 120);
+LAYOUT_MEMBER(spotwise_mark_diagnosis, struct_size, 0);
+LAYOUT_MEMBER(spotwise_mark_diagnosis, cause, 4);
+LAYOUT_MEMBER(spotwise_mark_diagnosis, further_test, 8);
+LAYOUT_MEMBER(spotwise_mark_diagnosis, ambiguities, 12);
+LAYOUT_MEMBER(spotwise_mark_diagnosis, validity, 16);
+LAYOUT_MEMBER(spotwise_mark_diagnosis, reserved, 20);
+LAYOUT_MEMBER(spotwise_mark_diagnosis, growth, 24);
+LAYOUT_MEMBER(spotwise_mark_diagnosis, growth_deviation, 32);
+LAYOUT_MEMBER(spotwise_mark_diagnosis, offset_m, 40);
+LAYOUT_MEMBER(spotwise_mark_diagnosis, least_offset_m, 48);
+LAYOUT_MEMBER(spotwise_mark_diagnosis, greatest_offset_m, 56);
+LAYOUT_MEMBER(spotwise_mark_diagnosis, power_ratio, 64);
+LAYOUT_MEMBER(spotwise_mark_diagnosis, power_ratio_deviation, 72);
+LAYOUT_MEMBER(spotwise_mark_diagnosis, least_power_ratio, 80);
+LAYOUT_MEMBER(spotwise_mark_diagnosis, greatest_power_ratio, 88);
+LAYOUT_MEMBER(spotwise_mark_diagnosis, correlation, 96);
+LAYOUT_MEMBER(spotwise_mark_diagnosis, dose_ratio, 104);
+LAYOUT_MEMBER(spotwise_mark_diagnosis, half_angle_rad, 112);
+
+LAYOUT_SIZE(spotwise_width_diagnosis, 120);
+LAYOUT_MEMBER(spotwise_width_diagnosis, struct_size, 0);
+LAYOUT_MEMBER(spotwise_width_diagnosis, cause, 4);
+LAYOUT_MEMBER(spotwise_width_diagnosis, further_test, 8);
+LAYOUT_MEMBER(spotwise_width_diagnosis, ambiguities, 12);
+LAYOUT_MEMBER(spotwise_width_diagnosis, validity, 16);
+LAYOUT_MEMBER(spotwise_width_diagnosis, reserved, 20);
+LAYOUT_MEMBER(spotwise_width_diagnosis, near_growth, 24);
+LAYOUT_MEMBER(spotwise_width_diagnosis, near_offset_m, 32);
+LAYOUT_MEMBER(spotwise_width_diagnosis, near_least_offset_m, 40);
+LAYOUT_MEMBER(spotwise_width_diagnosis, near_greatest_offset_m, 48);
+LAYOUT_MEMBER(spotwise_width_diagnosis, far_growth, 56);
+LAYOUT_MEMBER(spotwise_width_diagnosis, far_offset_m, 64);
+LAYOUT_MEMBER(spotwise_width_diagnosis, far_least_offset_m, 72);
+LAYOUT_MEMBER(spotwise_width_diagnosis, far_greatest_offset_m, 80);
+LAYOUT_MEMBER(spotwise_width_diagnosis, power_ratio, 88);
+LAYOUT_MEMBER(spotwise_width_diagnosis, least_power_ratio, 96);
+LAYOUT_MEMBER(spotwise_width_diagnosis, greatest_power_ratio, 104);
+LAYOUT_MEMBER(spotwise_width_diagnosis, half_angle_rad, 112);
+
+LAYOUT_SIZE(spotwise_patch_settlement, 120);
+LAYOUT_MEMBER(spotwise_patch_settlement, struct_size, 0);
+LAYOUT_MEMBER(spotwise_patch_settlement, cause, 4);
+LAYOUT_MEMBER(spotwise_patch_settlement, further_test, 8);
+LAYOUT_MEMBER(spotwise_patch_settlement, ambiguities, 12);
+LAYOUT_MEMBER(spotwise_patch_settlement, validity, 16);
+LAYOUT_MEMBER(spotwise_patch_settlement, reserved, 20);
+LAYOUT_MEMBER(spotwise_patch_settlement, power_ratio, 24);
+LAYOUT_MEMBER(spotwise_patch_settlement, least_power_ratio, 32);
+LAYOUT_MEMBER(spotwise_patch_settlement, greatest_power_ratio, 40);
+LAYOUT_MEMBER(spotwise_patch_settlement, near_growth, 48);
+LAYOUT_MEMBER(spotwise_patch_settlement, near_offset_m, 56);
+LAYOUT_MEMBER(spotwise_patch_settlement, near_least_offset_m, 64);
+LAYOUT_MEMBER(spotwise_patch_settlement, near_greatest_offset_m, 72);
+LAYOUT_MEMBER(spotwise_patch_settlement, far_growth, 80);
+LAYOUT_MEMBER(spotwise_patch_settlement, far_offset_m, 88);
+LAYOUT_MEMBER(spotwise_patch_settlement, far_least_offset_m, 96);
+LAYOUT_MEMBER(spotwise_patch_settlement, far_greatest_offset_m, 104);
+LAYOUT_MEMBER(spotwise_patch_settlement, half_angle_rad, 112);
+
+LAYOUT_SIZE(spotwise_power_step, 64);
+LAYOUT_MEMBER(spotwise_power_step, struct_size, 0);
+LAYOUT_MEMBER(spotwise_power_step, mark_kind, 4);
+LAYOUT_MEMBER(spotwise_power_step, dose_ratio, 8);
+LAYOUT_MEMBER(spotwise_power_step, dose_ratio_deviation, 16);
+LAYOUT_MEMBER(spotwise_power_step, power_step, 24);
+LAYOUT_MEMBER(spotwise_power_step, width_m, 32);
+LAYOUT_MEMBER(spotwise_power_step, width_deviation_m, 40);
+LAYOUT_MEMBER(spotwise_power_step, stepped_width_m, 48);
+LAYOUT_MEMBER(spotwise_power_step, stepped_width_deviation_m, 56);
+
+LAYOUT_SIZE(spotwise_power_settlement, 112);
+LAYOUT_MEMBER(spotwise_power_settlement, struct_size, 0);
+LAYOUT_MEMBER(spotwise_power_settlement, cause, 4);
+LAYOUT_MEMBER(spotwise_power_settlement, further_test, 8);
+LAYOUT_MEMBER(spotwise_power_settlement, ambiguities, 12);
+LAYOUT_MEMBER(spotwise_power_settlement, validity, 16);
+LAYOUT_MEMBER(spotwise_power_settlement, reserved, 20);
+LAYOUT_MEMBER(spotwise_power_settlement, spot_diameter_m, 24);
+LAYOUT_MEMBER(spotwise_power_settlement, spot_diameter_deviation_m, 32);
+LAYOUT_MEMBER(spotwise_power_settlement, growth, 40);
+LAYOUT_MEMBER(spotwise_power_settlement, offset_m, 48);
+LAYOUT_MEMBER(spotwise_power_settlement, least_offset_m, 56);
+LAYOUT_MEMBER(spotwise_power_settlement, greatest_offset_m, 64);
+LAYOUT_MEMBER(spotwise_power_settlement, dose_ratio, 72);
+LAYOUT_MEMBER(spotwise_power_settlement, power_ratio, 80);
+LAYOUT_MEMBER(spotwise_power_settlement, least_power_ratio, 88);
+LAYOUT_MEMBER(spotwise_power_settlement, greatest_power_ratio, 96);
+LAYOUT_MEMBER(spotwise_power_settlement, half_angle_rad, 104);
+
+LAYOUT_SIZE(spotwise_height_readings, 56);
+LAYOUT_MEMBER(spotwise_height_readings, struct_size, 0);
+LAYOUT_MEMBER(spotwise_height_readings, mark_kind, 4);
+LAYOUT_MEMBER(spotwise_height_readings, depth_law, 8);
+LAYOUT_MEMBER(spotwise_height_readings, reserved, 12);
+LAYOUT_MEMBER(spotwise_height_readings, height_step_m, 16);
+LAYOUT_MEMBER(spotwise_height_readings, toward_lens, 24);
+LAYOUT_MEMBER(spotwise_height_readings, middle, 32);
+LAYOUT_MEMBER(spotwise_height_readings, away_from_lens, 40);
+LAYOUT_MEMBER(spotwise_height_readings, deviation, 48);
+
+LAYOUT_SIZE(spotwise_height_settlement, 56);
+LAYOUT_MEMBER(spotwise_height_settlement, struct_size, 0);
+LAYOUT_MEMBER(spotwise_height_settlement, verdict, 4);
+LAYOUT_MEMBER(spotwise_height_settlement, validity, 8);
+LAYOUT_MEMBER(spotwise_height_settlement, reserved, 12);
+LAYOUT_MEMBER(spotwise_height_settlement, z_offset_m, 16);
+LAYOUT_MEMBER(spotwise_height_settlement, z_offset_deviation_m, 24);
+LAYOUT_MEMBER(spotwise_height_settlement, least_z_offset_m, 32);
+LAYOUT_MEMBER(spotwise_height_settlement, greatest_z_offset_m, 40);
+LAYOUT_MEMBER(spotwise_height_settlement, half_angle_rad, 48);
+
 #ifdef SPOTWISE_ARTWORK
 #include "layout_artwork.h"
 #endif

@@ -122,7 +122,12 @@ enum {
     SCAN_FIELD_EXTENT,
     SCAN_FIELD_FOCUS,
     STUDENT_FACTOR,
-    CHI_SQUARED_CHANCE
+    CHI_SQUARED_CHANCE,
+    DIAGNOSE_MARK,
+    DIAGNOSE_WIDTH,
+    SETTLE_BY_PATCH,
+    SETTLE_BY_POWER,
+    SETTLE_BY_HEIGHTS
 };
 
 /* Name, inputs and outputs of each function. */
@@ -227,6 +232,11 @@ const replay_function replay_functions[REPLAY_FUNCTIONS] = {
     {"scan_field_focus", 10, 8},
     {"student_factor", 2, 1},
     {"chi_squared_chance", 2, 1},
+    {"diagnose_mark", 16, 16},
+    {"diagnose_width", 11, 16},
+    {"settle_by_patch", 17, 16},
+    {"settle_by_power", 12, 15},
+    {"settle_by_heights", 11, 7},
 };
 
 #define MOST_NUMBERS 124
@@ -553,6 +563,7 @@ static void put_defocus(const spotwise_defocus_result *result, double *out)
 #include "replay_shape.h"
 #include "replay_in_focus.h"
 #include "replay_scan_field.h"
+#include "replay_diagnosis.h"
 #include "replay_surface_check.h"
 
 #include "replay_lens_choice.h"
@@ -1147,6 +1158,12 @@ static uint32_t call(uint32_t function, const double *in, double *out, spotwise_
     case STUDENT_FACTOR:
     case CHI_SQUARED_CHANCE:
         return call_learn(function, in, out, error);
+    case DIAGNOSE_MARK:
+    case DIAGNOSE_WIDTH:
+    case SETTLE_BY_PATCH:
+    case SETTLE_BY_POWER:
+    case SETTLE_BY_HEIGHTS:
+        return call_diagnosis(function, in, out, error);
     default:
         return call_mark(function, in, out, error);
     }

@@ -28,6 +28,12 @@ pub struct Input {
     allowed: bool,
 }
 
+impl Input {
+    pub fn is_allowed(&self) -> bool {
+        self.allowed
+    }
+}
+
 pub fn input(param: Param, value: f64) -> Input {
     let (least, greatest) = param.range();
     within(param, value, least, greatest)

@@ -209,6 +209,12 @@ PARAMETERS = {
     "confidence": (225, 0.5, 0.999999999999),
     "whole degrees of freedom": (226, 1, 100000),
     "chi squared": (227, 0.0, 1e100),
+    "depth law": (228, 1, 2),
+    "deviation of the dose ratio": (229, 0.0, 1.0),
+    "depth of the mark": (230, 1e-12, 1e12),
+    "depth deviation": (231, 1e-15, 1e12),
+    "height step": (232, 1e-9, 1e3),
+    "power step": (233, 1.01, 100.0),
 }
 
 # A yes or no that hangs on a computed number is not asked this close to its threshold: there the

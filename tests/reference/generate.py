@@ -26,6 +26,7 @@ import strata_check
 import strata_check_marking
 import strata_crisp
 import strata_crossing
+import strata_diagnosis
 import strata_dose
 import strata_fit
 import strata_focus
@@ -85,6 +86,7 @@ MODULES = (
     strata_scan_field,
     strata_surface_check,
     strata_statistics,
+    strata_diagnosis,
 )
 # Every outcome and reason of the check must come up at least this often.
 LEAST_OF_EACH = 5

@@ -1,5 +1,6 @@
 //! The functions of the list, called through the model: plain numbers in and out.
 
+mod diagnosis;
 mod height_budget;
 mod height_map;
 mod in_focus;
@@ -347,6 +348,7 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
                 in_focus::call,
                 scan_field::call,
                 learn::call,
+                diagnosis::call,
             ] {
                 if let Some(outputs) = part(name, i)? {
                     return Ok(outputs);

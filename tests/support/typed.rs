@@ -1,5 +1,6 @@
 //! The functions of the list, called through the typed layer: plain SI numbers in and out.
 
+mod typed_diagnosis;
 mod typed_height_budget;
 mod typed_height_map;
 mod typed_in_focus;
@@ -725,6 +726,7 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
                 typed_in_focus::call,
                 typed_scan_field::call,
                 typed_learn::call,
+                typed_diagnosis::call,
             ] {
                 if let Some(outputs) = part(name, i)? {
                     return Ok(outputs);

@@ -72,6 +72,9 @@ mod lens_choice;
 
 mod statistics;
 
+mod diagnosis;
+mod settling;
+
 mod parameter;
 mod text;
 

@@ -477,6 +477,19 @@ pub const SPOTWISE_PARAM_CONFIDENCE: u32 = 225;
 pub const SPOTWISE_PARAM_DEGREES_OF_FREEDOM: u32 = 226;
 /// Sum of squared residuals over their variances. Range: 0 to 1e100.
 pub const SPOTWISE_PARAM_CHI_SQUARED: u32 = 227;
+/// How depth goes with dose, as a code. Range: 1 to 2.
+pub const SPOTWISE_PARAM_DEPTH_LAW: u32 = 228;
+/// Standard deviation of a dose ratio over itself. Range: 0 to 1, and at most 0.3 of the
+/// logarithm of the ratio.
+pub const SPOTWISE_PARAM_DOSE_RATIO_DEVIATION: u32 = 229;
+/// Depth, or darkness, of a mark in any unit. Range: 1e-12 to 1e12.
+pub const SPOTWISE_PARAM_MARK_DEPTH: u32 = 230;
+/// Standard deviation of a depth or darkness. Range: 1e-15 to 1e12.
+pub const SPOTWISE_PARAM_DEPTH_DEVIATION: u32 = 231;
+/// From one height of a test to the next. Range: 1e-9 to 1e3 m.
+pub const SPOTWISE_PARAM_HEIGHT_STEP: u32 = 232;
+/// Power of one mark over that of another. Range: 1.01 to 100.
+pub const SPOTWISE_PARAM_POWER_STEP: u32 = 233;
 
 const _: () = {
     assert!(SPOTWISE_PARAM_WAVELENGTH == Param::Wavelength as u32);
@@ -712,7 +725,13 @@ const _: () = {
     assert!(SPOTWISE_PARAM_CONFIDENCE == Param::Confidence as u32);
     assert!(SPOTWISE_PARAM_DEGREES_OF_FREEDOM == Param::DegreesOfFreedom as u32);
     assert!(SPOTWISE_PARAM_CHI_SQUARED == Param::ChiSquared as u32);
-    assert!(Param::ALL.len() == 227);
+    assert!(SPOTWISE_PARAM_DEPTH_LAW == Param::DepthLaw as u32);
+    assert!(SPOTWISE_PARAM_DOSE_RATIO_DEVIATION == Param::DoseRatioDeviation as u32);
+    assert!(SPOTWISE_PARAM_MARK_DEPTH == Param::MarkDepth as u32);
+    assert!(SPOTWISE_PARAM_DEPTH_DEVIATION == Param::DepthDeviation as u32);
+    assert!(SPOTWISE_PARAM_HEIGHT_STEP == Param::HeightStep as u32);
+    assert!(SPOTWISE_PARAM_POWER_STEP == Param::PowerStep as u32);
+    assert!(Param::ALL.len() == 233);
 };
 
 /// Every parameter's name, in the order of the codes.

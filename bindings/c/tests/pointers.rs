@@ -6,9 +6,11 @@ use super::raw::words_of;
 use crate::abi::{Fault, Plain, init, input, report};
 use crate::beam::{spotwise_beam, spotwise_beam_section};
 use crate::compensation::spotwise_limit_text;
+use crate::diagnosis::{spotwise_ambiguity_text, spotwise_cause_text, spotwise_further_test_text};
 use crate::error::spotwise_error;
 use crate::glass::{spotwise_glass_name, spotwise_glass_range, spotwise_glass_source};
 use crate::parameter::{spotwise_parameter_name, spotwise_parameter_range, spotwise_parameter_unit};
+use crate::settling::spotwise_height_verdict_text;
 use crate::status::*;
 use crate::text::{
     spotwise_caution_text, spotwise_outcome_text, spotwise_reason_text, spotwise_validity_level,
@@ -16,6 +18,7 @@ use crate::text::{
 };
 use crate::typeface::{spotwise_text_grade_name, spotwise_typeface_name};
 use spotwise::model::check::{Outcome, Reasons};
+use spotwise::model::learn::{Ambiguities, FurtherTest, HeightVerdict, MarkCause};
 use spotwise::model::mark::{CompensationLimits, TextGrade, Typeface};
 use spotwise::model::optics::Glass;
 use spotwise::{Error, Param, Validity};
@@ -155,6 +158,18 @@ fn texts_are_those_of_the_core() {
     }
     for (limit, sentence) in CompensationLimits::ALL {
         assert_eq!(text(spotwise_limit_text(limit.bits())), sentence);
+    }
+    for cause in MarkCause::ALL {
+        assert_eq!(text(spotwise_cause_text(cause as u32)), cause.text());
+    }
+    for test in FurtherTest::ALL {
+        assert_eq!(text(spotwise_further_test_text(test as u32)), test.text());
+    }
+    for (ambiguity, sentence) in Ambiguities::ALL {
+        assert_eq!(text(spotwise_ambiguity_text(ambiguity.bits())), sentence);
+    }
+    for verdict in HeightVerdict::ALL {
+        assert_eq!(text(spotwise_height_verdict_text(verdict as u32)), verdict.text());
     }
     for grade in TextGrade::ALL {
         assert_eq!(text(spotwise_text_grade_name(grade as u32)), grade.name());

@@ -25,6 +25,7 @@ pub mod check;
 pub mod clipping;
 pub mod compensation;
 pub mod crisp;
+pub mod diagnosis;
 pub mod dose;
 pub mod fill;
 pub mod focus;

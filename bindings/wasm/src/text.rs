@@ -2,6 +2,7 @@
 
 use crate::exchange::{answer, status};
 use spotwise::model::check::{Outcome, Reasons};
+use spotwise::model::learn::{Ambiguities, FurtherTest, HeightVerdict, MarkCause};
 use spotwise::model::lens_choice::LensReasons;
 use spotwise::model::mark::{CompensationLimits, TextGrades};
 use spotwise::model::optics::Glass;
@@ -234,4 +235,36 @@ pub fn validity_level(bits: u32) -> u32 {
 #[must_use]
 pub fn caution() -> String {
     spotwise::CAUTIONS.trim_end().to_owned()
+}
+
+/// The sentence of a cause; empty for a number that is none.
+#[wasm_bindgen]
+#[must_use]
+pub fn cause_text(code: u32) -> String {
+    let cause = MarkCause::ALL.into_iter().find(|cause| *cause as u32 == code);
+    cause.map_or_else(String::new, |cause| cause.text().to_owned())
+}
+
+/// How to make a further test; empty for a number that is none.
+#[wasm_bindgen]
+#[must_use]
+pub fn further_test_text(code: u32) -> String {
+    let test = FurtherTest::ALL.into_iter().find(|test| *test as u32 == code);
+    test.map_or_else(String::new, |test| test.text().to_owned())
+}
+
+/// The sentence for one bit of what stays open; empty for any other number.
+#[wasm_bindgen]
+#[must_use]
+pub fn ambiguity_text(bit: u32) -> String {
+    let ambiguity = Ambiguities::ALL.into_iter().find(|(ambiguity, _)| ambiguity.bits() == bit);
+    ambiguity.map_or_else(String::new, |(_, text)| text.to_owned())
+}
+
+/// The sentence of a verdict on three heights; empty for a number that is none.
+#[wasm_bindgen]
+#[must_use]
+pub fn height_verdict_text(code: u32) -> String {
+    let verdict = HeightVerdict::ALL.into_iter().find(|verdict| *verdict as u32 == code);
+    verdict.map_or_else(String::new, |verdict| verdict.text().to_owned())
 }

@@ -67,6 +67,11 @@ const uneven = { finestStroke: um(60), finestGap: um(60), doseRatio: 2.7, highes
 const shortLens = { focalLength: mm(38.1), workingDistance: mm(25) };
 const setUp = { tolerance: mm(0.2), leastClearance: mm(3) };
 
+const now = { width: um(80), deviation: um(1) };
+const goodMark = { kind: "line", doseRatio: 4, width: { width: um(73), deviation: um(1) } };
+const depths = { law: "linear", goodDepth: 40, goodDepthDeviation: 1, depth: 30, depthDeviation: 1 };
+const threeHeights = { kind: "line", law: "linear", heightStep: mm(0.3), towardLens: 3, middle: 4, awayFromLens: 3, deviation: 0.1 };
+
 const plate = { samples: new Uint8Array(4).fill(255), width: 2, height: 2, pitchX: um(30), pitchY: um(30), kind: "bilevel", use: "burnt raster" };
 const level = { kind: "plane", slope: { awayFromLensAlongX: 0, awayFromLensAlongY: 0 } };
 const burn = { drawing: plate, beam, focus: inFocus, surface: level, answer: { kind: "coating" }, doseRatio: 2 };
@@ -256,6 +261,16 @@ test("each code", () => {
     ["unknownChoice", 70, () => s.chooseLens(job, [{ ...shortLens, singlet: null }], setUp)],
     ["outOfRange", 3, () => s.causticCrossing(beam, { ...beam, waist: diameter1e2(m(0)) })],
     ["outsideModel", 87, () => s.focusCheck({ ...scanJob, dose: { ...scanJob.dose, lineInterval: mm(1) } })],
+    ["unknownChoice", 228, () => s.diagnoseMark(beam, goodMark, { ...depths, law: "cubic" }, now, 0.95)],
+    ["outOfRange", 229, () => s.diagnoseWidth(beam, { ...goodMark, doseRatioDeviation: 0.5 }, now, 0.95)],
+    ["notFinite", 229, () => s.diagnoseWidth(beam, { ...goodMark, doseRatioDeviation: null }, now, 0.95)],
+    ["outOfRange", 230, () => s.diagnoseMark(beam, goodMark, { ...depths, depth: 0 }, now, 0.95)],
+    ["outOfRange", 231, () => s.settleByPatch(beam, goodMark, { ...depths, depthDeviation: 15 }, 5, now, 0.95)],
+    ["outOfRange", 232, () => s.settleByHeights(beam, { ...threeHeights, heightStep: mm(0) }, 0.95)],
+    ["outOfRange", 233, () => s.settleByPower(beam, { ...goodMark, powerStep: 1, first: now, stepped: now }, 0.95)],
+    ["undetermined", 117, () => s.settleByPower(beam, { ...goodMark, powerStep: 2, first: now, stepped: now }, 0.95)],
+    ["outOfRange", 114, () => s.diagnoseWidth(beam, goodMark, { ...now, deviation: um(30) }, 0.95)],
+    ["notFinite", 113, () => s.diagnoseWidth(beam, goodMark, undefined, 0.95)],
     ["stopped", 218, () => s.previewMark(burn, () => false)],
     ["notAQuantity", 42, () => s.power("20")],
     ["notAQuantity", 42, () => s.speed("500 W")],
@@ -299,6 +314,8 @@ test("an unknown choice is refused before any number", () => {
   assert.equal(thrown(() => s.focusCheck(goodLens)).parameter, 118);
   assert.equal(thrown(() => s.focusCheck({ ...goodLens, text: { ...goodLens.text, typeface: "sans" } })).parameter, 125);
   assert.equal(thrown(() => s.compensate({}, {}, "same depth", { kind: "fill" })).parameter, 104);
+  assert.equal(thrown(() => s.diagnoseMark({}, { kind: "line" }, { law: "cubic" }, {}, 0.95)).parameter, 228);
+  assert.equal(thrown(() => s.diagnoseMark({}, { kind: "dash" }, { law: "cubic" }, {}, 0.95)).parameter, 86);
   assert.equal(thrown(() => s.materialMark({ response: {} }, {})).parameter, 108);
   assert.equal(thrown(() => s.offsetForText({}, { typeface: "script", grade: "fair" })).parameter, 125);
   assert.equal(thrown(() => s.detailOdds({}, {}, [bow, { ...bow, distribution: {} }], {})).parameter, 134);
@@ -581,6 +598,11 @@ test("nothing at all, null, or something else in place of an object", () => {
     scanFieldFocus: 1,
     studentFactor: 225,
     chiSquaredChance: 227,
+    diagnoseMark: 86,
+    diagnoseWidth: 86,
+    settleByPatch: 86,
+    settleByPower: 86,
+    settleByHeights: 86,
   };
   for (const [name, parameter] of Object.entries(first)) {
     for (const given of [[], [null], [3], ["text"], [true, true], [null, null]]) {

@@ -23,6 +23,24 @@ const glasses = {
 const spotMeasures = { 1: "second moment", 2: "power 86", 3: "handbook" };
 const focusMeasures = { 1: "peak irradiance", 2: "power 86", 3: "second moment" };
 const markKinds = { 1: "pulse", 2: "line" };
+const depthLaws = { 1: "logarithmic", 2: "linear" };
+const causes = [
+  "nothing",
+  "focus",
+  "power",
+  "focus and power",
+  "focus or power",
+  "power, perhaps focus",
+  "not as assumed",
+];
+const furtherTests = ["nothing", "heights on either side", "solid patch", "double power"];
+const heightVerdicts = [
+  "focus within",
+  "focus toward lens",
+  "focus away from lens",
+  "no difference",
+  "contradiction",
+];
 const rules = { 1: "same dose", 2: "same width", 3: "focus-insensitive width" };
 const bulges = { 1: "toward lens", 2: "away from lens" };
 const typefaces = { 1: "sans", 2: "bold sans", 3: "light sans", 4: "serif", 5: "monospaced" };
@@ -224,6 +242,25 @@ export function functions(s) {
       3: { by: "compromise", crispnessWeight },
     })[code] ?? { by: UNKNOWN };
   const mark = (kind, doseRatio) => ({ kind: markKinds[kind] ?? UNKNOWN, doseRatio });
+  const widthReading = (width, deviation) => ({ width: s.m(width), deviation: s.m(deviation) });
+  const goodMark = ([kind, doseRatio, doseRatioDeviation, width, deviation]) => ({
+    ...mark(kind, doseRatio),
+    doseRatioDeviation,
+    width: widthReading(width, deviation),
+  });
+  const depthReading = ([law, goodDepth, goodDepthDeviation, depth, depthDeviation]) => ({
+    law: depthLaws[law] ?? UNKNOWN,
+    goodDepth,
+    goodDepthDeviation,
+    depth,
+    depthDeviation,
+  });
+  const finding = (d) => [causes.indexOf(d.cause) + 1, furtherTests.indexOf(d.furtherTest) + 1, d.ambiguityBits];
+  const possibleHeight = (h) =>
+    h === undefined
+      ? [NaN, NaN, NaN, NaN]
+      : [h.growth, s.inM(h.distance), s.inM(h.leastDistance), s.inM(h.greatestDistance)];
+  const possiblePower = (p) => (p === undefined ? [NaN, NaN, NaN] : [p.ratio, p.least, p.greatest]);
   const quality = (q) => [s.inM(q.distanceFromWaist), diameterOf(q.spot), s.inM(q.edgeWidth), q.rippleContrast, ...cone(q)];
   const typeface = (code, stem, effectiveStroke, effectiveCounter, effectiveGap) =>
     code === 6 ? { stem, effectiveStroke, effectiveCounter, effectiveGap } : (typefaces[code] ?? UNKNOWN);
@@ -1244,6 +1281,75 @@ export function functions(s) {
     }],
     ["student_factor", 1, (confidence, degrees) => [s.studentFactor(confidence, degrees)]],
     ["chi_squared_chance", 1, (chiSquared, degrees) => [s.chiSquaredChance(chiSquared, degrees)]],
+    ["diagnose_mark", 16, (wavelength, m2, waist, ...rest) => {
+      const now = widthReading(rest[10], rest[11]);
+      const d = s.diagnoseMark(beam(wavelength, m2, waist), goodMark(rest), depthReading(rest.slice(5)), now, rest[12]);
+      return [
+        ...finding(d),
+        d.growth,
+        d.growthDeviation,
+        s.inM(d.distance),
+        s.inM(d.leastDistance),
+        s.inM(d.greatestDistance),
+        d.power.ratio,
+        d.powerRatioDeviation,
+        d.power.least,
+        d.power.greatest,
+        d.correlation,
+        d.doseRatio,
+        ...cone(d),
+      ];
+    }],
+    ["diagnose_width", 16, (wavelength, m2, waist, ...rest) => {
+      const d = s.diagnoseWidth(beam(wavelength, m2, waist), goodMark(rest), widthReading(rest[5], rest[6]), rest[7]);
+      return [...finding(d), ...possibleHeight(d.near), ...possibleHeight(d.far), ...possiblePower(d.power), ...cone(d)];
+    }],
+    ["settle_by_patch", 16, (wavelength, m2, waist, ...rest) => {
+      const depths = depthReading(rest.slice(5));
+      const now = widthReading(rest[11], rest[12]);
+      const d = s.settleByPatch(beam(wavelength, m2, waist), goodMark(rest), depths, rest[10], now, rest[13]);
+      return [...finding(d), ...possiblePower(d.power), ...possibleHeight(d.near), ...possibleHeight(d.far), ...cone(d)];
+    }],
+    ["settle_by_power", 15, (wavelength, m2, waist, kind, doseRatio, doseRatioDeviation, powerStep, ...rest) => {
+      const first = widthReading(rest[0], rest[1]);
+      const stepped = widthReading(rest[2], rest[3]);
+      const step = { ...mark(kind, doseRatio), doseRatioDeviation, powerStep, first, stepped };
+      const d = s.settleByPower(beam(wavelength, m2, waist), step, rest[4]);
+      return [
+        ...finding(d),
+        s.inM(d.spotDiameter1e2),
+        s.inM(d.spotDiameterDeviation),
+        d.growth,
+        s.inM(d.distance),
+        s.inM(d.leastDistance),
+        s.inM(d.greatestDistance),
+        d.doseRatio,
+        ...possiblePower(d.power),
+        ...cone(d),
+      ];
+    }],
+    ["settle_by_heights", 7, (wavelength, m2, waist, kind, law, heightStep, ...rest) => {
+      const [towardLens, middle, awayFromLens, deviation, coverage] = rest;
+      const readings = {
+        kind: markKinds[kind] ?? UNKNOWN,
+        law: depthLaws[law] ?? UNKNOWN,
+        heightStep: s.m(heightStep),
+        towardLens,
+        middle,
+        awayFromLens,
+        deviation,
+      };
+      const h = s.settleByHeights(beam(wavelength, m2, waist), readings, coverage);
+      const offset = (found) => (found === undefined ? NaN : zOf(found));
+      return [
+        heightVerdicts.indexOf(h.verdict) + 1,
+        offset(h.surface),
+        h.deviation === undefined ? NaN : s.inM(h.deviation),
+        offset(h.towardLens),
+        offset(h.awayFromLens),
+        ...cone(h),
+      ];
+    }],
   ];
 }
 

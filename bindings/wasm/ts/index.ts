@@ -138,6 +138,31 @@ export {
   type MarkSetting,
 } from "./compensation.js";
 export { fillQuality, offsetForTaste, type FillQuality, type Taste } from "./crisp.js";
+export {
+  ambiguityBit,
+  diagnoseMark,
+  diagnoseWidth,
+  settleByHeights,
+  settleByPatch,
+  settleByPower,
+  type DepthLaw,
+  type DepthReading,
+  type Finding,
+  type FurtherTest,
+  type GoodMark,
+  type HeightReadings,
+  type HeightSettlement,
+  type HeightVerdict,
+  type MarkCause,
+  type MarkDiagnosis,
+  type PatchSettlement,
+  type PossibleHeight,
+  type PossiblePower,
+  type PowerSettlement,
+  type PowerStep,
+  type WidthDiagnosis,
+  type WidthReading,
+} from "./diagnosis.js";
 export { asFullAngle, asHalfAngle, fullAngle, halfAngle, type Divergence } from "./divergence.js";
 export {
   dotsPerInch,

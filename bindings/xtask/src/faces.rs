@@ -37,6 +37,7 @@ pub fn check() -> Result<(), String> {
     typed.extend(arms("tests/support/typed_in_focus.rs")?);
     typed.extend(arms("tests/support/typed_scan_field.rs")?);
     typed.extend(arms("tests/support/typed_learn.rs")?);
+    typed.extend(arms("tests/support/typed_diagnosis.rs")?);
     compare("Rust model (src/model)", &model_functions()?);
     compare("Rust typed layer (tests/support/typed.rs)", &typed);
     compare("C (include/spotwise.h)", &header_functions()?);
@@ -125,7 +126,7 @@ fn module_functions() -> Result<Names, String> {
         "in_focus",
     ];
     let surface = ["height_map", "tolerance", "height_budget", "lens_choice", "scan_field", "surface_check"];
-    let learn = ["statistics"];
+    let learn = ["statistics", "diagnosis"];
     let modules =
         optics.into_iter().chain(["focus", "mark", "check"]).chain(marking).chain(surface).chain(learn);
     for module in modules {

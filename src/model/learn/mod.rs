@@ -1,6 +1,24 @@
-//! Learning from test pieces: what a series of readings or marks at stepped heights tells of the focus, and how well.
+//! Learning from test pieces: what a series of readings or marks at stepped heights tells of the focus, and how well; and
+//! what one mark says that came out otherwise than a good one.
 
+pub mod causes;
+pub mod diagnosis;
+pub mod from_width;
+pub mod settling;
 pub mod statistics;
 
+#[doc(inline)]
+pub use causes::{Ambiguities, FurtherTest, MarkCause};
+#[doc(inline)]
+pub use diagnosis::{
+    DepthLaw, DepthReading, GREATEST_RELATIVE_DEVIATION, GoodMark, MarkDiagnosis, diagnose_mark,
+};
+#[doc(inline)]
+pub use from_width::{PossibleHeight, PossiblePower, WidthDiagnosis, diagnose_width};
+#[doc(inline)]
+pub use settling::{
+    HeightReadings, HeightSettlement, HeightVerdict, PatchSettlement, PowerSettlement, PowerStep,
+    settle_by_heights, settle_by_patch, settle_by_power,
+};
 #[doc(inline)]
 pub use statistics::{chi_squared_chance, student_factor};
