@@ -142,9 +142,9 @@ pub struct spotwise_depth_reading {
     pub good_depth: f64,
     /// Its standard deviation, at most 0.3 of it; range: SPOTWISE_PARAM_DEPTH_DEVIATION.
     pub good_depth_deviation: f64,
-    /// Depth now.
+    /// Depth now; range: SPOTWISE_PARAM_MARK_DEPTH.
     pub depth: f64,
-    /// Its standard deviation, at most 0.3 of it.
+    /// Its standard deviation, at most 0.3 of it; range: SPOTWISE_PARAM_DEPTH_DEVIATION.
     pub depth_deviation: f64,
 }
 plain!(

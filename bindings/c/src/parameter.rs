@@ -479,8 +479,7 @@ pub const SPOTWISE_PARAM_DEGREES_OF_FREEDOM: u32 = 226;
 pub const SPOTWISE_PARAM_CHI_SQUARED: u32 = 227;
 /// How depth goes with dose, as a code. Range: 1 to 2.
 pub const SPOTWISE_PARAM_DEPTH_LAW: u32 = 228;
-/// Standard deviation of a dose ratio over itself. Range: 0 to 1, and at most 0.3 of the
-/// logarithm of the ratio.
+/// Standard deviation of a dose ratio over itself. Range: 0 to 1.
 pub const SPOTWISE_PARAM_DOSE_RATIO_DEVIATION: u32 = 229;
 /// Depth, or darkness, of a mark in any unit. Range: 1e-12 to 1e12.
 pub const SPOTWISE_PARAM_MARK_DEPTH: u32 = 230;

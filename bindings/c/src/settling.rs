@@ -201,9 +201,9 @@ pub struct spotwise_power_step {
     pub width_m: f64,
     /// Its standard deviation in metres, at most 0.3 of it; range: SPOTWISE_PARAM_WIDTH_DEVIATION.
     pub width_deviation_m: f64,
-    /// Width of the second in metres.
+    /// Width of the second in metres; range: SPOTWISE_PARAM_MARK_WIDTH.
     pub stepped_width_m: f64,
-    /// Its standard deviation in metres, at most 0.3 of it.
+    /// Its standard deviation in metres, at most 0.3 of it; range: SPOTWISE_PARAM_WIDTH_DEVIATION.
     pub stepped_width_deviation_m: f64,
 }
 plain!(
@@ -372,7 +372,7 @@ pub unsafe extern "C" fn spotwise_settle_by_power(
     }
 }
 
-/// Readings of the same mark at three heights: depth, or darkness, in any one unit; range: SPOTWISE_PARAM_MARK_DEPTH.
+/// Readings of the same mark at three heights: depth, or darkness, in any one unit.
 #[derive(Debug, Clone, Copy)]
 #[repr(C)]
 pub struct spotwise_height_readings {
@@ -386,11 +386,11 @@ pub struct spotwise_height_readings {
     pub reserved: u32,
     /// How much nearer the lens, and how much farther, in metres; range: SPOTWISE_PARAM_HEIGHT_STEP.
     pub height_step_m: f64,
-    /// Reading a step nearer the lens.
+    /// Reading a step nearer the lens; range: SPOTWISE_PARAM_MARK_DEPTH.
     pub toward_lens: f64,
-    /// Reading at the middle height.
+    /// Reading at the middle height; range: SPOTWISE_PARAM_MARK_DEPTH.
     pub middle: f64,
-    /// Reading a step farther from the lens.
+    /// Reading a step farther from the lens; range: SPOTWISE_PARAM_MARK_DEPTH.
     pub away_from_lens: f64,
     /// Standard deviation of each reading; range: SPOTWISE_PARAM_DEPTH_DEVIATION.
     pub deviation: f64,

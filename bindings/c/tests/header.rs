@@ -19,7 +19,7 @@ pub const ARRAYS: [Param; 9] = [
 ];
 
 /// The structs that a caller fills in.
-const INPUTS: [&str; 22] = [
+const INPUTS: [&str; 26] = [
     "spotwise_beam",
     "spotwise_astigmatic_beam",
     "spotwise_singlet",
@@ -42,6 +42,10 @@ const INPUTS: [&str; 22] = [
     "spotwise_marking",
     "spotwise_bound_input",
     "spotwise_beam_candidate",
+    "spotwise_good_mark",
+    "spotwise_depth_reading",
+    "spotwise_power_step",
+    "spotwise_height_readings",
 ];
 
 /// Every comment that opens with `/**`, in one line, with the code that follows it.
@@ -135,6 +139,11 @@ fn fits(owner: &str, number: &str, parameter: &str) -> bool {
             "aside_m" => parameter == "RADIUS",
             "width_m" => parameter == "MARK_WIDTH",
             "deviation_m" => parameter == "WIDTH_DEVIATION",
+            "good_depth" | "depth" | "toward_lens" | "middle" | "away_from_lens" => parameter == "MARK_DEPTH",
+            "good_depth_deviation" | "deviation" => parameter == "DEPTH_DEVIATION",
+            "stepped_width_m" => parameter == "MARK_WIDTH",
+            "stepped_width_deviation_m" => parameter == "WIDTH_DEVIATION",
+            "patch_dose_ratio" => parameter == "DOSE_RATIO",
             "stem" => parameter == "STEM_SHARE",
             "effective_stroke" => parameter == "STROKE_SHARE",
             "effective_counter" => parameter == "COUNTER_SHARE",
@@ -189,9 +198,9 @@ fn each_number_that_goes_in_names_its_range() {
         }
     }
     // So that none is passed over if the form of the header changes: 3, 7, 3, 6, 6, 3, 5, 5, 8, 2, 7,
-    // 4, 3, 37, 9, 4, 6, 4, 5, 7, 5 and 1 members, 3 of them arrays, and every argument that is a number.
+    // 4, 3, 37, 9, 4, 6, 4, 5, 7, 5, 1, 4, 4, 7 and 5 members, 3 of them arrays, and every argument that is a number.
     let numbers = HEADER.split("double ").skip(1).filter_map(|rest| rest.split_whitespace().next());
     let numbers = numbers.filter(|name| !name.starts_with('*') && name.ends_with(',')).count();
-    assert_eq!(members, 140);
+    assert_eq!(members, 160);
     assert_eq!(arguments, numbers + HEADER.matches("const double *").count() - 3);
 }
