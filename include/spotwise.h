@@ -2266,8 +2266,7 @@
 #define SPOTWISE_PARAM_DEPTH_LAW 228
 
 /**
- * Standard deviation of a dose ratio over itself. Range: 0 to 1, and at most 0.3 of the
- * logarithm of the ratio.
+ * Standard deviation of a dose ratio over itself. Range: 0 to 1.
  */
 #define SPOTWISE_PARAM_DOSE_RATIO_DEVIATION 229
 
@@ -7152,11 +7151,11 @@ typedef struct spotwise_depth_reading {
      */
     double good_depth_deviation;
     /**
-     * Depth now.
+     * Depth now; range: SPOTWISE_PARAM_MARK_DEPTH.
      */
     double depth;
     /**
-     * Its standard deviation, at most 0.3 of it.
+     * Its standard deviation, at most 0.3 of it; range: SPOTWISE_PARAM_DEPTH_DEVIATION.
      */
     double depth_deviation;
 } spotwise_depth_reading;
@@ -7431,11 +7430,11 @@ typedef struct spotwise_power_step {
      */
     double width_deviation_m;
     /**
-     * Width of the second in metres.
+     * Width of the second in metres; range: SPOTWISE_PARAM_MARK_WIDTH.
      */
     double stepped_width_m;
     /**
-     * Its standard deviation in metres, at most 0.3 of it.
+     * Its standard deviation in metres, at most 0.3 of it; range: SPOTWISE_PARAM_WIDTH_DEVIATION.
      */
     double stepped_width_deviation_m;
 } spotwise_power_step;
@@ -7515,7 +7514,7 @@ typedef struct spotwise_power_settlement {
 } spotwise_power_settlement;
 
 /**
- * Readings of the same mark at three heights: depth, or darkness, in any one unit; range: SPOTWISE_PARAM_MARK_DEPTH.
+ * Readings of the same mark at three heights: depth, or darkness, in any one unit.
  */
 typedef struct spotwise_height_readings {
     /**
@@ -7539,15 +7538,15 @@ typedef struct spotwise_height_readings {
      */
     double height_step_m;
     /**
-     * Reading a step nearer the lens.
+     * Reading a step nearer the lens; range: SPOTWISE_PARAM_MARK_DEPTH.
      */
     double toward_lens;
     /**
-     * Reading at the middle height.
+     * Reading at the middle height; range: SPOTWISE_PARAM_MARK_DEPTH.
      */
     double middle;
     /**
-     * Reading a step farther from the lens.
+     * Reading a step farther from the lens; range: SPOTWISE_PARAM_MARK_DEPTH.
      */
     double away_from_lens;
     /**
