@@ -97,7 +97,7 @@ fn each_constant_states_the_range_of_its_parameter() {
 /// The parameters whose range a comment names.
 fn named(comment: &str) -> Vec<&str> {
     let (_, range) = comment.split_once("range: SPOTWISE_PARAM_").unwrap_or_default();
-    let range = range.split('.').next().unwrap_or_default();
+    let range = range.split(['.', ',']).next().unwrap_or_default();
     range.split(" or SPOTWISE_PARAM_").filter(|name| !name.is_empty()).collect()
 }
 
