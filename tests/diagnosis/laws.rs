@@ -2,6 +2,7 @@
 
 use super::simulated::{BEAM, Fault, Measured, depth_over};
 use proptest::prelude::*;
+use proptest::test_runner::RngSeed;
 use spotwise::model::learn::{
     Ambiguities, DepthLaw, DepthReading, FurtherTest, HeightReadings, HeightVerdict, MarkCause, PowerStep,
     diagnose_mark, diagnose_width, settle_by_heights, settle_by_patch, settle_by_power,
@@ -39,7 +40,20 @@ fn growth(fault: &Fault) -> f64 {
     1.0_f64.hypot(fault.z_offset / beam_parameters(&BEAM).unwrap().rayleigh_range)
 }
 
+/// The same cases on every run, as those of `tests/properties`.
+fn config() -> ProptestConfig {
+    let mut config = ProptestConfig { failure_persistence: None, ..ProptestConfig::default() };
+    config.max_global_rejects = config.max_global_rejects.max(10 * config.cases);
+    config.max_local_rejects = config.max_local_rejects.max(1000 * config.cases);
+    if config.rng_seed == RngSeed::Random {
+        config.rng_seed = RngSeed::Fixed(1);
+    }
+    config
+}
+
 proptest! {
+    #![proptest_config(config())]
+
     /// Width and depth give back offset and dose, whatever the law; the cause says which of them is seen.
     #[test]
     fn every_fault_is_found(fault in fault(), law in law(), relative in 1e-5..0.05_f64) {
@@ -119,7 +133,7 @@ proptest! {
             prop_assert_eq!(found.cause, MarkCause::PowerPerhapsFocus);
             prop_assert!(found.near.is_none() && found.far.is_none());
             prop_assert_eq!(found.further_test, FurtherTest::SolidPatch);
-        } else {
+        } else if m.width < greatest * 0.9999 {
             prop_assert!(found.far.is_some());
         }
     }
