@@ -911,6 +911,11 @@
 #define SPOTWISE_TOLERANCE_MOST_CONTRIBUTIONS 32
 
 /**
+ * Half width of a 95 % range over the standard deviation of a normal law.
+ */
+#define SPOTWISE_NORMAL_FACTOR_95 1.9599639845400543
+
+/**
  * The most lenses of one call.
  */
 #define SPOTWISE_MOST_LENSES 8
@@ -2289,6 +2294,46 @@
  * Power of one mark over that of another. Range: 1.01 to 100.
  */
 #define SPOTWISE_PARAM_POWER_STEP 233
+
+/**
+ * M^2 as a measurement has it, which may be below 1 by noise. Range: 0.01 to 1e4.
+ */
+#define SPOTWISE_PARAM_MEASURED_M2 234
+
+/**
+ * Standard deviation of a measured M^2. Range: 0 to 1e4.
+ */
+#define SPOTWISE_PARAM_M2_DEVIATION 235
+
+/**
+ * Standard deviation of a measured waist diameter. Range: 0 to 10 m.
+ */
+#define SPOTWISE_PARAM_WAIST_DIAMETER_DEVIATION 236
+
+/**
+ * From the focal point of a lens to the waist, + away from the lens. Range: -1e4 to 1e4 m.
+ */
+#define SPOTWISE_PARAM_FOCUS_SHIFT 237
+
+/**
+ * Standard deviation of a measured height of focus. Range: 0 to 1e3 m.
+ */
+#define SPOTWISE_PARAM_FOCUS_DEVIATION 238
+
+/**
+ * Half width of a 95 % range over the standard deviation. Range: 1.9 to 13.
+ */
+#define SPOTWISE_PARAM_COVERAGE_FACTOR_95 239
+
+/**
+ * Standard deviation of a measured dose ratio over itself. Range: 0 to 10.
+ */
+#define SPOTWISE_PARAM_RELATIVE_DOSE_RATIO_DEVIATION 240
+
+/**
+ * Correlation of two measured numbers. Range: -1 to 1.
+ */
+#define SPOTWISE_PARAM_CORRELATION 241
 
 #if defined(SPOTWISE_ARTWORK)
 /**
@@ -6378,6 +6423,180 @@ typedef struct spotwise_detail_odds_result {
      */
     struct spotwise_offset_odds_result everywhere;
 } spotwise_detail_odds_result;
+
+/**
+ * What test pieces told of the focused beam and of the height of focus.
+ */
+typedef struct spotwise_learned_focus {
+    /**
+     * Size of this struct; spotwise_learned_focus_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * Not read; keeps the numbers aligned.
+     */
+    uint32_t reserved;
+    /**
+     * Vacuum wavelength in metres; range: SPOTWISE_PARAM_WAVELENGTH.
+     */
+    double wavelength_m;
+    /**
+     * M^2 as measured, which may be below 1 by noise; range: SPOTWISE_PARAM_MEASURED_M2.
+     */
+    double measured_m2;
+    /**
+     * Standard deviation of M^2; range: SPOTWISE_PARAM_M2_DEVIATION.
+     */
+    double m2_deviation;
+    /**
+     * Waist diameter behind the lens as measured, in metres, 1/e^2 (D4 sigma); range:
+     * SPOTWISE_PARAM_WAIST_DIAMETER.
+     */
+    double waist_diameter_m;
+    /**
+     * Focal length of the lens that was used in metres, converging, at the working wavelength; range:
+     * SPOTWISE_PARAM_FOCAL_LENGTH.
+     */
+    double focal_length_m;
+    /**
+     * From the focal point of the lens to the waist in metres, + away from the lens: 0, which
+     * spotwise_learned_focus_init() sets, unless the distance from the lens to the waist was measured
+     * too. It changes the raw beam, and with the same lens nothing else; range:
+     * SPOTWISE_PARAM_FOCUS_SHIFT.
+     */
+    double focus_shift_m;
+    /**
+     * Standard deviation of the height at which the waist was found, in metres; range:
+     * SPOTWISE_PARAM_FOCUS_DEVIATION.
+     */
+    double focus_deviation_m;
+    /**
+     * Half width of a 95 % range over these deviations: SPOTWISE_NORMAL_FACTOR_95, which
+     * spotwise_learned_focus_init() sets, where the deviations of the marks were known, the factor of
+     * Student's t where the scatter of the marks told them; range: SPOTWISE_PARAM_COVERAGE_FACTOR_95.
+     */
+    double coverage_factor_95;
+} spotwise_learned_focus;
+
+/**
+ * The set-up in which a job gets the measured focus: the result of spotwise_calibrated_set_up().
+ */
+typedef struct spotwise_calibrated_set_up_result {
+    /**
+     * Size of this struct; spotwise_calibrated_set_up_result_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * SPOTWISE_VALIDITY_* bits that apply.
+     */
+    uint32_t validity;
+    /**
+     * Beam propagation ratio M^2: as measured, or 1 where noise has put it below; for m2 of a
+     * spotwise_job.
+     */
+    double m2;
+    /**
+     * Raw beam's waist diameter in metres, 1/e^2 (D4 sigma); for waist_diameter_m of a spotwise_job.
+     */
+    double raw_waist_diameter_m;
+    /**
+     * From the raw waist to the lens in metres, + when the waist lies upstream; for waist_to_lens_m of
+     * a spotwise_job.
+     */
+    double waist_to_lens_m;
+    /**
+     * Diameter of the raw beam where it meets the lens in metres, 1/e^2 (D4 sigma).
+     */
+    double diameter_at_lens_m;
+    /**
+     * Rayleigh range of the focus in metres.
+     */
+    double rayleigh_range_m;
+    /**
+     * Standard deviation of a normal law with the same 95 % range of the height of focus, in metres;
+     * for half_width_m of a spotwise_contribution of SPOTWISE_DISTRIBUTION_NORMAL with a
+     * coverage_factor of 1.
+     */
+    double focus_deviation_m;
+    /**
+     * Greatest 1/e^2 half angle before and behind the lens in radians: the number behind
+     * SPOTWISE_VALIDITY_WIDE_CONE.
+     */
+    double half_angle_rad;
+} spotwise_calibrated_set_up_result;
+
+/**
+ * What test pieces told of a line that the scan marks in the waist.
+ */
+typedef struct spotwise_learned_line {
+    /**
+     * Size of this struct; spotwise_learned_line_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * Not read; keeps the numbers aligned.
+     */
+    uint32_t reserved;
+    /**
+     * Power on the surface in watts, averaged over pulses; range: SPOTWISE_PARAM_POWER.
+     */
+    double power_w;
+    /**
+     * Speed along the line in m/s; range: SPOTWISE_PARAM_SPEED.
+     */
+    double speed_m_per_s;
+    /**
+     * Waist diameter as measured, in metres, 1/e^2 (D4 sigma); range: SPOTWISE_PARAM_WAIST_DIAMETER.
+     */
+    double waist_diameter_m;
+    /**
+     * Its standard deviation in metres; range: SPOTWISE_PARAM_WAIST_DIAMETER_DEVIATION.
+     */
+    double waist_diameter_deviation_m;
+    /**
+     * Dose on the middle of the line in the waist over that at which the material just marks; range:
+     * SPOTWISE_PARAM_DOSE_RATIO.
+     */
+    double dose_ratio;
+    /**
+     * Standard deviation of the dose ratio over itself; range:
+     * SPOTWISE_PARAM_RELATIVE_DOSE_RATIO_DEVIATION.
+     */
+    double relative_dose_ratio_deviation;
+    /**
+     * Correlation of the logarithms of waist diameter and dose ratio; 0, which
+     * spotwise_learned_line_init() sets, if unknown; range: SPOTWISE_PARAM_CORRELATION.
+     */
+    double correlation;
+    /**
+     * As in spotwise_learned_focus; spotwise_learned_line_init() sets SPOTWISE_NORMAL_FACTOR_95; range:
+     * SPOTWISE_PARAM_COVERAGE_FACTOR_95.
+     */
+    double coverage_factor_95;
+} spotwise_learned_line;
+
+/**
+ * The dose at which the material just marks: the result of spotwise_learned_threshold().
+ */
+typedef struct spotwise_learned_threshold_result {
+    /**
+     * Size of this struct; spotwise_learned_threshold_result_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * Always 0.
+     */
+    uint32_t reserved;
+    /**
+     * Line dose at which the material just marks in J/m^2; also its fill dose, for threshold_j_per_m2
+     * of a spotwise_job.
+     */
+    double threshold_j_per_m2;
+    /**
+     * Standard deviation over the threshold of a normal law with the same 95 % range.
+     */
+    double relative_deviation;
+} spotwise_learned_threshold_result;
 
 /**
  * Everything that spotwise_focus_check() needs to know. Numbers that a choice does not name are
@@ -12183,6 +12402,89 @@ spotwise_status spotwise_detail_odds(const struct spotwise_beam *beam,
                                      uint64_t seed,
                                      struct spotwise_detail_odds_result *odds,
                                      struct spotwise_error *error);
+
+/**
+ * Sets struct_size, and every number to a quiet NaN, but focus_shift_m to 0 and coverage_factor_95 to
+ * SPOTWISE_NORMAL_FACTOR_95. NULL does nothing.
+ */
+void spotwise_learned_focus_init(struct spotwise_learned_focus *learned);
+
+/**
+ * Sets struct_size, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_calibrated_set_up_result_init(struct spotwise_calibrated_set_up_result *set_up);
+
+/**
+ * Sets struct_size, and every number to a quiet NaN, but correlation to 0 and coverage_factor_95 to
+ * SPOTWISE_NORMAL_FACTOR_95. NULL does nothing.
+ */
+void spotwise_learned_line_init(struct spotwise_learned_line *learned);
+
+/**
+ * Sets struct_size, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_learned_threshold_result_init(struct spotwise_learned_threshold_result *threshold);
+
+/**
+ * The set-up of which the focus is the one that test pieces found.
+ *
+ * Light goes its way backwards as well: the raw beam is what the lens makes of the measured focus, sent
+ * back through it. Aberration and clipping are in the measured focus already, so the lens counts as
+ * ideal. An M^2 below 1 is taken for 1 where its 95 % range reaches 1.
+ *
+ * A job on this machine: raw_beam SPOTWISE_RAW_BEAM_WAIST with raw_waist_diameter_m as waist_diameter_m
+ * and waist_to_lens_m, m2, the wavelength and focal length that were given here, lens
+ * SPOTWISE_LENS_IDEAL, focus_setting SPOTWISE_FOCUS_FROM_DATUM with the height at which the waist was
+ * found as focus_z_m, and threshold_j_per_m2 from spotwise_learned_threshold(). With another lens the raw
+ * beam and M^2 are carried over, but neither the height of focus nor the aberration of either lens.
+ *
+ * @param[in]  learned what was measured; set with spotwise_learned_focus_init(); not NULL.
+ * @param[out] set_up  result; set with spotwise_calibrated_set_up_result_init(); not NULL. On any
+ *                     status other than SPOTWISE_OK its numbers are set to a quiet NaN.
+ * @param[out] error   what was refused; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
+ *         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (an M^2 below 1 even at the end of its 95 %
+ *         range, as SPOTWISE_PARAM_MEASURED_M2 with the least that its deviation allows: mark widths
+ *         taken for beam widths, a radius for a diameter, or a deviation stated too small; half angle
+ *         above 0.3 rad; a waist at the lens or before it, as SPOTWISE_PARAM_LENS_TO_WAIST; a raw beam
+ *         beyond the range of SPOTWISE_PARAM_WAIST_DIAMETER or SPOTWISE_PARAM_WAIST_TO_LENS).
+ *
+ * Accuracy: at most 0.75 ulp (units in the last place) of the exact result.
+ * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+ * Example: 10.6 um, M^2 = 1.2, a waist of 95 um behind a lens of 38.1 mm: a raw waist of 6.4953 mm,
+ *          38.1 mm before the lens.
+ * Source: that of spotwise_focus_through_lens(), taken backwards.
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_calibrated_set_up(const struct spotwise_learned_focus *learned,
+                                           struct spotwise_calibrated_set_up_result *set_up,
+                                           struct spotwise_error *error);
+
+/**
+ * The dose at which the material just marks, from what a line in the waist has of it.
+ *
+ * Threshold = sqrt(8/pi) power/(speed d q), d being the waist diameter and q the dose ratio; its
+ * deviation by the full covariance of both, to first order in their logarithms. Where doses of lines
+ * add up it is the threshold of a fill as well. An error of the scale of power or speed cancels in jobs
+ * that are stated on the same scale; incubation is not modelled.
+ *
+ * @param[in]  learned   what was measured; set with spotwise_learned_line_init(); not NULL.
+ * @param[out] threshold result; set with spotwise_learned_threshold_result_init(); not NULL. On any
+ *                       status other than SPOTWISE_OK its numbers are set to a quiet NaN.
+ * @param[out] error     what was refused; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE,
+ *         SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (a threshold beyond the range of
+ *         SPOTWISE_PARAM_THRESHOLD).
+ *
+ * Accuracy: at most 0.75 ulp (units in the last place) of the exact result.
+ * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+ * Example: 18 W at 0.4 m/s in a waist of 95 um, 4.2 times what just marks: 179 974 J/m^2.
+ * Source: the line dose of spotwise_scan_dose(); JCGM 100:2008 (GUM), 5.2.2, from memory.
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_learned_threshold(const struct spotwise_learned_line *learned,
+                                           struct spotwise_learned_threshold_result *threshold,
+                                           struct spotwise_error *error);
 
 /**
  * Sets struct_size, the choices to 0, which is none, and every number to a quiet NaN; but lens to

@@ -520,6 +520,22 @@ params! {
     HeightStep = 232, "height step", "m", 1e-9, 1e3;
     /// Power of one mark over that of another.
     PowerStep = 233, "power step", "", 1.01, 100.0;
+    /// M² as a measurement has it, which may be below 1 by noise.
+    MeasuredM2 = 234, "measured M squared", "", 0.01, 1e4;
+    /// Standard deviation of a measured M².
+    M2Deviation = 235, "deviation of M squared", "", 0.0, 1e4;
+    /// Standard deviation of a measured waist diameter.
+    WaistDiameterDeviation = 236, "deviation of the waist diameter", "m", 0.0, 10.0;
+    /// From the focal point of a lens to the waist, + away from the lens.
+    FocusShift = 237, "focus shift", "m", -1e4, 1e4;
+    /// Standard deviation of a measured height of focus.
+    FocusDeviation = 238, "deviation of the height of focus", "m", 0.0, 1e3;
+    /// Half width of a 95 % range over the standard deviation.
+    CoverageFactor95 = 239, "95 % coverage factor", "", 1.9, 13.0;
+    /// Standard deviation of a measured dose ratio over itself.
+    RelativeDoseRatioDeviation = 240, "relative deviation of the dose ratio", "", 0.0, 10.0;
+    /// Correlation of two measured numbers.
+    Correlation = 241, "correlation", "", -1.0, 1.0;
 }
 
 /// Why an input was refused. No variant ever changes its [`code`](Error::code).

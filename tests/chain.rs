@@ -14,6 +14,9 @@ use spotwise::{
     tolerance_stack,
 };
 
+#[path = "chain/calibration.rs"]
+mod calibration;
+
 const LENSES: usize = 2;
 
 fn tube() -> Surface<'static> {

@@ -18,6 +18,9 @@ use spotwise::{
 };
 use std::sync::LazyLock;
 
+#[path = "documents/calibration.rs"]
+mod calibration;
+
 /// A job whose lens is taken for ideal, as documents were before real lenses came.
 const JOB: &str = r#"{
     "laser": { "wavelength": "10.6 um", "m_squared": 1.2 },

@@ -541,6 +541,94 @@ fn one_line(name: &str, output: &Output, expected: &[&str]) {
     }
 }
 
+/// What test pieces told of a machine, in the place of the fields of the example's job that it tells.
+const CALIBRATION: &str = r#""calibration": {
+        "wavelength": "10.6 um",
+        "focal_length": "1.5 in",
+        "focus": { "away_from_lens": "0.1 mm" },
+        "focus_deviation": "20 um",
+        "waist": { "diameter_1e2": "80 um" },
+        "waist_diameter_deviation": "1 um",
+        "m_squared": 1.3,
+        "m_squared_deviation": 0.05,
+        "line": {
+            "power": "20 W",
+            "speed": "500 mm/s",
+            "dose_ratio": 3,
+            "relative_deviation": "3 %",
+            "correlation": -0.5
+        }
+    }"#;
+
+/// The fields of the example's job that a calibration tells.
+fn told_by_a_calibration() -> &'static str {
+    let start = JOB.find(r#""laser""#).unwrap();
+    let end = start + JOB[start..].find(SET).unwrap() + SET.len();
+    &JOB[start..end]
+}
+
+const THRESHOLD: &str = ",\n            \"threshold\": \"0.37 J/mm2\"";
+
+/// By hand: z_R = π·80²/(4·1.3·10.6) um = 364.771 um, and 80 um·38.1 mm/z_R = 8.3559 mm; √(8/π)·20/(0.5·80e-6·3) =
+/// 265 962 J/m², of which 1 J/mm² is 3.76 times as much; √(0.0125² + 0.03² − 0.0125·0.03) = 2.610 %. The contribution of
+/// 20 um makes 1.96·√(0.03²/3 + 0.01² + 0.01²/3 + 0.01² + 0.02²) mm, most of it, 0.0004 of 0.000933, its own.
+#[test]
+fn a_job_on_a_calibrated_machine() {
+    let (fields, threshold) = (told_by_a_calibration(), THRESHOLD);
+    fs::write(scratch("our_machine.json"), CALIBRATION.trim_start_matches(r#""calibration": "#)).unwrap();
+    let beside = r#""calibration": "our_machine.json""#;
+    for (name, calibration) in [("calibrated", CALIBRATION), ("calibrated_beside", beside)] {
+        let output = run_with(name, &[(fields, calibration), (threshold, "")]);
+        let text = String::from_utf8_lossy(&output.stdout);
+        assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
+        for expected in [
+            "The machine, as test pieces told it",
+            "focus lies        0.100 mm below the datum, known to a standard deviation of 0.020 mm",
+            "spot in focus     80.0 um +- 1.0 um, M2 = 1.3 +- 0.05",
+            "as if from        a beam of 8.36 mm on an ideal lens of 38.1 mm",
+            "threshold         0.266 J/mm2 +- 2.6 %",
+            "spot in focus     80.0 um  (all widths: 1/e2 diameter)",
+            "Rayleigh range    0.365 mm",
+            "focus is set      0.100 mm below the datum of the surface",
+            "the material marks from 0.266 J/mm2 on",
+            "3.76 times what just marks",
+            "up to 0.060 mm off in 95 % of cases",
+            "mostly the height of focus, as test pieces told it (43 % of the variance)",
+        ] {
+            assert!(text.contains(expected), "no {expected:?} in\n{text}");
+        }
+    }
+    // What it tells must not be told twice, and what it does not tell must be.
+    type Changes<'a> = &'a [(&'a str, &'a str)];
+    let cases: &[(&str, Changes, &[&str])] = &[
+        ("told_threshold", &[(fields, CALIBRATION)], &["`threshold` is what the calibration tells"]),
+        (
+            "told_laser",
+            &[
+                (SET, r#"{ "lens_to_surface": "38.1 mm" }, "calibration": "our_machine.json""#),
+                (threshold, ""),
+            ],
+            &["`laser` is what the calibration tells: leave it out"],
+        ),
+        ("told_nothing", &[(fields, r#""calibration": {}"#)], &["calibration: missing field `wavelength`"]),
+        (
+            "told_low",
+            &[(fields, &CALIBRATION.replacen("1.3", "0.8", 1)), (threshold, "")],
+            &["calibration: measured M squared = 0.8 is outside the model (must be from 0.902"],
+        ),
+        (
+            "told_wrong",
+            &[(fields, &CALIBRATION.replacen("20 um", "20 W", 1)), (threshold, "")],
+            &["calibration: focus_deviation", "the unit is not known here"],
+        ),
+        ("told_elsewhere", &[(fields, r#""calibration": "none.json""#)], &["none.json"]),
+        ("told_no_power", &[(fields, CALIBRATION), (threshold, ""), ("20 W", "20 mm")], &["power", "mW, kW"]),
+    ];
+    for (name, changes, expected) in cases {
+        one_line(name, &run_with(name, changes), expected);
+    }
+}
+
 const SET: &str = r#"{ "lens_to_surface": "38.1 mm" }"#;
 
 #[test]

@@ -7,6 +7,8 @@
 mod astigmatic;
 #[path = "properties/beam.rs"]
 mod beam;
+#[path = "properties/calibration.rs"]
+mod calibration;
 #[path = "properties/check.rs"]
 mod check;
 #[path = "properties/clipping.rs"]

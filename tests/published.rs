@@ -15,6 +15,8 @@ use spotwise::model::optics::{
 };
 use std::f64::consts::{PI, SQRT_2};
 
+#[path = "published/calibration.rs"]
+mod calibration;
 #[path = "published/fit.rs"]
 mod fit;
 #[path = "published/heat.rs"]

@@ -2,10 +2,14 @@
 
 use crate::artwork::ArtworkText;
 use crate::lens_choice::ChoiceText;
+use crate::machine::Machine;
 use crate::part::PartText;
 use serde::Deserialize;
 use serde::de::value::MapAccessDeserializer;
-use serde::de::{DeserializeSeed, Deserializer, Error as _, IntoDeserializer, MapAccess, Visitor};
+use serde::de::{
+    DeserializeSeed, Deserializer, Error as _, IgnoredAny, IntoDeserializer, MapAccess, Visitor,
+};
+use serde_json::Value;
 use spotwise::Job;
 use spotwise::text::{parse_angle, parse_length};
 use spotwise::units::rad;
@@ -47,15 +51,18 @@ impl TryFrom<String> for AngleField {
     }
 }
 
-impl<'de> Deserialize<'de> for JobFile {
-    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
-        from.deserialize_map(JobFileVisitor)
+/// Reads a job file, of which a machine may tell some fields.
+pub struct OnMachine<'a>(pub Option<&'a Machine>);
+
+impl<'de> DeserializeSeed<'de> for OnMachine<'_> {
+    type Value = JobFile;
+
+    fn deserialize<D: Deserializer<'de>>(self, from: D) -> Result<JobFile, D::Error> {
+        from.deserialize_map(self)
     }
 }
 
-struct JobFileVisitor;
-
-impl<'de> Visitor<'de> for JobFileVisitor {
+impl<'de> Visitor<'de> for OnMachine<'_> {
     type Value = JobFile;
 
     fn expecting(&self, to: &mut fmt::Formatter) -> fmt::Result {
@@ -64,19 +71,54 @@ impl<'de> Visitor<'de> for JobFileVisitor {
 
     fn visit_map<A: MapAccess<'de>>(self, fields: A) -> Result<JobFile, A::Error> {
         let (mut part, mut artwork, mut lens_choice) = (None, None, None);
-        let fields =
-            JobFields { fields, part: &mut part, artwork: &mut artwork, lens_choice: &mut lens_choice };
+        let fields = JobFields {
+            fields,
+            part: &mut part,
+            artwork: &mut artwork,
+            lens_choice: &mut lens_choice,
+            machine: self.0,
+            calibration: None,
+            told: self.0.map_or(Vec::new(), Machine::fields),
+            held: None,
+        };
         let job = Job::deserialize(MapAccessDeserializer::new(fields))?;
         Ok(JobFile { job, part, artwork, lens_choice })
     }
 }
 
-/// The fields of a job, from which the others are taken out on the way.
+/// The fields of a job, from which the others are taken out on the way, and to which those are added that its machine
+/// tells.
 struct JobFields<'a, A> {
     fields: A,
     part: &'a mut Option<PartText>,
     artwork: &'a mut Option<ArtworkText>,
     lens_choice: &'a mut Option<ChoiceText>,
+    machine: Option<&'a Machine>,
+    /// Read before, for the machine.
+    calibration: Option<IgnoredAny>,
+    /// What the machine tells, and is not added yet.
+    told: Vec<(&'static str, Value)>,
+    /// The value of the last key, if it does not come from the file as it is.
+    held: Option<Value>,
+}
+
+impl<'de, A: MapAccess<'de>> JobFields<'_, A> {
+    /// The dose of the file with the threshold of the machine.
+    fn dose(&mut self, machine: &Machine) -> Result<Value, A::Error> {
+        let mut dose: Value = self.fields.next_value()?;
+        if let Some(scan) = machine.scan_without_threshold(&mut dose) {
+            let threshold = machine.threshold().unwrap_or_default();
+            if scan.insert("threshold".to_owned(), threshold).is_some() {
+                return Err(told_twice("threshold"));
+            }
+        }
+        Ok(dose)
+    }
+}
+
+/// A field that the file has beside the calibration that tells it.
+fn told_twice<E: serde::de::Error>(name: &str) -> E {
+    E::custom(format_args!("`{name}` is what the calibration tells: leave it out"))
 }
 
 impl<'de, A: MapAccess<'de>> MapAccess<'de> for JobFields<'_, A> {
@@ -84,11 +126,23 @@ impl<'de, A: MapAccess<'de>> MapAccess<'de> for JobFields<'_, A> {
 
     fn next_key_seed<K: DeserializeSeed<'de>>(&mut self, seed: K) -> Result<Option<K::Value>, A::Error> {
         while let Some(name) = self.fields.next_key::<String>()? {
-            let twice = match name.as_str() {
-                "part" => self.part.replace(self.fields.next_value()?).is_some().then_some("part"),
-                "artwork" => self.artwork.replace(self.fields.next_value()?).is_some().then_some("artwork"),
-                "lens_choice" => {
+            if self.told.iter().any(|(told, _)| *told == name) {
+                return Err(told_twice(&name));
+            }
+            let twice = match (name.as_str(), self.machine) {
+                ("part", _) => self.part.replace(self.fields.next_value()?).is_some().then_some("part"),
+                ("artwork", _) => {
+                    self.artwork.replace(self.fields.next_value()?).is_some().then_some("artwork")
+                }
+                ("lens_choice", _) => {
                     self.lens_choice.replace(self.fields.next_value()?).is_some().then_some("lens_choice")
+                }
+                ("calibration", Some(_)) => {
+                    self.calibration.replace(self.fields.next_value()?).is_some().then_some("calibration")
+                }
+                ("dose", Some(machine)) => {
+                    self.held = Some(self.dose(machine)?);
+                    return seed.deserialize(name.into_deserializer()).map(Some);
                 }
                 _ => return seed.deserialize(name.into_deserializer()).map(Some),
             };
@@ -96,10 +150,16 @@ impl<'de, A: MapAccess<'de>> MapAccess<'de> for JobFields<'_, A> {
                 return Err(A::Error::duplicate_field(name));
             }
         }
-        Ok(None)
+        // Behind the last of the file's own.
+        let Some((name, value)) = self.told.pop() else { return Ok(None) };
+        self.held = Some(value);
+        seed.deserialize(name.into_deserializer()).map(Some)
     }
 
     fn next_value_seed<V: DeserializeSeed<'de>>(&mut self, seed: V) -> Result<V::Value, A::Error> {
-        self.fields.next_value_seed(seed)
+        match self.held.take() {
+            Some(value) => seed.deserialize(value).map_err(A::Error::custom),
+            None => self.fields.next_value_seed(seed),
+        }
     }
 }

@@ -5,8 +5,8 @@ use crate::report::{distance, mm, percent, um};
 use serde::Deserialize;
 use spotwise::uom::si::f64::Length;
 use spotwise::{
-    Contribution, Distribution, Error, Job, JobLens, LensCandidate, LensChoice, LensRanking, Offset, SetUp,
-    SurfaceExtent, ToleranceSource, ToleranceStack, tolerance_stack,
+    Calibration, Contribution, Distribution, Error, Job, JobLens, LensCandidate, LensChoice, LensRanking,
+    Offset, SetUp, SurfaceExtent, ToleranceSource, ToleranceStack, tolerance_stack,
 };
 use std::fmt::{self, Write};
 
@@ -78,7 +78,7 @@ enum DistributionText {
 /// What the choice comes to.
 pub struct Chosen {
     lenses: Vec<LensCandidate>,
-    sources: Vec<SourceText>,
+    sources: Vec<&'static str>,
     coverage_probability: f64,
     span: Length,
     tolerance: Length,
@@ -94,10 +94,20 @@ impl ChoiceText {
     }
 
     /// Chooses a lens for a surface whose heights span so much, or that of the job.
-    pub fn choose(self, job: &Job, heights: Option<Length>) -> Result<Chosen, Error> {
-        let sources = self.tolerance.contributions.iter().map(|one| one.source).collect();
-        let contributions: Vec<_> =
+    /// What the height of focus of a calibrated machine may be off by is added to its tolerance.
+    pub fn choose(
+        self,
+        job: &Job,
+        heights: Option<Length>,
+        calibration: Option<&Calibration>,
+    ) -> Result<Chosen, Error> {
+        let mut sources: Vec<_> = self.tolerance.contributions.iter().map(|one| one.source.name()).collect();
+        let mut contributions: Vec<_> =
             self.tolerance.contributions.into_iter().map(Contribution::from).collect();
+        if let Some(calibration) = calibration {
+            sources.push("the height of focus, as test pieces told it");
+            contributions.push(calibration.focus_contribution()?);
+        }
         let coverage_probability = self.tolerance.coverage_probability;
         let stack = tolerance_stack(&contributions, coverage_probability)?;
         let tolerance =
@@ -125,7 +135,7 @@ impl Chosen {
         writeln!(out, "  heights           {} from the highest place to the lowest", distance(self.span))?;
         let stack = &self.stack;
         let worst = farther(stack.worst_toward_lens.distance(), stack.worst_away_from_lens.distance());
-        let most = self.sources.get(stack.dominant.place).map_or("", |source| source.name());
+        let most = self.sources.get(stack.dominant.place).unwrap_or(&"");
         writeln!(
             out,
             "  set-up            up to {} off in {} of cases, as of a normal sum; {} at worst; mostly {most} ({} of the variance)",

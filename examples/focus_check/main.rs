@@ -14,6 +14,9 @@
 //! heights, and rise and fall are the tolerance of the set-up: by so much more may any place lie nearer to the lens
 //! or farther from it. They are added at both ends of the shape.
 //!
+//! A job may name a `calibration`, what test pieces told of the machine, in the place of laser, raw beam, lens, focus and
+//! threshold: as an object, or as the name of a file beside the job's.
+//!
 //! With a choice of lenses, these are ranked for the same drawing, dose and text: on the heights of the part alone,
 //! and with a stack of tolerances in place of rise and fall.
 //!
@@ -25,6 +28,7 @@ mod canvas;
 mod drawing_file;
 mod job_file;
 mod lens_choice;
+mod machine;
 mod mark_check;
 mod mark_json;
 mod mark_picture;
@@ -37,10 +41,12 @@ mod progress;
 mod report;
 mod surface_report;
 
-use job_file::JobFile;
+use job_file::{JobFile, OnMachine};
 use lens_choice::ChoiceText;
+use machine::Machine;
 use mark_check::MarkCheck;
 use part::Part;
+use serde::de::DeserializeSeed;
 use spotwise::{CellsPerSide, Job, SurfaceVerdict, Verdict};
 use std::error::Error;
 use std::fs;
@@ -78,7 +84,9 @@ fn run(job_file: Option<&str>, picture: &Path) -> Result<(), Box<dyn Error>> {
             (path.to_owned(), fs::read_to_string(path).map_err(|error| format!("{path}: {error}"))?)
         }
     };
-    let JobFile { job, part, artwork, lens_choice } = read_job(&title, &text)?;
+    let machine = Machine::of(&text, |name| read_beside(job_file, name));
+    let machine = machine.map_err(|error| format!("{title}: {error}"))?;
+    let JobFile { job, part, artwork, lens_choice } = read_job(&title, &text, machine.as_ref())?;
     let part = part.map(|part| Part::of(part, |name| read_beside(job_file, name))).transpose();
     let part = part.map_err(|error| format!("{title}: {error}"))?;
     let (verdict, on_surface) = check(&job, part.as_ref()).map_err(|error| format!("{title}: {error}"))?;
@@ -87,7 +95,8 @@ fn run(job_file: Option<&str>, picture: &Path) -> Result<(), Box<dyn Error>> {
     let drawing = drawing.map_err(|error| format!("{title}: artwork: {error}"))?;
     let heights = on_surface.as_ref().map(|found| found.extremes.range);
     let lenses = lens_choice.as_ref().map_or(Vec::new(), ChoiceText::lenses);
-    let chosen = lens_choice.map(|lenses| lenses.choose(&job, heights)).transpose();
+    let calibration = machine.as_ref().map(|machine| &machine.calibration);
+    let chosen = lens_choice.map(|lenses| lenses.choose(&job, heights, calibration)).transpose();
     let chosen = chosen.map_err(|error| format!("{title}: lens_choice: {error}"))?;
 
     let marked = match (&drawing, &part) {
@@ -97,6 +106,9 @@ fn run(job_file: Option<&str>, picture: &Path) -> Result<(), Box<dyn Error>> {
     let marked = marked.transpose().map_err(|error| format!("{title}: artwork: {error}"))?;
 
     print!("{}", report::text(&title, &job, &verdict)?);
+    if let Some(machine) = &machine {
+        print!("{}", machine.text(&job.dose)?);
+    }
     if let (Some(part), Some(on_surface)) = (&part, &on_surface) {
         print!("{}", surface_report::text(&job, part, on_surface)?);
     }
@@ -151,13 +163,14 @@ fn read_beside(job_file: Option<&str>, name: &str) -> Result<Vec<u8>, String> {
 }
 
 /// Reads a job, or says in one line which field is wrong and what it should be.
-fn read_job(title: &str, text: &str) -> Result<JobFile, String> {
+fn read_job(title: &str, text: &str, machine: Option<&Machine>) -> Result<JobFile, String> {
     let mut json = serde_json::Deserializer::from_str(text);
-    let job =
-        serde_path_to_error::deserialize(&mut json).map_err(|error| match error.path().to_string() {
-            path if path == "." || path == "?" => format!("{title}: {}", error.inner()),
-            path => format!("{title}: {path}: {}", error.inner()),
-        })?;
+    let mut track = serde_path_to_error::Track::new();
+    let tracked = serde_path_to_error::Deserializer::new(&mut json, &mut track);
+    let job = OnMachine(machine).deserialize(tracked).map_err(|error| match track.path().to_string() {
+        path if path == "." || path == "?" => format!("{title}: {error}"),
+        path => format!("{title}: {path}: {error}"),
+    })?;
     json.end().map_err(|error| format!("{title}: {error}"))?;
     Ok(job)
 }

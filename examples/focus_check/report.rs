@@ -120,6 +120,11 @@ pub fn text(title: &str, job: &Job, verdict: &Verdict) -> Result<String, fmt::Er
     Ok(out)
 }
 
+/// A number that a machine may have reckoned, with no more digits than a person would give.
+fn to_four_digits(number: f64) -> f64 {
+    format!("{number:.3e}").parse().unwrap_or(number)
+}
+
 /// The dose of the fill, and what makes it.
 fn fill(job: &Job, verdict: &Verdict) -> Result<String, fmt::Error> {
     let mut out = String::new();
@@ -136,7 +141,7 @@ fn fill(job: &Job, verdict: &Verdict) -> Result<String, fmt::Error> {
             out,
             "  dose              {}; the material marks from {} on",
             dose(scan.fill_dose),
-            DoseText(set.threshold.value)
+            DoseText(to_four_digits(set.threshold.value))
         )?;
         if let Some(answer) = response(set.response, verdict) {
             writeln!(out, "  material          {answer}")?;
@@ -326,7 +331,7 @@ pub fn um(width: BeamWidth) -> String {
     um_length(width.diameter_1e2())
 }
 
-fn um_length(length: Length) -> String {
+pub fn um_length(length: Length) -> String {
     format!("{:.1} um", length.get::<micrometer>())
 }
 

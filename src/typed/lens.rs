@@ -32,6 +32,15 @@ pub enum WaistPosition {
 }
 
 impl WaistPosition {
+    /// From a distance of the model's, + when the waist lies upstream.
+    pub(crate) fn from_metres_to_lens(waist_to_lens: f64) -> Self {
+        if waist_to_lens < 0.0 {
+            Self::BehindLens(length(-waist_to_lens))
+        } else {
+            Self::BeforeLens(length(waist_to_lens))
+        }
+    }
+
     /// From the waist to the lens in metres, + when the waist lies upstream.
     pub(crate) fn metres_to_lens(self) -> Result<f64, Error> {
         let checked = |distance: Length| check_distance(Param::WaistToLens, distance.value);

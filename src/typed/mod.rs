@@ -4,6 +4,7 @@
 mod astigmatic;
 mod beam;
 mod blur;
+mod calibration;
 mod clipping;
 mod compensation;
 mod depth;
@@ -63,6 +64,7 @@ pub use astigmatic::{
 };
 pub use beam::{Beam, BeamParameterProduct, BeamParts, BeamSection, Cone, Defocus, Divergent, Ranged};
 pub use blur::{Blur, BlurBudget};
+pub use calibration::{CalibratedLine, CalibratedSetUp, Calibration, LearnedThreshold};
 pub use clipping::{ClippedBeam, ClippedDepth, ClippedFocus};
 pub use compensation::{Compensation, MarkSetting};
 pub use depth::{Criterion, FocusRange};

@@ -475,6 +475,7 @@ macro_rules! by_field_name {
     )+ };
 }
 
+pub(in crate::typed) mod calibration;
 mod mark;
 pub(in crate::typed) use mark::*;
 

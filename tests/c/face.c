@@ -1430,7 +1430,7 @@ static void check_texts(void)
     }
     CHECK(is_unknown(spotwise_status_text(SPOTWISE_E_OVERLAP + 1)));
 
-    for (i = SPOTWISE_PARAM_WAVELENGTH; i <= SPOTWISE_PARAM_POWER_STEP; i++) {
+    for (i = SPOTWISE_PARAM_WAVELENGTH; i <= SPOTWISE_PARAM_CORRELATION; i++) {
         CHECK(is_text(spotwise_parameter_name(i)) && !is_unknown(spotwise_parameter_name(i)));
         CHECK(!is_unknown(spotwise_parameter_unit(i)));
     }
@@ -1438,7 +1438,7 @@ static void check_texts(void)
     CHECK(strcmp(spotwise_parameter_unit(SPOTWISE_PARAM_FOCUS_Z), "m") == 0);
     CHECK(strcmp(spotwise_parameter_unit(SPOTWISE_PARAM_M2), "") == 0);
     CHECK(is_unknown(spotwise_parameter_name(0)) && is_unknown(spotwise_parameter_unit(0)));
-    CHECK(is_unknown(spotwise_parameter_name(SPOTWISE_PARAM_POWER_STEP + 1)));
+    CHECK(is_unknown(spotwise_parameter_name(SPOTWISE_PARAM_CORRELATION + 1)));
     CHECK(is_unknown(spotwise_parameter_unit(UINT32_MAX)));
 
     for (i = SPOTWISE_OUTCOME_HOLDS; i <= SPOTWISE_OUTCOME_NOTHING_MARKS; i++) {
@@ -1551,6 +1551,7 @@ static void check_ranges(void)
 
 #include "face_lens_choice.h"
 #include "face_learn.h"
+#include "face_calibration.h"
 #ifdef SPOTWISE_ARTWORK
 #include "face_artwork.h"
 #endif
@@ -1592,6 +1593,7 @@ int face(void)
     check_diagnoses();
     check_surface_check();
     check_learning();
+    check_calibrations();
 #ifdef SPOTWISE_ARTWORK
     check_artwork();
 #endif

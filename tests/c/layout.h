@@ -1291,6 +1291,46 @@ LAYOUT_MEMBER(spotwise_height_settlement, z_offset_deviation_m, 24);
 LAYOUT_MEMBER(spotwise_height_settlement, least_z_offset_m, 32);
 LAYOUT_MEMBER(spotwise_height_settlement, greatest_z_offset_m, 40);
 LAYOUT_MEMBER(spotwise_height_settlement, half_angle_rad, 48);
+LAYOUT_SIZE(spotwise_learned_focus, 72);
+LAYOUT_MEMBER(spotwise_learned_focus, struct_size, 0);
+LAYOUT_MEMBER(spotwise_learned_focus, reserved, 4);
+LAYOUT_MEMBER(spotwise_learned_focus, wavelength_m, 8);
+LAYOUT_MEMBER(spotwise_learned_focus, measured_m2, 16);
+LAYOUT_MEMBER(spotwise_learned_focus, m2_deviation, 24);
+LAYOUT_MEMBER(spotwise_learned_focus, waist_diameter_m, 32);
+LAYOUT_MEMBER(spotwise_learned_focus, focal_length_m, 40);
+LAYOUT_MEMBER(spotwise_learned_focus, focus_shift_m, 48);
+LAYOUT_MEMBER(spotwise_learned_focus, focus_deviation_m, 56);
+LAYOUT_MEMBER(spotwise_learned_focus, coverage_factor_95, 64);
+
+LAYOUT_SIZE(spotwise_calibrated_set_up_result, 64);
+LAYOUT_MEMBER(spotwise_calibrated_set_up_result, struct_size, 0);
+LAYOUT_MEMBER(spotwise_calibrated_set_up_result, validity, 4);
+LAYOUT_MEMBER(spotwise_calibrated_set_up_result, m2, 8);
+LAYOUT_MEMBER(spotwise_calibrated_set_up_result, raw_waist_diameter_m, 16);
+LAYOUT_MEMBER(spotwise_calibrated_set_up_result, waist_to_lens_m, 24);
+LAYOUT_MEMBER(spotwise_calibrated_set_up_result, diameter_at_lens_m, 32);
+LAYOUT_MEMBER(spotwise_calibrated_set_up_result, rayleigh_range_m, 40);
+LAYOUT_MEMBER(spotwise_calibrated_set_up_result, focus_deviation_m, 48);
+LAYOUT_MEMBER(spotwise_calibrated_set_up_result, half_angle_rad, 56);
+
+LAYOUT_SIZE(spotwise_learned_line, 72);
+LAYOUT_MEMBER(spotwise_learned_line, struct_size, 0);
+LAYOUT_MEMBER(spotwise_learned_line, reserved, 4);
+LAYOUT_MEMBER(spotwise_learned_line, power_w, 8);
+LAYOUT_MEMBER(spotwise_learned_line, speed_m_per_s, 16);
+LAYOUT_MEMBER(spotwise_learned_line, waist_diameter_m, 24);
+LAYOUT_MEMBER(spotwise_learned_line, waist_diameter_deviation_m, 32);
+LAYOUT_MEMBER(spotwise_learned_line, dose_ratio, 40);
+LAYOUT_MEMBER(spotwise_learned_line, relative_dose_ratio_deviation, 48);
+LAYOUT_MEMBER(spotwise_learned_line, correlation, 56);
+LAYOUT_MEMBER(spotwise_learned_line, coverage_factor_95, 64);
+
+LAYOUT_SIZE(spotwise_learned_threshold_result, 24);
+LAYOUT_MEMBER(spotwise_learned_threshold_result, struct_size, 0);
+LAYOUT_MEMBER(spotwise_learned_threshold_result, reserved, 4);
+LAYOUT_MEMBER(spotwise_learned_threshold_result, threshold_j_per_m2, 8);
+LAYOUT_MEMBER(spotwise_learned_threshold_result, relative_deviation, 16);
 
 #ifdef SPOTWISE_ARTWORK
 #include "layout_artwork.h"

@@ -127,7 +127,9 @@ enum {
     DIAGNOSE_WIDTH,
     SETTLE_BY_PATCH,
     SETTLE_BY_POWER,
-    SETTLE_BY_HEIGHTS
+    SETTLE_BY_HEIGHTS,
+    CALIBRATED_SET_UP,
+    LEARNED_THRESHOLD
 };
 
 /* Name, inputs and outputs of each function. */
@@ -237,6 +239,8 @@ const replay_function replay_functions[REPLAY_FUNCTIONS] = {
     {"settle_by_patch", 17, 16},
     {"settle_by_power", 12, 15},
     {"settle_by_heights", 11, 7},
+    {"calibrated_set_up", 8, 8},
+    {"learned_threshold", 8, 2},
 };
 
 #define MOST_NUMBERS 124
@@ -568,6 +572,7 @@ static void put_defocus(const spotwise_defocus_result *result, double *out)
 
 #include "replay_lens_choice.h"
 #include "replay_learn.h"
+#include "replay_calibration.h"
 
 /* A map with just the working space that it asks for. */
 static uint32_t call_map(uint32_t function, const double *in, double *out, spotwise_error *error)
@@ -1164,6 +1169,9 @@ static uint32_t call(uint32_t function, const double *in, double *out, spotwise_
     case SETTLE_BY_POWER:
     case SETTLE_BY_HEIGHTS:
         return call_diagnosis(function, in, out, error);
+    case CALIBRATED_SET_UP:
+    case LEARNED_THRESHOLD:
+        return call_calibration(function, in, out, error);
     default:
         return call_mark(function, in, out, error);
     }

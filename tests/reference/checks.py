@@ -215,6 +215,14 @@ PARAMETERS = {
     "depth deviation": (231, 1e-15, 1e12),
     "height step": (232, 1e-9, 1e3),
     "power step": (233, 1.01, 100.0),
+    "measured M squared": (234, 0.01, 1e4),
+    "deviation of M squared": (235, 0.0, 1e4),
+    "deviation of the waist diameter": (236, 0.0, 10.0),
+    "focus shift": (237, -1e4, 1e4),
+    "deviation of the height of focus": (238, 0.0, 1e3),
+    "95 % coverage factor": (239, 1.9, 13.0),
+    "relative deviation of the dose ratio": (240, 0.0, 10.0),
+    "correlation": (241, -1.0, 1.0),
 }
 
 # A yes or no that hangs on a computed number is not asked this close to its threshold: there the

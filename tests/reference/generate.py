@@ -22,6 +22,7 @@ import numpy
 
 import agreement
 import check_wave
+import strata_calibration
 import strata_check
 import strata_check_marking
 import strata_crisp
@@ -87,6 +88,7 @@ MODULES = (
     strata_surface_check,
     strata_statistics,
     strata_diagnosis,
+    strata_calibration,
 )
 # Every outcome and reason of the check must come up at least this often.
 LEAST_OF_EACH = 5

@@ -1,5 +1,6 @@
 //! The functions of the list, called through the model: plain numbers in and out.
 
+mod calibration;
 mod diagnosis;
 mod height_budget;
 mod height_map;
@@ -349,6 +350,7 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
                 scan_field::call,
                 learn::call,
                 diagnosis::call,
+                calibration::call,
             ] {
                 if let Some(outputs) = part(name, i)? {
                     return Ok(outputs);

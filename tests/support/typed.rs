@@ -1,5 +1,6 @@
 //! The functions of the list, called through the typed layer: plain SI numbers in and out.
 
+mod typed_calibration;
 mod typed_diagnosis;
 mod typed_height_budget;
 mod typed_height_map;
@@ -727,6 +728,7 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
                 typed_scan_field::call,
                 typed_learn::call,
                 typed_diagnosis::call,
+                typed_calibration::call,
             ] {
                 if let Some(outputs) = part(name, i)? {
                     return Ok(outputs);

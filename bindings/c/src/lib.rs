@@ -65,6 +65,7 @@ mod in_focus;
 mod shape;
 mod tolerance;
 
+mod calibration;
 mod check;
 mod surface_check;
 

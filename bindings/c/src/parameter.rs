@@ -489,6 +489,22 @@ pub const SPOTWISE_PARAM_DEPTH_DEVIATION: u32 = 231;
 pub const SPOTWISE_PARAM_HEIGHT_STEP: u32 = 232;
 /// Power of one mark over that of another. Range: 1.01 to 100.
 pub const SPOTWISE_PARAM_POWER_STEP: u32 = 233;
+/// M^2 as a measurement has it, which may be below 1 by noise. Range: 0.01 to 1e4.
+pub const SPOTWISE_PARAM_MEASURED_M2: u32 = 234;
+/// Standard deviation of a measured M^2. Range: 0 to 1e4.
+pub const SPOTWISE_PARAM_M2_DEVIATION: u32 = 235;
+/// Standard deviation of a measured waist diameter. Range: 0 to 10 m.
+pub const SPOTWISE_PARAM_WAIST_DIAMETER_DEVIATION: u32 = 236;
+/// From the focal point of a lens to the waist, + away from the lens. Range: -1e4 to 1e4 m.
+pub const SPOTWISE_PARAM_FOCUS_SHIFT: u32 = 237;
+/// Standard deviation of a measured height of focus. Range: 0 to 1e3 m.
+pub const SPOTWISE_PARAM_FOCUS_DEVIATION: u32 = 238;
+/// Half width of a 95 % range over the standard deviation. Range: 1.9 to 13.
+pub const SPOTWISE_PARAM_COVERAGE_FACTOR_95: u32 = 239;
+/// Standard deviation of a measured dose ratio over itself. Range: 0 to 10.
+pub const SPOTWISE_PARAM_RELATIVE_DOSE_RATIO_DEVIATION: u32 = 240;
+/// Correlation of two measured numbers. Range: -1 to 1.
+pub const SPOTWISE_PARAM_CORRELATION: u32 = 241;
 
 const _: () = {
     assert!(SPOTWISE_PARAM_WAVELENGTH == Param::Wavelength as u32);
@@ -730,7 +746,15 @@ const _: () = {
     assert!(SPOTWISE_PARAM_DEPTH_DEVIATION == Param::DepthDeviation as u32);
     assert!(SPOTWISE_PARAM_HEIGHT_STEP == Param::HeightStep as u32);
     assert!(SPOTWISE_PARAM_POWER_STEP == Param::PowerStep as u32);
-    assert!(Param::ALL.len() == 233);
+    assert!(SPOTWISE_PARAM_MEASURED_M2 == Param::MeasuredM2 as u32);
+    assert!(SPOTWISE_PARAM_M2_DEVIATION == Param::M2Deviation as u32);
+    assert!(SPOTWISE_PARAM_WAIST_DIAMETER_DEVIATION == Param::WaistDiameterDeviation as u32);
+    assert!(SPOTWISE_PARAM_FOCUS_SHIFT == Param::FocusShift as u32);
+    assert!(SPOTWISE_PARAM_FOCUS_DEVIATION == Param::FocusDeviation as u32);
+    assert!(SPOTWISE_PARAM_COVERAGE_FACTOR_95 == Param::CoverageFactor95 as u32);
+    assert!(SPOTWISE_PARAM_RELATIVE_DOSE_RATIO_DEVIATION == Param::RelativeDoseRatioDeviation as u32);
+    assert!(SPOTWISE_PARAM_CORRELATION == Param::Correlation as u32);
+    assert!(Param::ALL.len() == 241);
 };
 
 /// Every parameter's name, in the order of the codes.

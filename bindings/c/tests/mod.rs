@@ -4,6 +4,7 @@
 mod agree;
 #[cfg(feature = "artwork")]
 mod agree_artwork;
+mod agree_calibration;
 mod agree_diagnosis;
 mod agree_height_budget;
 mod agree_height_map;

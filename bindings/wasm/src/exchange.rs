@@ -1,6 +1,7 @@
 //! Where answers and errors wait until JavaScript reads them.
 
 use spotwise::model::focus::FocusRange;
+use spotwise::model::learn::LearnedFocus;
 use spotwise::model::lens_choice::MOST_LENSES;
 use spotwise::{Error, Param, Validity};
 use std::cell::Cell;
@@ -128,6 +129,12 @@ pub fn error_greatest() -> f64 {
 #[must_use]
 pub fn error_message() -> String {
     LAST_ERROR.get().map_or_else(String::new, |error| error.to_string())
+}
+
+/// Refuses a job of another wavelength than that of a calibration.
+#[wasm_bindgen]
+pub fn same_wavelength(of_calibration: f64, of_job: f64) -> u32 {
+    status(LearnedFocus::check_same_wavelength(of_calibration, of_job).map(|_| ()))
 }
 
 /// Refuses an array of results that is not as long as that of inputs, as

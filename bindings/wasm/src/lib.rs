@@ -21,6 +21,7 @@ pub mod artwork_picture;
 pub mod artwork_remedies;
 pub mod artwork_vector;
 pub mod blur;
+pub mod calibration;
 pub mod check;
 pub mod clipping;
 pub mod compensation;

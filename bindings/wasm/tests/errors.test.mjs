@@ -597,12 +597,13 @@ test("nothing at all, null, or something else in place of an object", () => {
     scanFieldExtent: 1,
     scanFieldFocus: 1,
     studentFactor: 225,
-    chiSquaredChance: 227,
     diagnoseMark: 86,
     diagnoseWidth: 86,
     settleByPatch: 86,
     settleByPower: 86,
     settleByHeights: 86,
+    calibratedSetUp: 1,
+    learnedThreshold: 77,
   };
   for (const [name, parameter] of Object.entries(first)) {
     for (const given of [[], [null], [3], ["text"], [true, true], [null, null]]) {
@@ -613,6 +614,7 @@ test("nothing at all, null, or something else in place of an object", () => {
   for (const given of [undefined, null, "text", true]) {
     assert.equal(thrown(() => s.lineInterval(given)).parameter, 82);
     assert.equal(thrown(() => s.dotsPerInch(given)).parameter, 81);
+    assert.equal(thrown(() => s.chiSquaredChance(given)).parameter, 227);
   }
   assert.equal(thrown(() => s.focusThroughLens(beam)).parameter, 7);
   const textAt = { waistAt: { zDownstream: "-1.5" }, focalLength: mm(50) };

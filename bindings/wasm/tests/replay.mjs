@@ -1350,6 +1350,45 @@ export function functions(s) {
         ...cone(h),
       ];
     }],
+    ["calibrated_set_up", 8, (wavelength, m2, m2Deviation, waist, focalLength, shift, deviation, factor) => {
+      const c = s.calibratedSetUp({
+        wavelength: s.m(wavelength),
+        m2,
+        m2Deviation,
+        waist: width(waist),
+        focalLength: s.m(focalLength),
+        focusShift: z(shift),
+        focus: s.inFocus,
+        focusDeviation: s.m(deviation),
+        waistDiameterDeviation: s.m(0),
+        coverageFactor95: factor,
+      });
+      const { waist: raw, waistAt } = c.rawBeam;
+      return [
+        c.m2,
+        diameterOf(raw),
+        0 - s.inM(waistAt.zDownstream),
+        diameterOf(c.widthAtLens),
+        s.inM(c.rayleighRange),
+        s.inM(c.focusDeviation),
+        ...cone(c),
+      ];
+    }],
+    ["learned_threshold", 2, (power, speed, waist, waistDeviation, doseRatio, deviation, correlation, factor) => {
+      const t = s.learnedThreshold({
+        waist: width(waist),
+        waistDiameterDeviation: s.m(waistDeviation),
+        coverageFactor95: factor,
+        line: {
+          power: s.watt(power),
+          speed: s.mPerS(speed),
+          doseRatio,
+          relativeDeviation: deviation,
+          correlation,
+        },
+      });
+      return [s.inJPerM2(t.threshold), t.relativeDeviation];
+    }],
   ];
 }
 

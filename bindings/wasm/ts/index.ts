@@ -117,6 +117,17 @@ export {
 } from "./beam.js";
 export { blurBudget, type Blur, type BlurBudget } from "./blur.js";
 export {
+  calibratedSetUp,
+  focusContribution,
+  learnedThreshold,
+  normalFactor95,
+  withCalibration,
+  type CalibratedLine,
+  type CalibratedSetUp,
+  type Calibration,
+  type LearnedThreshold,
+} from "./calibration.js";
+export {
   focusCheck,
   reasonBit,
   type FocusSetting,

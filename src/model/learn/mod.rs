@@ -1,12 +1,18 @@
 //! Learning from test pieces: what a series of readings or marks at stepped heights tells of the focus, and how well; and
 //! what one mark says that came out otherwise than a good one.
 
+pub mod calibration;
 pub mod causes;
 pub mod diagnosis;
 pub mod from_width;
 pub mod settling;
 pub mod statistics;
 
+#[doc(inline)]
+pub use calibration::{
+    CalibratedSetUp, LearnedFocus, LearnedLine, LearnedThreshold, NORMAL_FACTOR_95, calibrated_set_up,
+    learned_threshold,
+};
 #[doc(inline)]
 pub use causes::{Ambiguities, FurtherTest, MarkCause};
 #[doc(inline)]

@@ -103,8 +103,10 @@ import {
   waveFocus,
   waveMap,
   waveWidths,
+  withCalibration,
   type Beam,
   type BeamWidth,
+  type Calibration,
   type Contribution,
   type FocusRange,
   type Job,
@@ -753,3 +755,25 @@ setText({ font: new Uint8Array(4), text: "0.35 mm", size: { em: pt(4) } });
 setText({ font: new Uint8Array(4), text: "0.35 mm", size: { em: 4 } });
 // @ts-expect-error a fill and a stroke are two shapes
 drawShapes([{ path: [], fill: "stroke" }], { width: 2, height: 2, pitchX: um(9), pitchY: um(9), left: mm(0), top: mm(0) });
+
+// --- a calibration ---
+
+const calibration: Calibration = {
+  wavelength: um(10.6),
+  focalLength: mm(38.1),
+  focus: towardLens(mm(0.2)),
+  focusDeviation: um(20),
+  waist: diameter1e2(um(95)),
+  waistDiameterDeviation: um(1.5),
+  m2: 1.2,
+  m2Deviation: 0.05,
+};
+withCalibration(job, calibration);
+// @ts-expect-error above or below?
+withCalibration(job, { ...calibration, focus: mm(0.2) });
+// @ts-expect-error a radius or a diameter?
+withCalibration(job, { ...calibration, waist: um(95) });
+// @ts-expect-error a share of what?
+withCalibration(job, { ...calibration, focusDeviation: 0.02 });
+// @ts-expect-error a calibration is no job
+withCalibration(calibration, job);
