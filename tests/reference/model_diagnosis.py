@@ -351,10 +351,12 @@ def settle_by_patch(row):
         at, good, in_patch = log(ratio), log(v["q"]), log(v["pq"])
 
         def log_power(depth_ratio, more):
-            return log_dose(law, in_patch + more, depth_ratio) - (in_patch + more)
+            # Moved by its deviations, the dose inside the patch stays within the model.
+            found = log_dose(law, in_patch + more, depth_ratio) - (in_patch + more)
+            return found if close(log(mpf(10) ** 6) - in_patch, found) else log(mpf(10) ** 6) - in_patch
 
+        in_model("any dose ratio", exp(log_dose(law, in_patch, deep)), 1e-6)
         rho = log_power(deep, mpf(0))
-        in_model("any dose ratio", exp(in_patch + rho), 1e-6)
         in_model("dose ratio", exp(good + rho), 1.000001)
         by_dose = []
         for way in (-1, 1):

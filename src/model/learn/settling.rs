@@ -121,6 +121,10 @@ pub fn settle_by_patch(
             (DepthLaw::Linear, _) => math::log1p((depth_ratio - 1.0) * (q - 1.0) / q),
         }
     };
+    // Moved by its deviations, the dose inside the patch stays within the model.
+    let moved_power = |depth_ratio: f64, more: f64| {
+        lesser(log_power(depth_ratio, more), MOST_LOG_DOSE - math::log(patch_q))
+    };
     let twice_log_ratio = 2.0 * math::log(ratio.ratio);
     let middle =
         Width { twice_log_ratio, log_dose: good.log_dose, log_power: log_power(depth.ratio, 0.0), n: good.n };
@@ -132,10 +136,10 @@ pub fn settle_by_patch(
         let log_dose = good.log_dose * math::exp(way * k * good.deviation / good.log_dose);
         // The patch's goes with it, no farther than a good mark allows.
         let more = greater(log_dose - good.log_dose, -0.999 * math::log(patch_q));
-        Width { log_dose, log_power: log_power(depth.ratio, more), ..middle }
+        Width { log_dose, log_power: moved_power(depth.ratio, more), ..middle }
     });
     let by_depth = [-1.0, 1.0].map(|way| Width {
-        log_power: log_power(depth.ratio * math::exp(way * k * depth.deviation), 0.0),
+        log_power: moved_power(depth.ratio * math::exp(way * k * depth.deviation), 0.0),
         ..middle
     });
     let moved = [by_width, by_dose, by_depth];
