@@ -994,6 +994,116 @@
 #define SPOTWISE_LENS_REASON_WORKING_DISTANCE_BEYOND_FOCUS 8192
 
 /**
+ * The most pieces of one series.
+ */
+#define SPOTWISE_MOST_PIECES 256
+
+/**
+ * Not good enough to be sold.
+ */
+#define SPOTWISE_RANK_POOR 1
+
+/**
+ * Good enough, though not the best.
+ */
+#define SPOTWISE_RANK_ACCEPTABLE 2
+
+/**
+ * As good as the best.
+ */
+#define SPOTWISE_RANK_SHARP 3
+
+/**
+ * Pieces are out of order.
+ */
+#define SPOTWISE_EYE_OUT_OF_ORDER 1
+
+/**
+ * What the deviation makes of a height exceeds half of a run.
+ */
+#define SPOTWISE_EYE_COARSE_JUDGEMENT 2
+
+/**
+ * A step at an end of a run exceeds half of it.
+ */
+#define SPOTWISE_EYE_COARSE_STEPS 4
+
+/**
+ * Of ranks: the acceptable run has no end toward the lens.
+ */
+#define SPOTWISE_EYE_USABLE_OPEN_TOWARD_LENS 8
+
+/**
+ * Of ranks: the acceptable run has no end away from the lens.
+ */
+#define SPOTWISE_EYE_USABLE_OPEN_AWAY_FROM_LENS 16
+
+/**
+ * Of ranks: no piece is sharp.
+ */
+#define SPOTWISE_EYE_NONE_SHARP 32
+
+/**
+ * To measure widths, or to rank pieces by eye.
+ */
+#define SPOTWISE_SERIES_WIDTHS 1
+
+/**
+ * To see where marks of little power vanish.
+ */
+#define SPOTWISE_SERIES_VANISHING 2
+
+/**
+ * From the height nearest the lens on.
+ */
+#define SPOTWISE_SWEEP_AWAY_FROM_LENS 1
+
+/**
+ * From the height farthest from the lens on.
+ */
+#define SPOTWISE_SWEEP_TOWARD_LENS 2
+
+/**
+ * A height of the sweep.
+ */
+#define SPOTWISE_PIECE_SWEEP 1
+
+/**
+ * Engraved before the sweep, to reveal drift.
+ */
+#define SPOTWISE_PIECE_FIRST_REPEAT 2
+
+/**
+ * The same after the sweep.
+ */
+#define SPOTWISE_PIECE_LAST_REPEAT 3
+
+/**
+ * The head would come closer than the least clearance.
+ */
+#define SPOTWISE_SKIP_TOO_NEAR_HEAD 1
+
+/**
+ * Beyond the travel toward the lens.
+ */
+#define SPOTWISE_SKIP_BEYOND_TRAVEL_TOWARD_LENS 2
+
+/**
+ * Beyond the travel away from the lens.
+ */
+#define SPOTWISE_SKIP_BEYOND_TRAVEL_AWAY_FROM_LENS 3
+
+/**
+ * No room to approach it in the direction of the sweep.
+ */
+#define SPOTWISE_SKIP_NO_ROOM_TO_APPROACH 4
+
+/**
+ * Room for the text of a height with its NUL.
+ */
+#define SPOTWISE_LABEL_ROOM 13
+
+/**
  * Depth law: by ln q, q being the dose ratio: a bulk into which the dose falls off by an exponential law.
  */
 #define SPOTWISE_DEPTH_LOGARITHMIC 1
@@ -2334,6 +2444,116 @@
  * Correlation of two measured numbers. Range: -1 to 1.
  */
 #define SPOTWISE_PARAM_CORRELATION 241
+
+/**
+ * How many test pieces a series has. Range: 1 to 256.
+ */
+#define SPOTWISE_PARAM_PIECES 242
+
+/**
+ * Height of a test piece, + away from the lens. Range: -1000 to 1000 m.
+ */
+#define SPOTWISE_PARAM_PIECE_HEIGHT 243
+
+/**
+ * The array of what an eye said of test pieces. No fixed range.
+ */
+#define SPOTWISE_PARAM_JUDGEMENTS 244
+
+/**
+ * How good an eye finds a test piece, as a code. Range: 1 to 3.
+ */
+#define SPOTWISE_PARAM_PIECE_RANK 245
+
+/**
+ * Relative standard deviation of what an eye says of test pieces. Range: 0 to 1.
+ */
+#define SPOTWISE_PARAM_JUDGEMENT_DEVIATION 246
+
+/**
+ * Test pieces that are good enough to go by: with a mark, or ranked acceptable. Range: 1 and above.
+ */
+#define SPOTWISE_PARAM_GOOD_PIECES 247
+
+/**
+ * Heights with poor or unmarked test pieces only, beyond the good ones toward the lens. Range: 1 and above.
+ */
+#define SPOTWISE_PARAM_BOUND_TOWARD_LENS 248
+
+/**
+ * Heights with poor or unmarked test pieces only, beyond the good ones away from the lens. Range: 1 and above.
+ */
+#define SPOTWISE_PARAM_BOUND_AWAY_FROM_LENS 249
+
+/**
+ * What a series of test pieces is engraved for, as a code. Range: 1 to 2.
+ */
+#define SPOTWISE_PARAM_SERIES_PURPOSE 250
+
+/**
+ * Which way a series of test pieces is swept, as a code. Range: 1 to 2.
+ */
+#define SPOTWISE_PARAM_SWEEP_DIRECTION 251
+
+/**
+ * Step from height to height of a series of test pieces. Range: 1e-9 to 1000 m.
+ */
+#define SPOTWISE_PARAM_SERIES_STEP 252
+
+/**
+ * Half of the range of heights of a series of test pieces. Range: 1e-9 to 1000 m.
+ */
+#define SPOTWISE_PARAM_SERIES_HALF_RANGE 253
+
+/**
+ * Smallest step of the axis that sets the height. Range: 1e-9 to 1 m.
+ */
+#define SPOTWISE_PARAM_AXIS_STEP 254
+
+/**
+ * Backlash of the axis that sets the height. Range: 0 to 1 m.
+ */
+#define SPOTWISE_PARAM_AXIS_BACKLASH 255
+
+/**
+ * How far the axis can move pieces from expected focus; infinite if that is no limit. Range: 0 to 1000 m.
+ */
+#define SPOTWISE_PARAM_AXIS_TRAVEL 256
+
+/**
+ * Width or height of a test piece on the drawing, or of the room for its label. Range: 1e-6 to 1 m.
+ */
+#define SPOTWISE_PARAM_PIECE_SIZE 257
+
+/**
+ * What is left free between test pieces and labels. Range: 0 to 1 m.
+ */
+#define SPOTWISE_PARAM_PIECE_GAP 258
+
+/**
+ * Greatest width of a row of test pieces; infinite for one row. Range: 1e-6 to 1000 m.
+ */
+#define SPOTWISE_PARAM_ROW_WIDTH 259
+
+/**
+ * Steps of a series on either side of expected focus. Range: 2 to 120.
+ */
+#define SPOTWISE_PARAM_STEPS_PER_SIDE 260
+
+/**
+ * Steps of a series that are left on the side toward the lens. Range: 2 to 120.
+ */
+#define SPOTWISE_PARAM_STEPS_TOWARD_LENS 261
+
+/**
+ * Steps of a series that are left on the side away from the lens. Range: 2 to 120.
+ */
+#define SPOTWISE_PARAM_STEPS_AWAY_FROM_LENS 262
+
+/**
+ * The caller's array of planned pieces. No fixed range.
+ */
+#define SPOTWISE_PARAM_PLANNED_PIECES 263
 
 #if defined(SPOTWISE_ARTWORK)
 /**
@@ -7317,6 +7537,426 @@ typedef struct spotwise_lens_choice {
      */
     double flip_span_m;
 } spotwise_lens_choice;
+
+/**
+ * What is known of the eye and the light, and how sure the answer is to be.
+ */
+typedef struct spotwise_eye_judgement {
+    /**
+     * Size of this struct; spotwise_eye_judgement_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * Not read.
+     */
+    uint32_t reserved;
+    /**
+     * Rayleigh range of the beam in metres, as it is expected; it only turns the deviation into heights; range:
+     * SPOTWISE_PARAM_RAYLEIGH_RANGE.
+     */
+    double rayleigh_range_m;
+    /**
+     * Relative standard deviation: of ranks, by how much the same eye differs in the width of spot at which it
+     * changes its mind; of vanishing marks, by how much power and material differ from piece to piece. 0.05 is a
+     * steady hand, 0.1 a hasty one (our choice, no source). Range: SPOTWISE_PARAM_JUDGEMENT_DEVIATION.
+     */
+    double relative_deviation;
+    /**
+     * Share of all series whose focus the stated range is to hold, such as 0.95; range:
+     * SPOTWISE_PARAM_COVERAGE_PROBABILITY.
+     */
+    double coverage_probability;
+} spotwise_eye_judgement;
+
+/**
+ * Focus from where marks vanish: the result of spotwise_focus_from_vanishing(). Heights count as those of the
+ * pieces, + away from the lens.
+ */
+typedef struct spotwise_vanishing_focus {
+    /**
+     * Size of this struct; spotwise_vanishing_focus_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * What to beware of: SPOTWISE_EYE_* bits.
+     */
+    uint32_t warnings;
+    /**
+     * Height of focus in metres.
+     */
+    double focus_z_m;
+    /**
+     * Its standard deviation in metres; also that of half_run_m.
+     */
+    double focus_z_deviation_m;
+    /**
+     * Range for the coverage probability, its end toward the lens, in metres.
+     */
+    double least_z_m;
+    /**
+     * Its end away from the lens in metres.
+     */
+    double greatest_z_m;
+    /**
+     * Where the mark vanishes toward the lens, in metres.
+     */
+    double toward_lens_z_m;
+    /**
+     * Standard deviation of that in metres.
+     */
+    double toward_lens_deviation_m;
+    /**
+     * Where it vanishes away from the lens, in metres.
+     */
+    double away_from_lens_z_m;
+    /**
+     * Standard deviation of that in metres.
+     */
+    double away_from_lens_deviation_m;
+    /**
+     * From focus to either, in metres.
+     */
+    double half_run_m;
+    /**
+     * Dose in focus over threshold dose, by the Rayleigh range.
+     */
+    double dose_ratio;
+} spotwise_vanishing_focus;
+
+/**
+ * Focus and usable range from ranks: the result of spotwise_focus_from_ranks(). Heights count as those of the
+ * pieces, + away from the lens.
+ */
+typedef struct spotwise_rank_focus {
+    /**
+     * Size of this struct; spotwise_rank_focus_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * What to beware of: SPOTWISE_EYE_* bits.
+     */
+    uint32_t warnings;
+    /**
+     * Height of focus in metres.
+     */
+    double focus_z_m;
+    /**
+     * Its standard deviation in metres.
+     */
+    double focus_z_deviation_m;
+    /**
+     * Range for the coverage probability, its end toward the lens, in metres.
+     */
+    double least_z_m;
+    /**
+     * Its end away from the lens in metres.
+     */
+    double greatest_z_m;
+    /**
+     * End of the run of acceptable pieces or better, toward the lens, in metres; NaN, as the next three, unless
+     * the run is bounded on both sides.
+     */
+    double usable_toward_lens_z_m;
+    /**
+     * Standard deviation of that in metres.
+     */
+    double usable_toward_lens_deviation_m;
+    /**
+     * Its end away from the lens in metres.
+     */
+    double usable_away_from_lens_z_m;
+    /**
+     * Standard deviation of that in metres.
+     */
+    double usable_away_from_lens_deviation_m;
+    /**
+     * Half of the run of sharp pieces in metres; NaN if no piece is.
+     */
+    double sharp_half_run_m;
+} spotwise_rank_focus;
+
+/**
+ * What a series of test pieces is to be.
+ */
+typedef struct spotwise_series_request {
+    /**
+     * Size of this struct; spotwise_series_request_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * What it is engraved for: one of SPOTWISE_SERIES_*.
+     */
+    uint32_t purpose;
+    /**
+     * What the pieces are made of: one of SPOTWISE_MARK_*; for SPOTWISE_SERIES_VANISHING.
+     */
+    uint32_t mark_kind;
+    /**
+     * Which way to sweep: one of SPOTWISE_SWEEP_*.
+     */
+    uint32_t direction;
+    /**
+     * Dose in focus over threshold dose, as expected, 1.2 to 2 is best; for SPOTWISE_SERIES_VANISHING; range:
+     * SPOTWISE_PARAM_DOSE_RATIO.
+     */
+    double dose_ratio;
+    /**
+     * Where focus is expected, in metres from the caller's datum, + away from the lens; range:
+     * SPOTWISE_PARAM_FOCUS_Z.
+     */
+    double expected_focus_z_m;
+    /**
+     * How far focus may be from there in metres, either way; range: SPOTWISE_PARAM_SET_UP_TOLERANCE.
+     */
+    double focus_uncertainty_m;
+    /**
+     * Step from height to height in metres; 0, which spotwise_series_request_init() sets, to have it chosen; range:
+     * SPOTWISE_PARAM_SERIES_STEP.
+     */
+    double step_m;
+    /**
+     * Half of the range in metres; 0, which spotwise_series_request_init() sets, to have it chosen; range:
+     * SPOTWISE_PARAM_SERIES_HALF_RANGE.
+     */
+    double half_range_m;
+    /**
+     * Smallest step of the axis in metres; 0, which spotwise_series_request_init() sets, if it takes any height;
+     * range: SPOTWISE_PARAM_AXIS_STEP.
+     */
+    double axis_step_m;
+    /**
+     * Backlash of the axis in metres; range: SPOTWISE_PARAM_AXIS_BACKLASH.
+     */
+    double backlash_m;
+    /**
+     * From the lowest part of the head to a piece in expected focus, in metres; range:
+     * SPOTWISE_PARAM_WORKING_DISTANCE.
+     */
+    double clearance_m;
+    /**
+     * What must be left of it over any piece, in metres; range: SPOTWISE_PARAM_LEAST_CLEARANCE.
+     */
+    double least_clearance_m;
+    /**
+     * How far pieces can move from expected focus toward the lens, in metres; INFINITY, which
+     * spotwise_series_request_init() sets, if that is no limit; range: SPOTWISE_PARAM_AXIS_TRAVEL.
+     */
+    double travel_toward_lens_m;
+    /**
+     * How far they can move away from the lens, likewise.
+     */
+    double travel_away_from_lens_m;
+    /**
+     * Width of a piece on the drawing in metres; range of this and the next three: SPOTWISE_PARAM_PIECE_SIZE.
+     */
+    double piece_width_m;
+    /**
+     * Height of a piece on the drawing in metres.
+     */
+    double piece_height_m;
+    /**
+     * Width of the room for a label in metres.
+     */
+    double label_width_m;
+    /**
+     * Height of the room for a label in metres.
+     */
+    double label_height_m;
+    /**
+     * What is left free between a piece, its label and its neighbours, in metres; range: SPOTWISE_PARAM_PIECE_GAP.
+     */
+    double gap_m;
+    /**
+     * Greatest width of a row in metres; INFINITY, which spotwise_series_request_init() sets, for one row; range:
+     * SPOTWISE_PARAM_ROW_WIDTH, and at least a piece and its label.
+     */
+    double row_width_m;
+} spotwise_series_request;
+
+/**
+ * One piece of a planned series.
+ */
+typedef struct spotwise_planned_piece {
+    /**
+     * Size of this struct; spotwise_planned_piece_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * Why it is in the series: one of SPOTWISE_PIECE_*; 0 for no piece.
+     */
+    uint32_t role;
+    /**
+     * Why it is left out: one of SPOTWISE_SKIP_*; 0 if it is engraved.
+     */
+    uint32_t skipped;
+    /**
+     * 0.
+     */
+    uint32_t reserved;
+    /**
+     * Its height in metres from the caller's datum, + away from the lens; its label: spotwise_height_label().
+     */
+    double z_m;
+    /**
+     * Where the axis is to be before it goes to that height, in metres; of a piece that follows another one in the
+     * sweep the height of that; NaN, as the next, for a piece that is left out.
+     */
+    double approach_z_m;
+    /**
+     * Lower left corner of the piece on the drawing in metres, to the right.
+     */
+    double x_m;
+    /**
+     * The same, upward.
+     */
+    double y_m;
+    /**
+     * Lower left corner of the room for its label in metres, to the right.
+     */
+    double label_x_m;
+    /**
+     * The same, upward.
+     */
+    double label_y_m;
+} spotwise_planned_piece;
+
+/**
+ * A planned series: the result of spotwise_plan_series().
+ */
+typedef struct spotwise_series_plan {
+    /**
+     * Size of this struct; spotwise_series_plan_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * Steps on either side of expected focus, skipped ones among them.
+     */
+    uint32_t steps_per_side;
+    /**
+     * Steps that are engraved on the side toward the lens.
+     */
+    uint32_t steps_toward_lens;
+    /**
+     * Steps that are engraved on the side away from the lens.
+     */
+    uint32_t steps_away_from_lens;
+    /**
+     * Pieces in all, skipped ones among them: as many entries has the list.
+     */
+    uint32_t pieces;
+    /**
+     * Pieces that are engraved.
+     */
+    uint32_t engraved;
+    /**
+     * Pieces in a full row of the drawing.
+     */
+    uint32_t columns;
+    /**
+     * Rows of the drawing.
+     */
+    uint32_t rows;
+    /**
+     * SPOTWISE_VALIDITY_* bits that apply.
+     */
+    uint32_t validity;
+    /**
+     * 0.
+     */
+    uint32_t reserved;
+    /**
+     * Step from height to height in metres.
+     */
+    double step_m;
+    /**
+     * Half of the range in metres: so many steps.
+     */
+    double half_range_m;
+    /**
+     * From how far before its height the first piece of the sweep, and every repeat, is approached, in metres.
+     */
+    double pre_travel_m;
+    /**
+     * Rayleigh range of the expected beam in metres.
+     */
+    double rayleigh_range_m;
+    /**
+     * How far from focus the mark is expected to vanish, in metres; NaN unless that is what the series is for.
+     */
+    double vanishing_offset_m;
+    /**
+     * Width of the whole drawing in metres.
+     */
+    double width_m;
+    /**
+     * Height of the whole drawing in metres.
+     */
+    double height_m;
+    /**
+     * Half angle of the cone of the expected beam in radians.
+     */
+    double half_angle_rad;
+} spotwise_series_plan;
+
+/**
+ * A height that was engraved before and after a sweep, as it was measured.
+ */
+typedef struct spotwise_repeated_width {
+    /**
+     * Size of this struct; spotwise_repeated_width_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * Not read.
+     */
+    uint32_t reserved;
+    /**
+     * Width of the mark before the sweep in metres; range of both widths: SPOTWISE_PARAM_MARK_WIDTH.
+     */
+    double first_width_m;
+    /**
+     * Standard deviation of that in metres; range of both: SPOTWISE_PARAM_WIDTH_DEVIATION.
+     */
+    double first_deviation_m;
+    /**
+     * Width of the mark after the sweep in metres.
+     */
+    double last_width_m;
+    /**
+     * Standard deviation of that in metres.
+     */
+    double last_deviation_m;
+} spotwise_repeated_width;
+
+/**
+ * What two repeats of one height say: the result of spotwise_series_drift().
+ */
+typedef struct spotwise_drift {
+    /**
+     * Size of this struct; spotwise_drift_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * 1 if the chance is less than 1 - coverage probability, else 0.
+     */
+    uint32_t drifted;
+    /**
+     * Last width less first in metres.
+     */
+    double change_m;
+    /**
+     * Its standard deviation in metres.
+     */
+    double change_deviation_m;
+    /**
+     * Change over its deviation.
+     */
+    double significance;
+    /**
+     * The chance of a change so great either way, were there no drift.
+     */
+    double chance;
+} spotwise_drift;
 
 /**
  * A good mark: made in focus, of known dose.
@@ -12671,6 +13311,218 @@ spotwise_status spotwise_choose_lens(const struct spotwise_job *job,
  * @return a constant text, never NULL. Any thread or interrupt. Since ABI 1.
  */
 SPOTWISE_MUST_USE const char *spotwise_lens_reason_text(uint32_t reason);
+
+/**
+ * Sets struct_size, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_eye_judgement_init(struct spotwise_eye_judgement *judgement);
+
+/**
+ * Sets struct_size, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_vanishing_focus_init(struct spotwise_vanishing_focus *focus);
+
+/**
+ * Sets struct_size, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_rank_focus_init(struct spotwise_rank_focus *focus);
+
+/**
+ * Focus height from a series of little power, of which only the pieces near focus show a mark.
+ *
+ * Focus is midway between the two heights at which the mark vanishes. Each is found from the seen pieces, counted
+ * from the middle of the run outward (the sum of Spearman and Kaerber); its deviation comes from the step and from
+ * how much chance there is in a piece. Heights may stand in any order, and more than one piece at the same height.
+ * Where nothing is left to chance the range holds on average over all places of focus between two heights, not at
+ * each. Not modelled: astigmatic light.
+ *
+ * @param[in]  z_m       pieces heights in metres, + away from the lens, from any datum; not NULL unless pieces is
+ *                       0; range: SPOTWISE_PARAM_PIECE_HEIGHT.
+ * @param[in]  seen      pieces bytes, 0 for a piece without a mark; not NULL unless pieces is 0.
+ * @param[in]  pieces    length of both arrays, 1 to SPOTWISE_MOST_PIECES.
+ * @param[in]  mark_kind what the pieces are made of: SPOTWISE_MARK_PULSE or SPOTWISE_MARK_LINE.
+ * @param[in]  judgement what is known of the eye and the light; set with spotwise_eye_judgement_init(); not NULL.
+ * @param[out] focus     result; set with spotwise_vanishing_focus_init(); not NULL. On any status other than
+ *                       SPOTWISE_OK its numbers are set to a quiet NaN, its flags to 0.
+ * @param[out] error     what was refused; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_LENGTH_MISMATCH (a length that memory
+ *         cannot hold), SPOTWISE_E_UNKNOWN_CHOICE, SPOTWISE_E_OUT_OF_RANGE (a number of pieces as
+ *         SPOTWISE_PARAM_PIECES), SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE (heights, then Rayleigh range,
+ *         deviation, coverage probability), SPOTWISE_E_UNDETERMINED (no piece shows a mark, as
+ *         SPOTWISE_PARAM_GOOD_PIECES: more power or other heights would tell; the run has no end on one side, as
+ *         SPOTWISE_PARAM_BOUND_TOWARD_LENS or SPOTWISE_PARAM_BOUND_AWAY_FROM_LENS: further pieces there would
+ *         tell), SPOTWISE_E_OUTSIDE_MODEL (half the range exceeds 1 km, as SPOTWISE_PARAM_HALF_WIDTH).
+ *
+ * Accuracy: heights and half_run_m at most 0.75 ulp (units in the last place) of the exact result, deviations and
+ *           dose_ratio 2, the range 6 times (|focus| + half width)/|end|.
+ * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+ * Example: lines in steps of 0.1 mm from 0, the third to the seventh seen: focus at 0.4 mm.
+ * Source: C. Spearman, British Journal of Psychology 2, 227 (1908); G. Kaerber, Archiv fuer experimentelle
+ *         Pathologie und Pharmakologie 162, 480 (1931), from memory; the deviation is derived in the model.
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_focus_from_vanishing(const double *z_m,
+                                              const uint8_t *seen,
+                                              size_t pieces,
+                                              uint32_t mark_kind,
+                                              const struct spotwise_eye_judgement *judgement,
+                                              struct spotwise_vanishing_focus *focus,
+                                              struct spotwise_error *error);
+
+/**
+ * Focus height and usable range from the ranks of a series of pieces.
+ *
+ * Focus is the mean of the middle of the sharp pieces and that of the acceptable or better ones, as far as each run
+ * is bounded on both sides; how ends and deviations are found: spotwise_focus_from_vanishing(). The usable range is
+ * the run of acceptable pieces or better; where it is open, that is flagged.
+ *
+ * @param[in]  z_m       pieces heights in metres, + away from the lens, from any datum; not NULL unless pieces is
+ *                       0; range: SPOTWISE_PARAM_PIECE_HEIGHT.
+ * @param[in]  rank      pieces codes, each one of SPOTWISE_RANK_*; not NULL unless pieces is 0.
+ * @param[in]  pieces    length of both arrays, 1 to SPOTWISE_MOST_PIECES.
+ * @param[in]  judgement what is known of the eye and the light; set with spotwise_eye_judgement_init(); not NULL.
+ * @param[out] focus     result; set with spotwise_rank_focus_init(); not NULL. On any status other than
+ *                       SPOTWISE_OK its numbers are set to a quiet NaN, its flags to 0.
+ * @param[out] error     what was refused; may be NULL.
+ * @return as spotwise_focus_from_vanishing(); SPOTWISE_E_UNKNOWN_CHOICE for a rank comes before any number, but
+ *         after a number of pieces beyond SPOTWISE_MOST_PIECES; SPOTWISE_PARAM_BOUND_TOWARD_LENS or
+ *         SPOTWISE_PARAM_BOUND_AWAY_FROM_LENS names the side on which the sharp run (without any sharp piece the
+ *         acceptable one) has no end.
+ *
+ * Accuracy: heights and sharp_half_run_m at most 0.75 ulp (units in the last place) of the exact result,
+ *           deviations 2, the range 6 times (|focus| + half width)/|end|.
+ * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+ * Example: steps of 0.2 mm from 0, ranked 1, 1, 2, 3, 3, 2, 2, 1, 1: focus at 0.75 mm, usable from 0.3 to 1.3 mm.
+ * Source: that of spotwise_focus_from_vanishing().
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_focus_from_ranks(const double *z_m,
+                                          const uint32_t *rank,
+                                          size_t pieces,
+                                          const struct spotwise_eye_judgement *judgement,
+                                          struct spotwise_rank_focus *focus,
+                                          struct spotwise_error *error);
+
+/**
+ * One sentence for a warning of these; "unknown" unless exactly one is given.
+ *
+ * @param[in] warning one bit, one of SPOTWISE_EYE_*.
+ * @return a constant text, never NULL. Any thread or interrupt. Since ABI 1.
+ */
+SPOTWISE_MUST_USE const char *spotwise_eye_warning_text(uint32_t warning);
+
+/**
+ * Sets struct_size, the choices to 0, which is none, and every number to a quiet NaN; but step_m, half_range_m and
+ * axis_step_m to 0, and both travels and row_width_m to INFINITY. NULL does nothing.
+ */
+void spotwise_series_request_init(struct spotwise_series_request *request);
+
+/**
+ * Sets struct_size, the codes to 0, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_planned_piece_init(struct spotwise_planned_piece *piece);
+
+/**
+ * Sets struct_size, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_series_plan_init(struct spotwise_series_plan *plan);
+
+/**
+ * Sets struct_size, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_repeated_width_init(struct spotwise_repeated_width *repeats);
+
+/**
+ * Sets struct_size, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_drift_init(struct spotwise_drift *drift);
+
+/**
+ * Plans a series of test pieces at stepped heights.
+ *
+ * Unless told otherwise: for widths or ranks, steps of 0.4 Rayleigh ranges over 2 of them on either side and the
+ * uncertainty of focus; for vanishing marks, steps of a quarter of the offset at which they vanish, over 1.5 times that
+ * offset and the uncertainty. A step is rounded to whole steps of the axis. The axis sweeps one way; every piece is
+ * approached in that direction, the first and every repeat from two backlashes before its height. Expected focus and,
+ * of widths, the farthest height within a Rayleigh range away from it are engraved before and after the sweep, for
+ * spotwise_series_drift(). A height without clearance, travel or room to approach it is left out and says why.
+ * Pieces stand in rows in the order in which they are engraved, the height below each.
+ *
+ * @param[in]  beam    the expected beam; set with spotwise_beam_init(); not NULL.
+ * @param[in]  request what is wanted; set with spotwise_series_request_init(); not NULL.
+ * @param[out] pieces  room entries, filled in the order in which they are engraved, those that are left out among
+ *                     them; each set with spotwise_planned_piece_init(); not NULL unless room is 0. What is not
+ *                     filled, and all of it on any status other than SPOTWISE_OK, is made as that makes it, but for
+ *                     a room that no array can have: then nothing is written to it.
+ * @param[in]  room    entries of pieces; 0 to ask for their number first. 245 are always enough.
+ * @param[out] plan    result; set with spotwise_series_plan_init(); not NULL. On any status other than SPOTWISE_OK
+ *                     its numbers are set to a quiet NaN, its counts and flags to 0.
+ * @param[out] error   what was refused; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_UNKNOWN_CHOICE (purpose, mark kind,
+ *         direction), SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE (the beam, then the request from dose_ratio
+ *         on), SPOTWISE_E_OUTSIDE_MODEL (a cone too wide; a step, or heights, out of range; fewer than 2 or more than
+ *         120 steps on either side as SPOTWISE_PARAM_STEPS_PER_SIDE: make the step greater or the range less; fewer
+ *         than two steps left on one side as SPOTWISE_PARAM_STEPS_TOWARD_LENS or
+ *         SPOTWISE_PARAM_STEPS_AWAY_FROM_LENS: take smaller steps, or make room there),
+ *         SPOTWISE_E_LENGTH_MISMATCH (too little room, as SPOTWISE_PARAM_PLANNED_PIECES).
+ *
+ * Accuracy: at most 0.75 ulp (units in the last place) of the exact result, counted from the step as it is rounded.
+ * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+ * Example: a spot of 60 um, 1.064 um, M2 1.2 has a Rayleigh range of 2.2145 mm: steps of 0.886 mm, 11 heights.
+ * Source: common practice of stepped test pieces (no source); steps and ranges by simulation.
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_plan_series(const struct spotwise_beam *beam,
+                                     const struct spotwise_series_request *request,
+                                     struct spotwise_planned_piece *pieces,
+                                     size_t room,
+                                     struct spotwise_series_plan *plan,
+                                     struct spotwise_error *error);
+
+/**
+ * Whether something drifted in the course of a series, from a height that was engraved before and after it.
+ *
+ * In focus a change tells of dose: power, speed, material. On the flank, about a Rayleigh range off, it tells of
+ * height as well, of which focus tells next to nothing. Deviations are taken for known and errors for normal.
+ *
+ * @param[in]  repeats              the widths; set with spotwise_repeated_width_init(); not NULL.
+ * @param[in]  coverage_probability how sure to be, such as 0.95; range: SPOTWISE_PARAM_COVERAGE_PROBABILITY.
+ * @param[out] drift                result; set with spotwise_drift_init(); not NULL. On any status other than
+ *                                  SPOTWISE_OK its numbers are set to a quiet NaN, drifted to 0.
+ * @param[out] error                what was refused; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE (the
+ *         members in their order, then the coverage probability).
+ *
+ * Accuracy: change_m at most 0.75 ulp (units in the last place) of the exact result, its deviation 2, significance 3,
+ *           chance 3 times (1 + significance^2).
+ * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+ * Example: 60 +- 3 um before and 70 +- 4 um after: two deviations, chance 0.0455.
+ * Source: the difference of two normal numbers; any textbook of statistics.
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_series_drift(const struct spotwise_repeated_width *repeats,
+                                      double coverage_probability,
+                                      struct spotwise_drift *drift,
+                                      struct spotwise_error *error);
+
+/**
+ * Text of a height for the label of a piece: millimetres with three decimals and a sign, such as +0.400.
+ *
+ * @param[in]  z_m  height in metres; range: SPOTWISE_PARAM_PIECE_HEIGHT.
+ * @param[out] text SPOTWISE_LABEL_ROOM characters, the text and its NUL; empty for what is no height of up to 1000 m;
+ *                  NULL does nothing.
+ * @return characters of the text, without its NUL; 0 if it is empty. Any thread or interrupt. Since ABI 1.
+ */
+uint32_t spotwise_height_label(double z_m,
+                               char *text);
+
+/**
+ * One sentence for why a height is left out, with what would bring it back; "unknown" for any other number.
+ *
+ * @param[in] reason one of SPOTWISE_SKIP_*.
+ * @return a constant text, never NULL. Any thread or interrupt. Since ABI 1.
+ */
+SPOTWISE_MUST_USE const char *spotwise_skip_reason_text(uint32_t reason);
 
 /**
  * Half width of a range over the standard deviation that holds the truth with this confidence, where

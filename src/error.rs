@@ -536,6 +536,50 @@ params! {
     RelativeDoseRatioDeviation = 240, "relative deviation of the dose ratio", "", 0.0, 10.0;
     /// Correlation of two measured numbers.
     Correlation = 241, "correlation", "", -1.0, 1.0;
+    /// How many test pieces a series has.
+    Pieces = 242, "number of test pieces", "", 1.0, crate::model::learn::by_eye::MOST_PIECES as f64;
+    /// Height of a test piece, + away from the lens.
+    PieceHeight = 243, "height of a test piece", "m", -1e3, 1e3;
+    /// The array of what an eye said of test pieces.
+    Judgements = 244, "number of judgements", "", 0.0, f64::MAX;
+    /// How good an eye finds a test piece, as a code.
+    PieceRank = 245, "rank of a test piece", "", 1.0, 3.0;
+    /// Relative standard deviation of what an eye says of test pieces.
+    JudgementDeviation = 246, "relative deviation of judgements", "", 0.0, 1.0;
+    /// Test pieces that are good enough to go by: with a mark, or ranked acceptable.
+    GoodPieces = 247, "good test pieces", "", 1.0, f64::MAX;
+    /// Heights with poor or unmarked test pieces only, beyond the good ones toward the lens.
+    BoundTowardLens = 248, "heights beyond the good test pieces, toward the lens", "", 1.0, f64::MAX;
+    /// Heights with poor or unmarked test pieces only, beyond the good ones away from the lens.
+    BoundAwayFromLens = 249, "heights beyond the good test pieces, away from the lens", "", 1.0, f64::MAX;
+    /// What a series of test pieces is engraved for, as a code.
+    SeriesPurpose = 250, "purpose of a series", "", 1.0, 2.0;
+    /// Which way a series of test pieces is swept, as a code.
+    SweepDirection = 251, "direction of the sweep", "", 1.0, 2.0;
+    /// Step from height to height of a series of test pieces.
+    SeriesStep = 252, "step of a series", "m", 1e-9, 1e3;
+    /// Half of the range of heights of a series of test pieces.
+    SeriesHalfRange = 253, "half range of a series", "m", 1e-9, 1e3;
+    /// Smallest step of the axis that sets the height.
+    AxisStep = 254, "smallest step of the axis", "m", 1e-9, 1.0;
+    /// Backlash of the axis that sets the height.
+    AxisBacklash = 255, "backlash of the axis", "m", 0.0, 1.0;
+    /// How far the axis can move pieces from expected focus; infinite if that is no limit.
+    AxisTravel = 256, "travel of the axis", "m", 0.0, 1e3;
+    /// Width or height of a test piece on the drawing, or of the room for its label.
+    PieceSize = 257, "size of a test piece or label", "m", 1e-6, 1.0;
+    /// What is left free between test pieces and labels.
+    PieceGap = 258, "gap between test pieces", "m", 0.0, 1.0;
+    /// Greatest width of a row of test pieces; infinite for one row.
+    RowWidth = 259, "width of a row of test pieces", "m", 1e-6, 1e3;
+    /// Steps of a series on either side of expected focus.
+    StepsPerSide = 260, "steps on either side", "", 2.0, 120.0;
+    /// Steps of a series that are left on the side toward the lens.
+    StepsTowardLens = 261, "steps left toward the lens", "", 2.0, 120.0;
+    /// Steps of a series that are left on the side away from the lens.
+    StepsAwayFromLens = 262, "steps left away from the lens", "", 2.0, 120.0;
+    /// The caller's array of planned pieces.
+    PlannedPieces = 263, "number of planned pieces", "", 0.0, f64::MAX;
 }
 
 /// Why an input was refused. No variant ever changes its [`code`](Error::code).
@@ -801,6 +845,14 @@ impl fmt::Display for Error {
                     write!(f, "{name} = {value} is not known (must be a code from {least} to {greatest})")
                 }
             }
+            Self::OutsideModel {
+                param: Param::StepsTowardLens | Param::StepsAwayFromLens, value, ..
+            } => {
+                write!(
+                    f,
+                    "{name} = {value} is too few (must be at least {least}): take smaller steps, or make room on that side"
+                )
+            }
             Self::OutsideModel { value, .. } => {
                 let value = Short(value);
                 write!(f, "{name} = {value}{unit} is outside the model (must be {allowed})")
@@ -813,7 +865,11 @@ impl fmt::Display for Error {
                 let (value, least) = (Short(value), Short(least));
                 write!(f, "the data cannot tell: {name} = {value}{unit} (must be at least {least}{unit})")
             }
-            Self::LengthMismatch { param: Param::BandLimits | Param::FocusHeights, value, expected } => {
+            Self::LengthMismatch {
+                param: Param::BandLimits | Param::FocusHeights | Param::PlannedPieces,
+                value,
+                expected,
+            } => {
                 write!(f, "{name} = {value} is too few (must be at least {expected}, or none)")
             }
             Self::LengthMismatch { value, expected, .. } => {

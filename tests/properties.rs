@@ -7,6 +7,8 @@
 mod astigmatic;
 #[path = "properties/beam.rs"]
 mod beam;
+#[path = "properties/by_eye.rs"]
+mod by_eye;
 #[path = "properties/calibration.rs"]
 mod calibration;
 #[path = "properties/check.rs"]
@@ -37,6 +39,8 @@ mod mark;
 mod marks;
 #[path = "properties/path.rs"]
 mod path;
+#[path = "properties/plan.rs"]
+mod plan;
 #[path = "properties/plate.rs"]
 mod plate;
 #[path = "properties/refusal.rs"]

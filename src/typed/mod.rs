@@ -4,6 +4,7 @@
 mod astigmatic;
 mod beam;
 mod blur;
+mod by_eye;
 mod calibration;
 mod clipping;
 mod compensation;
@@ -26,6 +27,7 @@ mod marks;
 mod material;
 mod offset;
 mod path;
+mod plan;
 mod plate;
 #[cfg(feature = "artwork")]
 mod preflight;
@@ -64,6 +66,10 @@ pub use astigmatic::{
 };
 pub use beam::{Beam, BeamParameterProduct, BeamParts, BeamSection, Cone, Defocus, Divergent, Ranged};
 pub use blur::{Blur, BlurBudget};
+pub use by_eye::{
+    EyeFocus, EyeJudgement, RankFocus, RankedPiece, RunEnd, SeenPiece, VanishingFocus, focus_from_ranks,
+    focus_from_vanishing,
+};
 pub use calibration::{CalibratedLine, CalibratedSetUp, Calibration, LearnedThreshold};
 pub use clipping::{ClippedBeam, ClippedDepth, ClippedFocus};
 pub use compensation::{Compensation, MarkSetting};
@@ -99,6 +105,10 @@ pub use marks::{FillLimits, FillWidth, MarkLimits, MarkWidth};
 pub use material::{MaterialMark, PartMaterial, PlaceDose, RemovalEnergy, Response};
 pub use offset::{Offset, Side};
 pub use path::{Element, Expander, ExpanderWaist, PathBeam, beam_after_path, beam_along_path};
+pub use plan::{
+    DrawingPlace, EngravedPiece, MeasuredWidth, PieceLayout, PlannedPiece, SeriesAxis, SeriesDrift,
+    SeriesPlan, SeriesPurpose, SeriesRequest, series_drift,
+};
 pub use plate::{InsideFocus, Plate, PlateFocus};
 #[cfg(feature = "artwork")]
 pub use preflight::{

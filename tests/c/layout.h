@@ -1332,6 +1332,111 @@ LAYOUT_MEMBER(spotwise_learned_threshold_result, reserved, 4);
 LAYOUT_MEMBER(spotwise_learned_threshold_result, threshold_j_per_m2, 8);
 LAYOUT_MEMBER(spotwise_learned_threshold_result, relative_deviation, 16);
 
+LAYOUT_SIZE(spotwise_eye_judgement, 32);
+LAYOUT_MEMBER(spotwise_eye_judgement, struct_size, 0);
+LAYOUT_MEMBER(spotwise_eye_judgement, reserved, 4);
+LAYOUT_MEMBER(spotwise_eye_judgement, rayleigh_range_m, 8);
+LAYOUT_MEMBER(spotwise_eye_judgement, relative_deviation, 16);
+LAYOUT_MEMBER(spotwise_eye_judgement, coverage_probability, 24);
+
+LAYOUT_SIZE(spotwise_vanishing_focus, 88);
+LAYOUT_MEMBER(spotwise_vanishing_focus, struct_size, 0);
+LAYOUT_MEMBER(spotwise_vanishing_focus, warnings, 4);
+LAYOUT_MEMBER(spotwise_vanishing_focus, focus_z_m, 8);
+LAYOUT_MEMBER(spotwise_vanishing_focus, focus_z_deviation_m, 16);
+LAYOUT_MEMBER(spotwise_vanishing_focus, least_z_m, 24);
+LAYOUT_MEMBER(spotwise_vanishing_focus, greatest_z_m, 32);
+LAYOUT_MEMBER(spotwise_vanishing_focus, toward_lens_z_m, 40);
+LAYOUT_MEMBER(spotwise_vanishing_focus, toward_lens_deviation_m, 48);
+LAYOUT_MEMBER(spotwise_vanishing_focus, away_from_lens_z_m, 56);
+LAYOUT_MEMBER(spotwise_vanishing_focus, away_from_lens_deviation_m, 64);
+LAYOUT_MEMBER(spotwise_vanishing_focus, half_run_m, 72);
+LAYOUT_MEMBER(spotwise_vanishing_focus, dose_ratio, 80);
+
+LAYOUT_SIZE(spotwise_rank_focus, 80);
+LAYOUT_MEMBER(spotwise_rank_focus, struct_size, 0);
+LAYOUT_MEMBER(spotwise_rank_focus, warnings, 4);
+LAYOUT_MEMBER(spotwise_rank_focus, focus_z_m, 8);
+LAYOUT_MEMBER(spotwise_rank_focus, focus_z_deviation_m, 16);
+LAYOUT_MEMBER(spotwise_rank_focus, least_z_m, 24);
+LAYOUT_MEMBER(spotwise_rank_focus, greatest_z_m, 32);
+LAYOUT_MEMBER(spotwise_rank_focus, usable_toward_lens_z_m, 40);
+LAYOUT_MEMBER(spotwise_rank_focus, usable_toward_lens_deviation_m, 48);
+LAYOUT_MEMBER(spotwise_rank_focus, usable_away_from_lens_z_m, 56);
+LAYOUT_MEMBER(spotwise_rank_focus, usable_away_from_lens_deviation_m, 64);
+LAYOUT_MEMBER(spotwise_rank_focus, sharp_half_run_m, 72);
+
+LAYOUT_SIZE(spotwise_series_request, 152);
+LAYOUT_MEMBER(spotwise_series_request, struct_size, 0);
+LAYOUT_MEMBER(spotwise_series_request, purpose, 4);
+LAYOUT_MEMBER(spotwise_series_request, mark_kind, 8);
+LAYOUT_MEMBER(spotwise_series_request, direction, 12);
+LAYOUT_MEMBER(spotwise_series_request, dose_ratio, 16);
+LAYOUT_MEMBER(spotwise_series_request, expected_focus_z_m, 24);
+LAYOUT_MEMBER(spotwise_series_request, focus_uncertainty_m, 32);
+LAYOUT_MEMBER(spotwise_series_request, step_m, 40);
+LAYOUT_MEMBER(spotwise_series_request, half_range_m, 48);
+LAYOUT_MEMBER(spotwise_series_request, axis_step_m, 56);
+LAYOUT_MEMBER(spotwise_series_request, backlash_m, 64);
+LAYOUT_MEMBER(spotwise_series_request, clearance_m, 72);
+LAYOUT_MEMBER(spotwise_series_request, least_clearance_m, 80);
+LAYOUT_MEMBER(spotwise_series_request, travel_toward_lens_m, 88);
+LAYOUT_MEMBER(spotwise_series_request, travel_away_from_lens_m, 96);
+LAYOUT_MEMBER(spotwise_series_request, piece_width_m, 104);
+LAYOUT_MEMBER(spotwise_series_request, piece_height_m, 112);
+LAYOUT_MEMBER(spotwise_series_request, label_width_m, 120);
+LAYOUT_MEMBER(spotwise_series_request, label_height_m, 128);
+LAYOUT_MEMBER(spotwise_series_request, gap_m, 136);
+LAYOUT_MEMBER(spotwise_series_request, row_width_m, 144);
+
+LAYOUT_SIZE(spotwise_planned_piece, 64);
+LAYOUT_MEMBER(spotwise_planned_piece, struct_size, 0);
+LAYOUT_MEMBER(spotwise_planned_piece, role, 4);
+LAYOUT_MEMBER(spotwise_planned_piece, skipped, 8);
+LAYOUT_MEMBER(spotwise_planned_piece, reserved, 12);
+LAYOUT_MEMBER(spotwise_planned_piece, z_m, 16);
+LAYOUT_MEMBER(spotwise_planned_piece, approach_z_m, 24);
+LAYOUT_MEMBER(spotwise_planned_piece, x_m, 32);
+LAYOUT_MEMBER(spotwise_planned_piece, y_m, 40);
+LAYOUT_MEMBER(spotwise_planned_piece, label_x_m, 48);
+LAYOUT_MEMBER(spotwise_planned_piece, label_y_m, 56);
+
+LAYOUT_SIZE(spotwise_series_plan, 104);
+LAYOUT_MEMBER(spotwise_series_plan, struct_size, 0);
+LAYOUT_MEMBER(spotwise_series_plan, steps_per_side, 4);
+LAYOUT_MEMBER(spotwise_series_plan, steps_toward_lens, 8);
+LAYOUT_MEMBER(spotwise_series_plan, steps_away_from_lens, 12);
+LAYOUT_MEMBER(spotwise_series_plan, pieces, 16);
+LAYOUT_MEMBER(spotwise_series_plan, engraved, 20);
+LAYOUT_MEMBER(spotwise_series_plan, columns, 24);
+LAYOUT_MEMBER(spotwise_series_plan, rows, 28);
+LAYOUT_MEMBER(spotwise_series_plan, validity, 32);
+LAYOUT_MEMBER(spotwise_series_plan, reserved, 36);
+LAYOUT_MEMBER(spotwise_series_plan, step_m, 40);
+LAYOUT_MEMBER(spotwise_series_plan, half_range_m, 48);
+LAYOUT_MEMBER(spotwise_series_plan, pre_travel_m, 56);
+LAYOUT_MEMBER(spotwise_series_plan, rayleigh_range_m, 64);
+LAYOUT_MEMBER(spotwise_series_plan, vanishing_offset_m, 72);
+LAYOUT_MEMBER(spotwise_series_plan, width_m, 80);
+LAYOUT_MEMBER(spotwise_series_plan, height_m, 88);
+LAYOUT_MEMBER(spotwise_series_plan, half_angle_rad, 96);
+
+LAYOUT_SIZE(spotwise_repeated_width, 40);
+LAYOUT_MEMBER(spotwise_repeated_width, struct_size, 0);
+LAYOUT_MEMBER(spotwise_repeated_width, reserved, 4);
+LAYOUT_MEMBER(spotwise_repeated_width, first_width_m, 8);
+LAYOUT_MEMBER(spotwise_repeated_width, first_deviation_m, 16);
+LAYOUT_MEMBER(spotwise_repeated_width, last_width_m, 24);
+LAYOUT_MEMBER(spotwise_repeated_width, last_deviation_m, 32);
+
+LAYOUT_SIZE(spotwise_drift, 40);
+LAYOUT_MEMBER(spotwise_drift, struct_size, 0);
+LAYOUT_MEMBER(spotwise_drift, drifted, 4);
+LAYOUT_MEMBER(spotwise_drift, change_m, 8);
+LAYOUT_MEMBER(spotwise_drift, change_deviation_m, 16);
+LAYOUT_MEMBER(spotwise_drift, significance, 24);
+LAYOUT_MEMBER(spotwise_drift, chance, 32);
+
 #ifdef SPOTWISE_ARTWORK
 #include "layout_artwork.h"
 #endif

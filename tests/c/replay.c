@@ -129,7 +129,11 @@ enum {
     SETTLE_BY_POWER,
     SETTLE_BY_HEIGHTS,
     CALIBRATED_SET_UP,
-    LEARNED_THRESHOLD
+    LEARNED_THRESHOLD,
+    FOCUS_FROM_VANISHING,
+    FOCUS_FROM_RANKS,
+    PLAN_SERIES,
+    SERIES_DRIFT
 };
 
 /* Name, inputs and outputs of each function. */
@@ -241,9 +245,13 @@ const replay_function replay_functions[REPLAY_FUNCTIONS] = {
     {"settle_by_heights", 11, 7},
     {"calibrated_set_up", 8, 8},
     {"learned_threshold", 8, 2},
+    {"focus_from_vanishing", 29, 11},
+    {"focus_from_ranks", 28, 10},
+    {"plan_series", 23, 136},
+    {"series_drift", 5, 5},
 };
 
-#define MOST_NUMBERS 124
+#define MOST_NUMBERS 136
 /* Working space of the largest map, in numbers: 12 MB, which a board has in its slow memory. */
 #define WORKSPACE 1572864
 #ifdef SPOTWISE_BARE_METAL
@@ -573,6 +581,8 @@ static void put_defocus(const spotwise_defocus_result *result, double *out)
 #include "replay_lens_choice.h"
 #include "replay_learn.h"
 #include "replay_calibration.h"
+#include "replay_by_eye.h"
+#include "replay_plan.h"
 
 /* A map with just the working space that it asks for. */
 static uint32_t call_map(uint32_t function, const double *in, double *out, spotwise_error *error)
@@ -1172,6 +1182,12 @@ static uint32_t call(uint32_t function, const double *in, double *out, spotwise_
     case CALIBRATED_SET_UP:
     case LEARNED_THRESHOLD:
         return call_calibration(function, in, out, error);
+    case FOCUS_FROM_VANISHING:
+    case FOCUS_FROM_RANKS:
+        return call_by_eye(function, in, out, error);
+    case PLAN_SERIES:
+    case SERIES_DRIFT:
+        return call_plan(function, in, out, error);
     default:
         return call_mark(function, in, out, error);
     }

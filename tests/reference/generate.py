@@ -23,6 +23,7 @@ import numpy
 import agreement
 import check_wave
 import strata_calibration
+import strata_by_eye
 import strata_check
 import strata_check_marking
 import strata_crisp
@@ -41,6 +42,7 @@ import strata_mark
 import strata_marks
 import strata_optics
 import strata_path
+import strata_plan
 import strata_pulsed
 import strata_shape
 import strata_scan_field
@@ -89,6 +91,8 @@ MODULES = (
     strata_statistics,
     strata_diagnosis,
     strata_calibration,
+    strata_by_eye,
+    strata_plan,
 )
 # Every outcome and reason of the check must come up at least this often.
 LEAST_OF_EACH = 5

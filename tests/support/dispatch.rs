@@ -1,5 +1,6 @@
 //! The functions of the list, called through the model: plain numbers in and out.
 
+mod by_eye;
 mod calibration;
 mod diagnosis;
 mod height_budget;
@@ -8,6 +9,7 @@ mod in_focus;
 mod learn;
 mod lens_choice;
 mod mark;
+mod plan;
 mod scan_field;
 mod shape;
 mod tolerance;
@@ -351,6 +353,8 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
                 learn::call,
                 diagnosis::call,
                 calibration::call,
+                by_eye::call,
+                plan::call,
             ] {
                 if let Some(outputs) = part(name, i)? {
                     return Ok(outputs);

@@ -1,5 +1,6 @@
 //! The functions of the list, called through the typed layer: plain SI numbers in and out.
 
+mod typed_by_eye;
 mod typed_calibration;
 mod typed_diagnosis;
 mod typed_height_budget;
@@ -8,6 +9,7 @@ mod typed_in_focus;
 mod typed_learn;
 mod typed_lens_choice;
 mod typed_mark;
+mod typed_plan;
 mod typed_scan_field;
 mod typed_shape;
 mod typed_tolerance;
@@ -729,6 +731,8 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
                 typed_learn::call,
                 typed_diagnosis::call,
                 typed_calibration::call,
+                typed_by_eye::call,
+                typed_plan::call,
             ] {
                 if let Some(outputs) = part(name, i)? {
                     return Ok(outputs);

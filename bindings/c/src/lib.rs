@@ -71,6 +71,8 @@ mod surface_check;
 
 mod lens_choice;
 
+mod by_eye;
+mod plan;
 mod statistics;
 
 mod diagnosis;

@@ -505,6 +505,50 @@ pub const SPOTWISE_PARAM_COVERAGE_FACTOR_95: u32 = 239;
 pub const SPOTWISE_PARAM_RELATIVE_DOSE_RATIO_DEVIATION: u32 = 240;
 /// Correlation of two measured numbers. Range: -1 to 1.
 pub const SPOTWISE_PARAM_CORRELATION: u32 = 241;
+/// How many test pieces a series has. Range: 1 to 256.
+pub const SPOTWISE_PARAM_PIECES: u32 = 242;
+/// Height of a test piece, + away from the lens. Range: -1000 to 1000 m.
+pub const SPOTWISE_PARAM_PIECE_HEIGHT: u32 = 243;
+/// The array of what an eye said of test pieces. No fixed range.
+pub const SPOTWISE_PARAM_JUDGEMENTS: u32 = 244;
+/// How good an eye finds a test piece, as a code. Range: 1 to 3.
+pub const SPOTWISE_PARAM_PIECE_RANK: u32 = 245;
+/// Relative standard deviation of what an eye says of test pieces. Range: 0 to 1.
+pub const SPOTWISE_PARAM_JUDGEMENT_DEVIATION: u32 = 246;
+/// Test pieces that are good enough to go by: with a mark, or ranked acceptable. Range: 1 and above.
+pub const SPOTWISE_PARAM_GOOD_PIECES: u32 = 247;
+/// Heights with poor or unmarked test pieces only, beyond the good ones toward the lens. Range: 1 and above.
+pub const SPOTWISE_PARAM_BOUND_TOWARD_LENS: u32 = 248;
+/// Heights with poor or unmarked test pieces only, beyond the good ones away from the lens. Range: 1 and above.
+pub const SPOTWISE_PARAM_BOUND_AWAY_FROM_LENS: u32 = 249;
+/// What a series of test pieces is engraved for, as a code. Range: 1 to 2.
+pub const SPOTWISE_PARAM_SERIES_PURPOSE: u32 = 250;
+/// Which way a series of test pieces is swept, as a code. Range: 1 to 2.
+pub const SPOTWISE_PARAM_SWEEP_DIRECTION: u32 = 251;
+/// Step from height to height of a series of test pieces. Range: 1e-9 to 1000 m.
+pub const SPOTWISE_PARAM_SERIES_STEP: u32 = 252;
+/// Half of the range of heights of a series of test pieces. Range: 1e-9 to 1000 m.
+pub const SPOTWISE_PARAM_SERIES_HALF_RANGE: u32 = 253;
+/// Smallest step of the axis that sets the height. Range: 1e-9 to 1 m.
+pub const SPOTWISE_PARAM_AXIS_STEP: u32 = 254;
+/// Backlash of the axis that sets the height. Range: 0 to 1 m.
+pub const SPOTWISE_PARAM_AXIS_BACKLASH: u32 = 255;
+/// How far the axis can move pieces from expected focus; infinite if that is no limit. Range: 0 to 1000 m.
+pub const SPOTWISE_PARAM_AXIS_TRAVEL: u32 = 256;
+/// Width or height of a test piece on the drawing, or of the room for its label. Range: 1e-6 to 1 m.
+pub const SPOTWISE_PARAM_PIECE_SIZE: u32 = 257;
+/// What is left free between test pieces and labels. Range: 0 to 1 m.
+pub const SPOTWISE_PARAM_PIECE_GAP: u32 = 258;
+/// Greatest width of a row of test pieces; infinite for one row. Range: 1e-6 to 1000 m.
+pub const SPOTWISE_PARAM_ROW_WIDTH: u32 = 259;
+/// Steps of a series on either side of expected focus. Range: 2 to 120.
+pub const SPOTWISE_PARAM_STEPS_PER_SIDE: u32 = 260;
+/// Steps of a series that are left on the side toward the lens. Range: 2 to 120.
+pub const SPOTWISE_PARAM_STEPS_TOWARD_LENS: u32 = 261;
+/// Steps of a series that are left on the side away from the lens. Range: 2 to 120.
+pub const SPOTWISE_PARAM_STEPS_AWAY_FROM_LENS: u32 = 262;
+/// The caller's array of planned pieces. No fixed range.
+pub const SPOTWISE_PARAM_PLANNED_PIECES: u32 = 263;
 
 const _: () = {
     assert!(SPOTWISE_PARAM_WAVELENGTH == Param::Wavelength as u32);
@@ -754,7 +798,29 @@ const _: () = {
     assert!(SPOTWISE_PARAM_COVERAGE_FACTOR_95 == Param::CoverageFactor95 as u32);
     assert!(SPOTWISE_PARAM_RELATIVE_DOSE_RATIO_DEVIATION == Param::RelativeDoseRatioDeviation as u32);
     assert!(SPOTWISE_PARAM_CORRELATION == Param::Correlation as u32);
-    assert!(Param::ALL.len() == 241);
+    assert!(SPOTWISE_PARAM_PIECES == Param::Pieces as u32);
+    assert!(SPOTWISE_PARAM_PIECE_HEIGHT == Param::PieceHeight as u32);
+    assert!(SPOTWISE_PARAM_JUDGEMENTS == Param::Judgements as u32);
+    assert!(SPOTWISE_PARAM_PIECE_RANK == Param::PieceRank as u32);
+    assert!(SPOTWISE_PARAM_JUDGEMENT_DEVIATION == Param::JudgementDeviation as u32);
+    assert!(SPOTWISE_PARAM_GOOD_PIECES == Param::GoodPieces as u32);
+    assert!(SPOTWISE_PARAM_BOUND_TOWARD_LENS == Param::BoundTowardLens as u32);
+    assert!(SPOTWISE_PARAM_BOUND_AWAY_FROM_LENS == Param::BoundAwayFromLens as u32);
+    assert!(SPOTWISE_PARAM_SERIES_PURPOSE == Param::SeriesPurpose as u32);
+    assert!(SPOTWISE_PARAM_SWEEP_DIRECTION == Param::SweepDirection as u32);
+    assert!(SPOTWISE_PARAM_SERIES_STEP == Param::SeriesStep as u32);
+    assert!(SPOTWISE_PARAM_SERIES_HALF_RANGE == Param::SeriesHalfRange as u32);
+    assert!(SPOTWISE_PARAM_AXIS_STEP == Param::AxisStep as u32);
+    assert!(SPOTWISE_PARAM_AXIS_BACKLASH == Param::AxisBacklash as u32);
+    assert!(SPOTWISE_PARAM_AXIS_TRAVEL == Param::AxisTravel as u32);
+    assert!(SPOTWISE_PARAM_PIECE_SIZE == Param::PieceSize as u32);
+    assert!(SPOTWISE_PARAM_PIECE_GAP == Param::PieceGap as u32);
+    assert!(SPOTWISE_PARAM_ROW_WIDTH == Param::RowWidth as u32);
+    assert!(SPOTWISE_PARAM_STEPS_PER_SIDE == Param::StepsPerSide as u32);
+    assert!(SPOTWISE_PARAM_STEPS_TOWARD_LENS == Param::StepsTowardLens as u32);
+    assert!(SPOTWISE_PARAM_STEPS_AWAY_FROM_LENS == Param::StepsAwayFromLens as u32);
+    assert!(SPOTWISE_PARAM_PLANNED_PIECES == Param::PlannedPieces as u32);
+    assert!(Param::ALL.len() == 263);
 };
 
 /// Every parameter's name, in the order of the codes.
@@ -820,7 +886,9 @@ fn fixed_range(parameter: Param) -> (f64, f64) {
         | Param::Deviations
         | Param::BandLimits
         | Param::FocusHeights => (f64::BLANK, f64::BLANK),
-        Param::StepHeights | Param::ProbedHeights => (f64::BLANK, f64::BLANK),
+        Param::StepHeights | Param::ProbedHeights | Param::Judgements | Param::PlannedPieces => {
+            (f64::BLANK, f64::BLANK)
+        }
         parameter => parameter.range(),
     }
 }

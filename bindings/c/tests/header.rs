@@ -6,7 +6,9 @@ use std::collections::BTreeSet;
 const HEADER: &str = include_str!("../../../include/spotwise.h");
 
 /// Arrays and a text, whose allowed lengths are not fixed.
-pub const ARRAYS: [Param; 9] = [
+pub const ARRAYS: [Param; 11] = [
+    Param::PlannedPieces,
+    Param::Judgements,
     Param::Output,
     Param::Text,
     Param::Workspace,
@@ -147,6 +149,7 @@ fn fits(owner: &str, number: &str, parameter: &str) -> bool {
             "stepped_width_m" => parameter == "MARK_WIDTH",
             "stepped_width_deviation_m" => parameter == "WIDTH_DEVIATION",
             "patch_dose_ratio" => parameter == "DOSE_RATIO",
+            "relative_deviation" => parameter == "JUDGEMENT_DEVIATION",
             "stem" => parameter == "STEM_SHARE",
             "effective_stroke" => parameter == "STROKE_SHARE",
             "effective_counter" => parameter == "COUNTER_SHARE",
@@ -156,7 +159,7 @@ fn fits(owner: &str, number: &str, parameter: &str) -> bool {
             "y_least_m" | "y_greatest_m" => parameter == "REGION_Y",
             "x_m" => matches!(parameter, "STEP_EDGE" | "GRID_X"),
             "y_m" => parameter == "GRID_Y",
-            "z_m" => matches!(parameter, "STEP_HEIGHT" | "PROBED_HEIGHT"),
+            "z_m" => matches!(parameter, "STEP_HEIGHT" | "PROBED_HEIGHT" | "PIECE_HEIGHT"),
             _ => false,
         }
 }

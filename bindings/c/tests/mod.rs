@@ -4,6 +4,7 @@
 mod agree;
 #[cfg(feature = "artwork")]
 mod agree_artwork;
+mod agree_by_eye;
 mod agree_calibration;
 mod agree_diagnosis;
 mod agree_height_budget;
@@ -12,6 +13,7 @@ mod agree_in_focus;
 mod agree_learn;
 mod agree_lens_choice;
 mod agree_marks;
+mod agree_plan;
 mod agree_scan_field;
 mod agree_shape;
 mod agree_surface_check;

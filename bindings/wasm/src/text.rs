@@ -3,6 +3,7 @@
 use crate::exchange::{answer, status};
 use spotwise::model::check::{Outcome, Reasons};
 use spotwise::model::learn::{Ambiguities, FurtherTest, HeightVerdict, MarkCause};
+use spotwise::model::learn::{EyeWarnings, HeightLabel, SkipReason};
 use spotwise::model::lens_choice::LensReasons;
 use spotwise::model::mark::{CompensationLimits, TextGrades};
 use spotwise::model::optics::Glass;
@@ -196,6 +197,33 @@ pub fn lens_reason_text(bit: u32) -> String {
         .into_iter()
         .find(|(reason, _)| reason.bits() == bit)
         .map_or_else(String::new, |(_, text)| text.to_owned())
+}
+
+/// The sentence for one bit of the warnings of an eye's answer; empty for any other number.
+#[wasm_bindgen]
+#[must_use]
+pub fn eye_warning_text(bit: u32) -> String {
+    EyeWarnings::ALL
+        .into_iter()
+        .find(|(warning, _)| warning.bits() == bit)
+        .map_or_else(String::new, |(_, text)| text.to_owned())
+}
+
+/// As [`HeightLabel::of`].
+#[wasm_bindgen]
+#[must_use]
+pub fn height_label(z: f64) -> String {
+    HeightLabel::of(z).as_str().to_owned()
+}
+
+/// The sentence for why a height of a series is left out; empty for any other number.
+#[wasm_bindgen]
+#[must_use]
+pub fn skip_reason_text(code: u32) -> String {
+    SkipReason::ALL
+        .into_iter()
+        .find(|reason| *reason as u32 == code)
+        .map_or_else(String::new, |reason| reason.text().to_owned())
 }
 
 /// The sentence for one limit's bit; empty for any other number.

@@ -65,6 +65,14 @@ const bow = { source: "part bow", distribution: { kind: "uniform", halfWidth: mm
 const aside = { towardLens: s.towardLens(mm(0.2)), awayFromLens: awayFromLens(mm(0.1)) };
 const uneven = { finestStroke: um(60), finestGap: um(60), doseRatio: 2.7, highest: s.towardLens(mm(0.2)), lowest: awayFromLens(mm(0.1)) };
 const shortLens = { focalLength: mm(38.1), workingDistance: mm(25) };
+const series = {
+  purpose: { for: "widths" },
+  expectedFocus: inFocus,
+  focusUncertainty: mm(0),
+  axis: { backlash: mm(0), direction: "away from lens", clearance: mm(20), leastClearance: mm(2) },
+  layout: { pieceWidth: mm(8), pieceHeight: mm(8), labelWidth: mm(6), labelHeight: mm(2), gap: mm(2) },
+};
+const judgement = { rayleighRange: mm(0.5), relativeDeviation: 0.1, coverageProbability: 0.95 };
 const setUp = { tolerance: mm(0.2), leastClearance: mm(3) };
 
 const now = { width: um(80), deviation: um(1) };
@@ -251,6 +259,26 @@ test("each code", () => {
       s.inFocusMask(beam, inFocus, { by: "largest diameter", diameter: diameter1e2(um(80)) }, new Float64Array(1))],
     ["outOfRange", 131, () => s.compensate(beam, inFocus, "same dose", { ...setting, greatestSpeed: s.mPerS(0.4) })],
     ["notFinite", 131, () => s.compensate(beam, inFocus, "same dose", { ...setting, greatestSpeed: undefined })],
+    ["unknownChoice", 250, () => s.planSeries(beam, { ...series, purpose: {} })],
+    ["unknownChoice", 251, () => s.planSeries(beam, { ...series, axis: { ...series.axis, direction: "up" } })],
+    ["outOfRange", 252, () => s.planSeries(beam, { ...series, step: mm(-1) })],
+    ["outOfRange", 253, () => s.planSeries(beam, { ...series, halfRange: mm(-1) })],
+    ["outOfRange", 254, () => s.planSeries(beam, { ...series, axis: { ...series.axis, axisStep: m(2) } })],
+    ["outOfRange", 255, () => s.planSeries(beam, { ...series, axis: { ...series.axis, backlash: mm(-1) } })],
+    ["outOfRange", 256, () => s.planSeries(beam, { ...series, axis: { ...series.axis, travelTowardLens: mm(-1) } })],
+    ["outOfRange", 257, () => s.planSeries(beam, { ...series, layout: { ...series.layout, labelWidth: mm(0) } })],
+    ["outOfRange", 258, () => s.planSeries(beam, { ...series, layout: { ...series.layout, gap: mm(-1) } })],
+    ["outOfRange", 259, () => s.planSeries(beam, { ...series, layout: { ...series.layout, rowWidth: mm(1) } })],
+    ["outsideModel", 260, () => s.planSeries(beam, { ...series, step: um(1) })],
+    ["outsideModel", 261, () => s.planSeries(beam, { ...series, axis: { ...series.axis, clearance: mm(0) } })],
+    ["outsideModel", 262, () => s.planSeries(beam, { ...series, axis: { ...series.axis, travelAwayFromLens: mm(0) } })],
+    ["outOfRange", 242, () => s.focusFromRanks([], judgement)],
+    ["outOfRange", 243, () => s.focusFromRanks([{ height: awayFromLens(m(1001)), rank: "poor" }], judgement)],
+    ["unknownChoice", 245, () => s.focusFromRanks([{ height: inFocus, rank: "blurred" }], judgement)],
+    ["outOfRange", 246, () => s.focusFromRanks([{ height: inFocus, rank: "sharp" }], { ...judgement, relativeDeviation: 2 })],
+    ["undetermined", 247, () => s.focusFromRanks([{ height: inFocus, rank: "poor" }], judgement)],
+    ["undetermined", 248, () => s.focusFromRanks([{ height: inFocus, rank: "sharp" }], judgement)],
+    ["undetermined", 249, () => s.focusFromVanishing([{ height: inFocus, seen: false }, { height: awayFromLens(mm(1)), seen: true }], "line", judgement)],
     ["outOfRange", 185, () => s.chooseLens(job, [shortLens], { ...setUp, tolerance: mm(-1) })],
     ["notFinite", 185, () => s.chooseLens(job, [shortLens])],
     ["outOfRange", 186, () => s.chooseLens(job, [shortLens], { ...setUp, leastClearance: mm(-1) })],
@@ -604,6 +632,10 @@ test("nothing at all, null, or something else in place of an object", () => {
     settleByHeights: 86,
     calibratedSetUp: 1,
     learnedThreshold: 77,
+    planSeries: 250,
+    seriesDrift: 113,
+    focusFromVanishing: 86,
+    focusFromRanks: 242,
   };
   for (const [name, parameter] of Object.entries(first)) {
     for (const given of [[], [null], [3], ["text"], [true, true], [null, null]]) {

@@ -212,6 +212,15 @@ test("a field may be a getter that calls the package", () => {
   const plateRegion = { xLeast: mm(0), xGreatest: mm(60), yLeast: mm(0), yGreatest: mm(40) };
   const melted = { by: "scan", ...scan, threshold: s.jPerMm2(0.3), response };
   const eitherWay = { towardLens: towardLens(mm(0.3)), awayFromLens: awayFromLens(mm(0.3)) };
+  const planned = {
+    purpose: { for: "vanishing", kind: "line", doseRatio: 1.5 },
+    expectedFocus: inFocus,
+    focusUncertainty: mm(0),
+    axis: { backlash: mm(0), direction: "toward lens", clearance: mm(20), leastClearance: mm(2) },
+    layout: { pieceWidth: mm(8), pieceHeight: mm(8), labelWidth: mm(6), labelHeight: mm(2), gap: mm(2) },
+  };
+  const judged = { rayleighRange: mm(1), relativeDeviation: 0.1, coverageProbability: 0.95 };
+  const rankedPieces = ["poor", "sharp", "poor"].map((rank, i) => ({ height: awayFromLens(mm(i)), rank }));
   const calls = [
     [s.focusThroughLens, raw, lens],
     [s.focusCollimated, flat],
@@ -230,6 +239,10 @@ test("a field may be a getter that calls the package", () => {
     [s.focusCheck, { ...job, dose: melted, text: { ...style, em: s.pt(4), leastGrade: "good" } }],
     [s.scanDose, { ...scan, spotAcross: spot, spotAlong: spot }],
     [s.materialMark, { threshold: s.jPerMm2(0.3), response: { kind: "coating" } }, { dose: s.jPerMm2(1), spot, dwell: s.ms(1) }],
+    [(...pieces) => s.focusFromVanishing(pieces, "line", judged), ...[0, 1, 0].map((seen, i) => ({ height: awayFromLens(mm(i)), seen: seen === 1 }))],
+    [s.planSeries, spot88, planned],
+    [(first, last) => s.seriesDrift(first, last, 0.95), { width: um(60), deviation: um(3) }, { width: um(70), deviation: um(4) }],
+    [(judgement) => s.focusFromRanks(rankedPieces, judgement), judged],
     [(...marks) => s.fitThreshold(marks), ...[1, 2, 3].map((k) => ({ dose: 2 ** k, width: um(20 * Math.sqrt(k)), deviation: um(1) }))],
     [(beam, mark) => s.markWidth(beam, mark, inFocus), spot88, { kind: "line", doseRatio: 2.7 }],
     [(beam, taste) => s.offsetForTaste(beam, um(60), taste), spot88, { by: "compromise", crispnessWeight: 0.5 }],

@@ -46,6 +46,9 @@ const bulges = { 1: "toward lens", 2: "away from lens" };
 const typefaces = { 1: "sans", 2: "bold sans", 3: "light sans", 4: "serif", 5: "monospaced" };
 const aims = { 1: "highest place", 2: "midway" };
 const textGrades = { 1: "crisp", 2: "good", 3: "readable", 4: "lost" };
+const pieceRoles = ["sweep", "first repeat", "last repeat"];
+const skipReasons = ["too near head", "beyond travel toward lens", "beyond travel away from lens", "no room to approach"];
+const pieceRanks = [, "poor", "acceptable", "sharp"];
 const toleranceSources = [
   "part bow",
   "thickness",
@@ -241,6 +244,48 @@ export function functions(s) {
       2: { by: "smoothest within", largestEdge: s.m(largestEdge) },
       3: { by: "compromise", crispnessWeight },
     })[code] ?? { by: UNKNOWN };
+  const seriesRequest = ([purpose, kind, doseRatio, focus, focusUncertainty, step, halfRange, ...rest]) => {
+    const [axisStep, backlash, direction, clearance, leastClearance, toward, away, ...sizes] = rest;
+    const [pieceWidth, pieceHeight, labelWidth, labelHeight, gap, rowWidth] = sizes;
+    const chosen = (x) => (x === 0 ? undefined : s.m(x));
+    const endless = (x) => (x === Infinity ? undefined : s.m(x));
+    const vanishing = { for: "vanishing", kind: markKinds[kind] ?? UNKNOWN, doseRatio };
+    return {
+      purpose: { 1: { for: "widths" }, 2: vanishing }[purpose] ?? UNKNOWN,
+      expectedFocus: z(focus),
+      focusUncertainty: s.m(focusUncertainty),
+      step: chosen(step),
+      halfRange: chosen(halfRange),
+      axis: {
+        axisStep: chosen(axisStep),
+        backlash: s.m(backlash),
+        direction: { 1: "away from lens", 2: "toward lens" }[direction] ?? UNKNOWN,
+        clearance: s.m(clearance),
+        leastClearance: s.m(leastClearance),
+        travelTowardLens: endless(toward),
+        travelAwayFromLens: endless(away),
+      },
+      layout: {
+        pieceWidth: s.m(pieceWidth),
+        pieceHeight: s.m(pieceHeight),
+        labelWidth: s.m(labelWidth),
+        labelHeight: s.m(labelHeight),
+        gap: s.m(gap),
+        rowWidth: endless(rowWidth),
+      },
+    };
+  };
+  const piecesOf = (numbers, judged) => {
+    const count = Math.max(0, Math.min(12, Math.trunc(numbers[0]))) || 0;
+    return Array.from({ length: count }, (_, i) => ({ height: z(numbers[1 + i]), ...judged(numbers[13 + i]) }));
+  };
+  const judgement = ([rayleighRange, relativeDeviation, coverageProbability]) => ({
+    rayleighRange: s.m(rayleighRange),
+    relativeDeviation,
+    coverageProbability,
+  });
+  const eyeFocus = (f) => [zOf(f.height), s.inM(f.deviation), zOf(f.towardLens), zOf(f.awayFromLens)];
+  const runEnd = (end) => (end === null ? [NaN, NaN] : [zOf(end.height), s.inM(end.deviation)]);
   const mark = (kind, doseRatio) => ({ kind: markKinds[kind] ?? UNKNOWN, doseRatio });
   const widthReading = (width, deviation) => ({ width: s.m(width), deviation: s.m(deviation) });
   const goodMark = ([kind, doseRatio, doseRatioDeviation, width, deviation]) => ({
@@ -1349,6 +1394,39 @@ export function functions(s) {
         offset(h.awayFromLens),
         ...cone(h),
       ];
+    ["focus_from_vanishing", 11, (...numbers) => {
+      const pieces = piecesOf(numbers, (seen) => ({ seen: seen !== 0 }));
+      const kind = markKinds[numbers[25]] ?? UNKNOWN;
+      const f = s.focusFromVanishing(pieces, kind, judgement(numbers.slice(26)));
+      return [...eyeFocus(f.focus), ...runEnd(f.towardLens), ...runEnd(f.awayFromLens), s.inM(f.halfRun), f.doseRatio, f.warningBits];
+    }],
+    ["focus_from_ranks", 10, (...numbers) => {
+      const pieces = piecesOf(numbers, (rank) => ({ rank: pieceRanks[rank] ?? UNKNOWN }));
+      const f = s.focusFromRanks(pieces, judgement(numbers.slice(25)));
+      const ends = [...runEnd(f.usableTowardLens), ...runEnd(f.usableAwayFromLens)];
+      return [...eyeFocus(f.focus), ...ends, f.sharpHalfRun === null ? NaN : s.inM(f.sharpHalfRun), f.warningBits];
+    }],
+    ["plan_series", 136, (...numbers) => {
+      const p = s.planSeries(beam(...numbers.slice(0, 3)), seriesRequest(numbers.slice(3)));
+      // A row has no room for more.
+      if (p.pieces.length > 15) throw new s.SpotwiseError("too little room", { code: 6, parameter: 263 });
+      const counts = [p.stepsTowardLens, p.stepsAwayFromLens, p.pieces.length, p.engraved];
+      const drawing = [p.columns, p.rows, s.inM(p.width), s.inM(p.height)];
+      const plan = [s.inM(p.preTravel), s.inM(p.rayleighRange), orNaN(p.vanishingOffset), ...drawing, ...cone(p)];
+      const pieces = p.pieces.flatMap((piece) => {
+        const role = pieceRoles.indexOf(piece.role) + 1;
+        const skipped = skipReasons.indexOf(piece.skipped) + 1;
+        const places = [piece.corner, piece.labelCorner];
+        const at = places.flatMap((place) => (place === null ? [NaN, NaN] : [s.inM(place.x), s.inM(place.y)]));
+        return [zOf(piece.height), piece.approach === null ? NaN : zOf(piece.approach), role, skipped, ...at];
+      });
+      const none = Array.from({ length: 15 - p.pieces.length }, () => [NaN, NaN, 0, 0, NaN, NaN, NaN, NaN]).flat();
+      return [s.inM(p.step), p.stepsPerSide, s.inM(p.halfRange), ...counts, ...plan, ...pieces, ...none];
+    }],
+    ["series_drift", 5, (first, firstDeviation, last, lastDeviation, coverage) => {
+      const measured = (size, deviation) => ({ width: s.m(size), deviation: s.m(deviation) });
+      const d = s.seriesDrift(measured(first, firstDeviation), measured(last, lastDeviation), coverage);
+      return [s.inM(d.change), s.inM(d.changeDeviation), d.significance, d.chance, Number(d.drifted)];
     }],
     ["calibrated_set_up", 8, (wavelength, m2, m2Deviation, waist, focalLength, shift, deviation, factor) => {
       const c = s.calibratedSetUp({

@@ -292,6 +292,20 @@ export {
   type ThresholdFit,
   type VariedDose,
 } from "./material.js";
+export {
+  eyeWarningBit,
+  focusFromRanks,
+  focusFromVanishing,
+  type EyeFocus,
+  type EyeWarnings,
+  type EyeJudgement,
+  type PieceRank,
+  type RankedPiece,
+  type RankFocus,
+  type RunEnd,
+  type SeenPiece,
+  type VanishingFocus,
+} from "./by_eye.js";
 export { beamAfterPath, beamAlongPath, roundRawBeam, type PathBeam, type PathElement } from "./path.js";
 export {
   atLens,
@@ -306,6 +320,22 @@ export {
   type Offset,
   type RawPlace,
 } from "./place.js";
+export {
+  planSeries,
+  seriesDrift,
+  type MeasuredWidth,
+  type PieceLayout,
+  type PieceRole,
+  type PlannedPiece,
+  type SeriesAxis,
+  type SeriesDrift,
+  type SeriesPlace,
+  type SeriesPlan,
+  type SeriesPurpose,
+  type SeriesRequest,
+  type SkipReason,
+  type SweepDirection,
+} from "./plan.js";
 export { focusBehindPlate, focusInside, type InsideFocus, type PlateFocus } from "./plate.js";
 export {
   connectedSpeed,

@@ -38,6 +38,8 @@ pub fn check() -> Result<(), String> {
     typed.extend(arms("tests/support/typed_scan_field.rs")?);
     typed.extend(arms("tests/support/typed_learn.rs")?);
     typed.extend(arms("tests/support/typed_diagnosis.rs")?);
+    typed.extend(arms("tests/support/typed_by_eye.rs")?);
+    typed.extend(arms("tests/support/typed_plan.rs")?);
     typed.extend(arms("tests/support/typed_calibration.rs")?);
     compare("Rust model (src/model)", &model_functions()?);
     compare("Rust typed layer (tests/support/typed.rs)", &typed);
@@ -127,7 +129,7 @@ fn module_functions() -> Result<Names, String> {
         "in_focus",
     ];
     let surface = ["height_map", "tolerance", "height_budget", "lens_choice", "scan_field", "surface_check"];
-    let learn = ["statistics", "diagnosis", "calibration"];
+    let learn = ["statistics", "diagnosis", "calibration", "by_eye", "plan"];
     let modules =
         optics.into_iter().chain(["focus", "mark", "check"]).chain(marking).chain(surface).chain(learn);
     for module in modules {

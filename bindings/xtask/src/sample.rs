@@ -122,7 +122,14 @@ fn is_choice(function: &Function, input: &str) -> bool {
             | "lens_shape2"
             | "lens_shape3"
             | "cells_per_side"
-    )
+            | "purpose"
+            | "sweep_direction"
+    ) || input.starts_with("rank")
+}
+
+/// The number behind the stem of an input's name.
+fn place_of(input: &str, stem: &str) -> f64 {
+    input.trim_start_matches(stem).parse().unwrap_or(0.0)
 }
 
 fn spoilt(function: &Function, input: &str, ordinary: f64) -> Vec<f64> {
@@ -353,6 +360,28 @@ fn ordinary(function: &Function, input: &str) -> Result<f64, String> {
         "crown_y" => 2e-3,
         "axis_angle" => 0.4,
         "columns" | "rows" => 4.0,
+        "purpose" => 2.0,
+        "sweep_direction" => 1.0,
+        "expected_focus_z" | "focus_uncertainty" | "series_step" | "series_half_range" | "axis_step" => 0.0,
+        "backlash" => 0.02e-3,
+        "clearance" => 40e-3,
+        "travel_toward_lens" | "travel_away_from_lens" => 30e-3,
+        "label_width" => 6e-3,
+        "piece_width" | "piece_height" => 5e-3,
+        "label_height" | "piece_gap" => 1e-3,
+        "row_width" => 50e-3,
+        "first_width" | "last_width" => 60e-6,
+        "first_deviation" | "last_deviation" => 30e-6,
+        "pieces" => 12.0,
+        "judgement_deviation" => 0.05,
+        // Half of the pieces are good, in the middle.
+        _ if input.starts_with("piece_z") => 1e-4 * place_of(input, "piece_z") - 6e-4,
+        _ if input.starts_with("seen") => f64::from((4.0..10.0).contains(&place_of(input, "seen"))),
+        _ if input.starts_with("rank") => match place_of(input, "rank") {
+            3.0 | 4.0 | 9.0 | 10.0 => 2.0,
+            5.0..=8.0 => 3.0,
+            _ => 1.0,
+        },
         "grid_x1" | "grid_y1" => -10e-3,
         "grid_x2" | "grid_y2" => 1e-3,
         "grid_x3" | "grid_y3" => 12e-3,
@@ -382,6 +411,17 @@ impl Dice {
     fn scaled(&mut self, function: &Function, input: &str, ordinary: f64) -> f64 {
         let number = self.next();
         match input {
+            // All but a few pieces keep their place and judgement, or no run would be left.
+            "pieces" => ordinary,
+            _ if input.starts_with("rank") => ordinary,
+            _ if input.starts_with("seen") => {
+                if number < 0.1 {
+                    1.0 - ordinary
+                } else {
+                    ordinary
+                }
+            }
+            _ if input.starts_with("piece_z") => ordinary * (0.9 + 0.2 * number),
             _ if is_choice(function, input) => (1.0 + 5.0 * number).floor(),
             "power_share" | "drop" | "contrast" | "ripple_contrast" | "crispness_weight" | "margin" => number,
             "incubation" | "crisp_exposure" | "confidence" => 0.5 + 0.5 * number,

@@ -1,13 +1,20 @@
 //! Learning from test pieces: what a series of readings or marks at stepped heights tells of the focus, and how well; and
 //! what one mark says that came out otherwise than a good one.
 
+pub mod by_eye;
 pub mod calibration;
 pub mod causes;
 pub mod diagnosis;
 pub mod from_width;
+pub mod plan;
 pub mod settling;
 pub mod statistics;
 
+#[doc(inline)]
+pub use by_eye::{
+    EyeFocus, EyeJudgement, EyeWarnings, MOST_PIECES, PieceRank, RankFocus, RunEnd, VanishingFocus,
+    focus_from_ranks, focus_from_vanishing,
+};
 #[doc(inline)]
 pub use calibration::{
     CalibratedSetUp, LearnedFocus, LearnedLine, LearnedThreshold, NORMAL_FACTOR_95, calibrated_set_up,
@@ -21,6 +28,11 @@ pub use diagnosis::{
 };
 #[doc(inline)]
 pub use from_width::{PossibleHeight, PossiblePower, WidthDiagnosis, diagnose_width};
+#[doc(inline)]
+pub use plan::{
+    HeightLabel, PieceLayout, PieceRole, PlannedPiece, RepeatedWidth, SeriesAxis, SeriesDrift, SeriesPlan,
+    SeriesPurpose, SeriesRequest, SkipReason, SweepDirection, plan_series, series_drift,
+};
 #[doc(inline)]
 pub use settling::{
     HeightReadings, HeightSettlement, HeightVerdict, PatchSettlement, PowerSettlement, PowerStep,

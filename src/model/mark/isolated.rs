@@ -72,7 +72,7 @@ impl MarkKind {
     }
 
     /// n, by which power of the growth the dose falls.
-    const fn exponent(self) -> f64 {
+    pub(crate) const fn exponent(self) -> f64 {
         match self {
             Self::Pulse => 2.0,
             Self::Line => 1.0,

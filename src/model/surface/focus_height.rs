@@ -137,7 +137,7 @@ pub(crate) fn parts_needed(param: Param, quotient: Twofold) -> Result<u32, Error
 }
 
 /// The greatest whole number of parts, from one to `most`, that fit into `quotient` parts but for [`SLACK`].
-pub(super) fn parts_fitting(quotient: Twofold, most: u32) -> u32 {
+pub(crate) fn parts_fitting(quotient: Twofold, most: u32) -> u32 {
     let fitting = (quotient * (Twofold::ONE + Twofold::from(SLACK))).to_f64();
     let parts = if fitting >= f64::from(most) { most } else { fitting as u32 };
     // Last, so that whoever divides by it is seen to divide by no zero.
@@ -145,7 +145,7 @@ pub(super) fn parts_fitting(quotient: Twofold, most: u32) -> u32 {
 }
 
 /// Whether a part is no longer than a whole but for [`SLACK`].
-pub(super) fn fits(part: f64, whole: Twofold) -> bool {
+pub(crate) fn fits(part: f64, whole: Twofold) -> bool {
     part <= (whole * (Twofold::ONE + Twofold::from(SLACK))).to_f64()
 }
 

@@ -37,9 +37,9 @@ pub use astigmatic_height::{AstigmaticFocusBetween, focus_between_astigmatic};
 pub use bands::{HeightBands, height_bands};
 #[doc(inline)]
 pub use extremes::{SurfaceExtremes, surface_extremes};
-pub(crate) use focus_height::parts_needed;
 #[doc(inline)]
 pub use focus_height::{DepthEnds, FocusAim, FocusBetween, focus_between};
+pub(crate) use focus_height::{fits, parts_fitting, parts_needed};
 #[doc(inline)]
 pub use height_map::{FocusMask, HeightMap, HeightQuantity, in_focus_mask, map_heights};
 #[doc(inline)]
