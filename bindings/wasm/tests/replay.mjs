@@ -1394,39 +1394,6 @@ export function functions(s) {
         offset(h.awayFromLens),
         ...cone(h),
       ];
-    ["focus_from_vanishing", 11, (...numbers) => {
-      const pieces = piecesOf(numbers, (seen) => ({ seen: seen !== 0 }));
-      const kind = markKinds[numbers[25]] ?? UNKNOWN;
-      const f = s.focusFromVanishing(pieces, kind, judgement(numbers.slice(26)));
-      return [...eyeFocus(f.focus), ...runEnd(f.towardLens), ...runEnd(f.awayFromLens), s.inM(f.halfRun), f.doseRatio, f.warningBits];
-    }],
-    ["focus_from_ranks", 10, (...numbers) => {
-      const pieces = piecesOf(numbers, (rank) => ({ rank: pieceRanks[rank] ?? UNKNOWN }));
-      const f = s.focusFromRanks(pieces, judgement(numbers.slice(25)));
-      const ends = [...runEnd(f.usableTowardLens), ...runEnd(f.usableAwayFromLens)];
-      return [...eyeFocus(f.focus), ...ends, f.sharpHalfRun === null ? NaN : s.inM(f.sharpHalfRun), f.warningBits];
-    }],
-    ["plan_series", 136, (...numbers) => {
-      const p = s.planSeries(beam(...numbers.slice(0, 3)), seriesRequest(numbers.slice(3)));
-      // A row has no room for more.
-      if (p.pieces.length > 15) throw new s.SpotwiseError("too little room", { code: 6, parameter: 263 });
-      const counts = [p.stepsTowardLens, p.stepsAwayFromLens, p.pieces.length, p.engraved];
-      const drawing = [p.columns, p.rows, s.inM(p.width), s.inM(p.height)];
-      const plan = [s.inM(p.preTravel), s.inM(p.rayleighRange), orNaN(p.vanishingOffset), ...drawing, ...cone(p)];
-      const pieces = p.pieces.flatMap((piece) => {
-        const role = pieceRoles.indexOf(piece.role) + 1;
-        const skipped = skipReasons.indexOf(piece.skipped) + 1;
-        const places = [piece.corner, piece.labelCorner];
-        const at = places.flatMap((place) => (place === null ? [NaN, NaN] : [s.inM(place.x), s.inM(place.y)]));
-        return [zOf(piece.height), piece.approach === null ? NaN : zOf(piece.approach), role, skipped, ...at];
-      });
-      const none = Array.from({ length: 15 - p.pieces.length }, () => [NaN, NaN, 0, 0, NaN, NaN, NaN, NaN]).flat();
-      return [s.inM(p.step), p.stepsPerSide, s.inM(p.halfRange), ...counts, ...plan, ...pieces, ...none];
-    }],
-    ["series_drift", 5, (first, firstDeviation, last, lastDeviation, coverage) => {
-      const measured = (size, deviation) => ({ width: s.m(size), deviation: s.m(deviation) });
-      const d = s.seriesDrift(measured(first, firstDeviation), measured(last, lastDeviation), coverage);
-      return [s.inM(d.change), s.inM(d.changeDeviation), d.significance, d.chance, Number(d.drifted)];
     }],
     ["calibrated_set_up", 8, (wavelength, m2, m2Deviation, waist, focalLength, shift, deviation, factor) => {
       const c = s.calibratedSetUp({
@@ -1466,6 +1433,40 @@ export function functions(s) {
         },
       });
       return [s.inJPerM2(t.threshold), t.relativeDeviation];
+    }],
+    ["focus_from_vanishing", 11, (...numbers) => {
+      const pieces = piecesOf(numbers, (seen) => ({ seen: seen !== 0 }));
+      const kind = markKinds[numbers[25]] ?? UNKNOWN;
+      const f = s.focusFromVanishing(pieces, kind, judgement(numbers.slice(26)));
+      return [...eyeFocus(f.focus), ...runEnd(f.towardLens), ...runEnd(f.awayFromLens), s.inM(f.halfRun), f.doseRatio, f.warningBits];
+    }],
+    ["focus_from_ranks", 10, (...numbers) => {
+      const pieces = piecesOf(numbers, (rank) => ({ rank: pieceRanks[rank] ?? UNKNOWN }));
+      const f = s.focusFromRanks(pieces, judgement(numbers.slice(25)));
+      const ends = [...runEnd(f.usableTowardLens), ...runEnd(f.usableAwayFromLens)];
+      return [...eyeFocus(f.focus), ...ends, f.sharpHalfRun === null ? NaN : s.inM(f.sharpHalfRun), f.warningBits];
+    }],
+    ["plan_series", 136, (...numbers) => {
+      const p = s.planSeries(beam(...numbers.slice(0, 3)), seriesRequest(numbers.slice(3)));
+      // A row has no room for more.
+      if (p.pieces.length > 15) throw new s.SpotwiseError("too little room", { code: 6, parameter: 263 });
+      const counts = [p.stepsTowardLens, p.stepsAwayFromLens, p.pieces.length, p.engraved];
+      const drawing = [p.columns, p.rows, s.inM(p.width), s.inM(p.height)];
+      const plan = [s.inM(p.preTravel), s.inM(p.rayleighRange), orNaN(p.vanishingOffset), ...drawing, ...cone(p)];
+      const pieces = p.pieces.flatMap((piece) => {
+        const role = pieceRoles.indexOf(piece.role) + 1;
+        const skipped = skipReasons.indexOf(piece.skipped) + 1;
+        const places = [piece.corner, piece.labelCorner];
+        const at = places.flatMap((place) => (place === null ? [NaN, NaN] : [s.inM(place.x), s.inM(place.y)]));
+        return [zOf(piece.height), piece.approach === null ? NaN : zOf(piece.approach), role, skipped, ...at];
+      });
+      const none = Array.from({ length: 15 - p.pieces.length }, () => [NaN, NaN, 0, 0, NaN, NaN, NaN, NaN]).flat();
+      return [s.inM(p.step), p.stepsPerSide, s.inM(p.halfRange), ...counts, ...plan, ...pieces, ...none];
+    }],
+    ["series_drift", 5, (first, firstDeviation, last, lastDeviation, coverage) => {
+      const measured = (size, deviation) => ({ width: s.m(size), deviation: s.m(deviation) });
+      const d = s.seriesDrift(measured(first, firstDeviation), measured(last, lastDeviation), coverage);
+      return [s.inM(d.change), s.inM(d.changeDeviation), d.significance, d.chance, Number(d.drifted)];
     }],
   ];
 }
