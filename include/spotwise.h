@@ -1044,6 +1044,79 @@
 #define SPOTWISE_EYE_NONE_SHARP 32
 
 /**
+ * What stated deviations of widths are worth: they are taken at their word.
+ */
+#define SPOTWISE_WIDTH_SCATTER_STATED 1
+
+/**
+ * What stated deviations of widths are worth: only their ratios are; how far the marks scatter, the fit
+ * finds.
+ */
+#define SPOTWISE_WIDTH_SCATTER_FOUND 2
+
+/**
+ * Caution of a fit: marks were left out as outliers.
+ */
+#define SPOTWISE_MARK_FIT_OUTLIERS 1
+
+/**
+ * Caution of a fit: the marks scatter more than is stated; a chi squared so great is met in less than
+ * 1 % of cases.
+ */
+#define SPOTWISE_MARK_FIT_SCATTER 2
+
+/**
+ * Caution of a fit: M squared lies below 1 by more than its range. Wavelength, scale or kind of the
+ * marks are wrong, or they heat and melt.
+ */
+#define SPOTWISE_MARK_FIT_M2_BELOW_ONE 4
+
+/**
+ * Caution of a fit: the waist diameter is known to 20 % at best; spot and dose are hard to tell apart.
+ */
+#define SPOTWISE_MARK_FIT_WEAK_SIZE 8
+
+/**
+ * Caution of a fit: the deviation of the height of the waist exceeds 0.15 Rayleigh ranges.
+ */
+#define SPOTWISE_MARK_FIT_WEAK_PLACE 16
+
+/**
+ * Caution of a fit: another waist, farther off than two deviations, fits about as well.
+ */
+#define SPOTWISE_MARK_FIT_SECOND_SOLUTION 32
+
+/**
+ * Caution of a fit: fewer than two heights lie beyond the waist on one of its sides.
+ */
+#define SPOTWISE_MARK_FIT_ONE_SIDED 64
+
+/**
+ * Further marks that would help: at heights nearer to the lens.
+ */
+#define SPOTWISE_FURTHER_MARKS_TOWARD_LENS 1
+
+/**
+ * Further marks that would help: at heights farther from the lens.
+ */
+#define SPOTWISE_FURTHER_MARKS_AWAY_FROM_LENS 2
+
+/**
+ * Further marks that would help: at the same heights with twice the power.
+ */
+#define SPOTWISE_FURTHER_MARKS_TWICE_THE_POWER 4
+
+/**
+ * Further marks that would help: with less power, or out to where the marks vanish.
+ */
+#define SPOTWISE_FURTHER_MARKS_UNTIL_THEY_VANISH 8
+
+/**
+ * Further marks that would help: those that were left out, once more.
+ */
+#define SPOTWISE_FURTHER_MARKS_REPEATS 16
+
+/**
  * To measure widths, or to rank pieces by eye.
  */
 #define SPOTWISE_SERIES_WIDTHS 1
@@ -2554,6 +2627,56 @@
  * The caller's array of planned pieces. No fixed range.
  */
 #define SPOTWISE_PARAM_PLANNED_PIECES 263
+
+/**
+ * What the stated deviations of widths are worth, as a code. Range: 1 to 2.
+ */
+#define SPOTWISE_PARAM_WIDTH_SCATTER 264
+
+/**
+ * Deviation, over itself, of what is known beforehand; infinite where it is not known.
+ * Range: 1e-6 to 10.
+ */
+#define SPOTWISE_PARAM_PRIOR_DEVIATION 265
+
+/**
+ * Power of a test mark over the power of reference. Range: 0.001 to 1000.
+ */
+#define SPOTWISE_PARAM_POWER_RATIO 266
+
+/**
+ * The array of power ratios of test marks. No fixed range.
+ */
+#define SPOTWISE_PARAM_POWER_RATIOS 267
+
+/**
+ * How many different heights a series of marks has; more heights help. Range: 3 and above.
+ */
+#define SPOTWISE_PARAM_DISTINCT_HEIGHTS 268
+
+/**
+ * By how many deviations the widths of marks change with height; less power helps, or heights out to
+ * where the marks vanish. Range: 4 and above.
+ */
+#define SPOTWISE_PARAM_SHAPE_SIGNIFICANCE 269
+
+/**
+ * Height of a waist that should lie within the heights of a series; marks beyond that end help.
+ * Range: -1e7 to 1e7 m.
+ */
+#define SPOTWISE_PARAM_WAIST_WITHIN_HEIGHTS 270
+
+/**
+ * Half the run of heights over the deviation of the waist's; less power helps, or heights out to where
+ * the marks vanish. Range: 2 and above.
+ */
+#define SPOTWISE_PARAM_WAIST_Z_CERTAINTY 271
+
+/**
+ * Waist diameter over its deviation; the same heights at twice the power help, or a known M squared.
+ * Range: 1 and above.
+ */
+#define SPOTWISE_PARAM_SIZE_CERTAINTY 272
 
 #if defined(SPOTWISE_ARTWORK)
 /**
@@ -7674,6 +7797,211 @@ typedef struct spotwise_rank_focus {
      */
     double sharp_half_run_m;
 } spotwise_rank_focus;
+
+/**
+ * What is known of a series of marks, and how a fit is to judge them: an input of
+ * spotwise_fit_mark_widths().
+ */
+typedef struct spotwise_mark_series {
+    /**
+     * Size of this struct; spotwise_mark_series_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * What makes the marks, one of SPOTWISE_MARK_*.
+     */
+    uint32_t mark_kind;
+    /**
+     * What the stated deviations are worth, one of SPOTWISE_WIDTH_SCATTER_*.
+     */
+    uint32_t scatter;
+    /**
+     * Not read; keeps the numbers aligned.
+     */
+    uint32_t reserved;
+    /**
+     * Vacuum wavelength in metres; range: SPOTWISE_PARAM_WAVELENGTH.
+     */
+    double wavelength_m;
+    /**
+     * M squared, not read if its deviation is INFINITY; range: SPOTWISE_PARAM_M2. A rough one helps much.
+     */
+    double m2;
+    /**
+     * Its deviation over itself, INFINITY where it is not known; range: SPOTWISE_PARAM_PRIOR_DEVIATION.
+     */
+    double relative_m2_deviation;
+    /**
+     * Waist diameter in metres, 1/e^2, not read if its deviation is INFINITY; range:
+     * SPOTWISE_PARAM_WAIST_DIAMETER.
+     */
+    double waist_diameter_m;
+    /**
+     * Its deviation over itself, INFINITY where it is not known; range: SPOTWISE_PARAM_PRIOR_DEVIATION.
+     */
+    double relative_waist_diameter_deviation;
+    /**
+     * Deviations beyond which a mark is left out, 3 is usual, INFINITY keeps all; range:
+     * SPOTWISE_PARAM_OUTLIER_LIMIT.
+     */
+    double outlier_limit;
+    /**
+     * Share of cases in which each range is to hold the truth, such as 0.95; range:
+     * SPOTWISE_PARAM_CONFIDENCE.
+     */
+    double confidence;
+} spotwise_mark_series;
+
+/**
+ * What a series of marks tells: the result of spotwise_fit_mark_widths(). Of each value its standard
+ * deviation, and the ends of the range that holds it with the confidence asked for.
+ */
+typedef struct spotwise_mark_fit {
+    /**
+     * Size of this struct; spotwise_mark_fit_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * How many marks were used that were seen.
+     */
+    uint32_t marks_used;
+    /**
+     * How many marks were used that vanished.
+     */
+    uint32_t vanished_used;
+    /**
+     * Marks seen and used, and what was known before, less four.
+     */
+    uint32_t degrees_of_freedom;
+    /**
+     * What to beware of, SPOTWISE_MARK_FIT_* bits.
+     */
+    uint32_t cautions;
+    /**
+     * Which further marks would make the answer better, SPOTWISE_FURTHER_MARKS_* bits.
+     */
+    uint32_t further;
+    /**
+     * Height of the waist in metres, from the datum of the heights, + away from the lens.
+     */
+    double waist_z_m;
+    /**
+     * Its deviation.
+     */
+    double waist_z_deviation_m;
+    /**
+     * Least of its range.
+     */
+    double waist_z_least_m;
+    /**
+     * Greatest of its range.
+     */
+    double waist_z_greatest_m;
+    /**
+     * Waist diameter in metres, 1/e^2.
+     */
+    double waist_diameter_m;
+    /**
+     * Its deviation.
+     */
+    double waist_diameter_deviation_m;
+    /**
+     * Least of its range.
+     */
+    double waist_diameter_least_m;
+    /**
+     * Greatest of its range.
+     */
+    double waist_diameter_greatest_m;
+    /**
+     * Rayleigh range in metres.
+     */
+    double rayleigh_range_m;
+    /**
+     * Its deviation.
+     */
+    double rayleigh_range_deviation_m;
+    /**
+     * Least of its range.
+     */
+    double rayleigh_range_least_m;
+    /**
+     * Greatest of its range.
+     */
+    double rayleigh_range_greatest_m;
+    /**
+     * Dose over threshold in the waist, at the power of reference.
+     */
+    double dose_ratio;
+    /**
+     * Its deviation.
+     */
+    double dose_ratio_deviation;
+    /**
+     * Least of its range.
+     */
+    double dose_ratio_least;
+    /**
+     * Greatest of its range.
+     */
+    double dose_ratio_greatest;
+    /**
+     * M squared.
+     */
+    double m2;
+    /**
+     * Its deviation.
+     */
+    double m2_deviation;
+    /**
+     * Least of its range.
+     */
+    double m2_least;
+    /**
+     * Greatest of its range.
+     */
+    double m2_greatest;
+    /**
+     * Correlation of the height of the waist and the logarithm of its diameter.
+     */
+    double correlation_z_diameter;
+    /**
+     * Correlation of the height of the waist and the logarithm of the Rayleigh range.
+     */
+    double correlation_z_range;
+    /**
+     * Correlation of the height of the waist and the logarithm of the dose ratio.
+     */
+    double correlation_z_dose;
+    /**
+     * Correlation of the logarithms of waist diameter and Rayleigh range.
+     */
+    double correlation_diameter_range;
+    /**
+     * Correlation of the logarithms of waist diameter and dose ratio.
+     */
+    double correlation_diameter_dose;
+    /**
+     * Correlation of the logarithms of Rayleigh range and dose ratio.
+     */
+    double correlation_range_dose;
+    /**
+     * Half width of a range over the deviation.
+     */
+    double range_factor;
+    /**
+     * Sum of squared residuals over their variances.
+     */
+    double chi_squared;
+    /**
+     * Chance of a chi squared so great or greater, if the stated deviations hold.
+     */
+    double chance;
+    /**
+     * By how many deviations the widths change with height; at least 4.
+     */
+    double shape_significance;
+} spotwise_mark_fit;
 
 /**
  * What a series of test pieces is to be.
@@ -13410,6 +13738,96 @@ spotwise_status spotwise_focus_from_ranks(const double *z_m,
  * @return a constant text, never NULL. Any thread or interrupt. Since ABI 1.
  */
 SPOTWISE_MUST_USE const char *spotwise_eye_warning_text(uint32_t warning);
+
+/**
+ * Sets struct_size, the codes to 0, which are none, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_mark_series_init(struct spotwise_mark_series *series);
+
+/**
+ * Sets struct_size, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_mark_fit_init(struct spotwise_mark_fit *fit);
+
+/**
+ * Focus, spot, Rayleigh range and dose from the widths of marks at stepped heights.
+ *
+ * A mark is sqrt(2 L) of the spot's 1/e^2 radius wide, where L is the logarithm of dose over threshold
+ * at its height: it is no width of the beam. Where L is not positive the mark vanishes, and that tells
+ * something too. Waist height, diameter, Rayleigh range and dose ratio are found by weighted least
+ * squares from several starts, with M squared or the waist diameter as further data where known.
+ *
+ * Outliers: the mark without which chi squared would fall most is left out if it falls by more than
+ * outlier_limit^2 times its new mean (or 1), and all is fitted again; and again, up to a quarter of the
+ * marks.
+ *
+ * Errors of the heights, astigmatism, aberration, and marks that heat has widened are not modelled.
+ *
+ * @param[in]  height_m    marks heights of the surface in metres from any one datum, + away from the
+ *                         lens; not NULL unless marks is 0; range: SPOTWISE_PARAM_Z_OFFSET.
+ * @param[in]  width_m     marks widths (diameters) in metres, exactly 0 for a mark that vanished; not
+ *                         NULL unless marks is 0; range: SPOTWISE_PARAM_MARK_WIDTH.
+ * @param[in]  deviation_m marks standard deviations of the widths in metres, of a mark that vanished
+ *                         the width that might have been overlooked; not NULL unless marks is 0; range:
+ *                         SPOTWISE_PARAM_WIDTH_DEVIATION.
+ * @param[in]  power_ratio marks powers over the power of reference, 1 in a series at one power; not
+ *                         NULL unless marks is 0; range: SPOTWISE_PARAM_POWER_RATIO.
+ * @param[in]  marks       length of each array, at least 5, less 1 for each of M squared and waist
+ *                         diameter that is known.
+ * @param[in]  series      what is known, and how to judge; set with spotwise_mark_series_init(); not
+ *                         NULL.
+ * @param[out] residual    marks numbers, by how many deviations each mark is wider than the fit; not
+ *                         NULL unless marks is 0, and apart from the other arrays. On any status other
+ *                         than SPOTWISE_OK all of it is set to a quiet NaN.
+ * @param[out] used        marks numbers, 1 for a mark that was used, else 0; likewise. On any status
+ *                         other than SPOTWISE_OK all of it is set to 0. Of a length that no array can
+ *                         have nothing is written to either.
+ * @param[out] fit         result; set with spotwise_mark_fit_init(); not NULL. On any status other
+ *                         than SPOTWISE_OK its numbers are set to a quiet NaN, its codes and flags to 0.
+ * @param[out] error       what was refused; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_OVERLAP,
+ *         SPOTWISE_E_LENGTH_MISMATCH (a length that memory cannot hold), SPOTWISE_E_UNKNOWN_CHOICE,
+ *         SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE (all heights, all widths, all deviations, all
+ *         powers, then the series), SPOTWISE_E_UNDETERMINED (too few marks seen as
+ *         SPOTWISE_PARAM_MARKS_USED; fewer than three heights as SPOTWISE_PARAM_DISTINCT_HEIGHTS;
+ *         widths that do not clearly change with height as SPOTWISE_PARAM_SHAPE_SIGNIFICANCE: mark with
+ *         less power, or out to where marks vanish; a waist outside the heights as
+ *         SPOTWISE_PARAM_WAIST_WITHIN_HEIGHTS: add marks beyond that end; a height of the waist that is
+ *         too uncertain as SPOTWISE_PARAM_WAIST_Z_CERTAINTY; a spot that cannot be told from the dose
+ *         as SPOTWISE_PARAM_SIZE_CERTAINTY: mark again at twice the power, or give M squared),
+ *         SPOTWISE_E_OUTSIDE_MODEL (waist, Rayleigh range or dose ratio that are none of the model's).
+ *
+ * Accuracy: 1e-9 of each deviation for the values, 1e-6 for the deviations.
+ * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+ * Source: the law of spotwise_mark_width(); weighted least squares in any textbook.
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_fit_mark_widths(const double *height_m,
+                                         const double *width_m,
+                                         const double *deviation_m,
+                                         const double *power_ratio,
+                                         size_t marks,
+                                         const struct spotwise_mark_series *series,
+                                         double *residual,
+                                         uint8_t *used,
+                                         struct spotwise_mark_fit *fit,
+                                         struct spotwise_error *error);
+
+/**
+ * One sentence for a caution of a fit; "unknown" unless exactly one is given.
+ *
+ * @param[in] caution one bit, one of SPOTWISE_MARK_FIT_*.
+ * @return a constant text, never NULL. Any thread or interrupt. Since ABI 1.
+ */
+SPOTWISE_MUST_USE const char *spotwise_mark_fit_caution_text(uint32_t caution);
+
+/**
+ * One sentence for further marks that would help; "unknown" unless exactly one kind is given.
+ *
+ * @param[in] further one bit, one of SPOTWISE_FURTHER_MARKS_*.
+ * @return a constant text, never NULL. Any thread or interrupt. Since ABI 1.
+ */
+SPOTWISE_MUST_USE const char *spotwise_further_marks_text(uint32_t further);
 
 /**
  * Sets struct_size, the choices to 0, which is none, and every number to a quiet NaN; but step_m, half_range_m and

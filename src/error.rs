@@ -580,6 +580,41 @@ params! {
     StepsAwayFromLens = 262, "steps left away from the lens", "", 2.0, 120.0;
     /// The caller's array of planned pieces.
     PlannedPieces = 263, "number of planned pieces", "", 0.0, f64::MAX;
+    /// What the stated deviations of widths are worth, as a code.
+    WidthScatter = 264, "scatter of the widths", "", 1.0, 2.0;
+    /// Deviation, over itself, of what is known beforehand; infinite where it is not known.
+    PriorDeviation = 265, "relative deviation of what is known", "", 1e-6, 10.0;
+    /// Power of a test mark over the power of reference.
+    PowerRatio = 266, "power ratio", "", 1e-3, 1e3;
+    /// The array of power ratios of test marks.
+    PowerRatios = 267, "number of power ratios", "", 0.0, f64::MAX;
+    /// How many different heights a series of marks has. More heights help.
+    DistinctHeights = 268, "different heights", "", 3.0, f64::MAX;
+    /// By how many deviations the widths of marks change with height. Less power helps, or heights out to where
+    /// the marks vanish.
+    ShapeSignificance = 269, "significance of the change of width with height", "", crate::validity::LEAST_SHAPE_SIGNIFICANCE, f64::MAX;
+    /// Height of a waist that should lie within the heights of a series; marks beyond that end help.
+    WaistWithinHeights = 270, "waist within the heights of the marks", "m", -FAR, FAR;
+    /// Half the run of heights over the deviation of the waist's. Less power helps, or heights out to where the
+    /// marks vanish.
+    WaistZCertainty = 271, "certainty of the height of the waist", "", crate::validity::LEAST_PLACE_CERTAINTY, f64::MAX;
+    /// Waist diameter over its deviation. The same heights at twice the power help, or a known M².
+    SizeCertainty = 272, "certainty of the waist diameter", "", crate::validity::LEAST_CERTAINTY, f64::MAX;
+}
+
+impl Param {
+    /// Which further data would settle what [`Error::Undetermined`] names, as the end of its sentence.
+    const fn remedy(self) -> Option<&'static str> {
+        match self {
+            Self::DistinctHeights => Some("mark at more heights"),
+            Self::ShapeSignificance | Self::WaistZCertainty => {
+                Some("mark with less power, or at heights out to where the marks vanish")
+            }
+            Self::WaistWithinHeights => Some("add marks beyond that end of the heights"),
+            Self::SizeCertainty => Some("mark the same heights again at twice the power, or give M squared"),
+            _ => None,
+        }
+    }
 }
 
 /// Why an input was refused. No variant ever changes its [`code`](Error::code).
@@ -862,8 +897,12 @@ impl fmt::Display for Error {
                 write!(f, "{name} = {value}{unit} cannot be reached by this beam (must be {allowed})")
             }
             Self::Undetermined { value, .. } => {
-                let (value, least) = (Short(value), Short(least));
-                write!(f, "the data cannot tell: {name} = {value}{unit} (must be at least {least}{unit})")
+                let value = Short(value);
+                write!(f, "the data cannot tell: {name} = {value}{unit} (must be {allowed})")?;
+                match param.remedy() {
+                    Some(remedy) => write!(f, "; {remedy}"),
+                    None => Ok(()),
+                }
             }
             Self::LengthMismatch {
                 param: Param::BandLimits | Param::FocusHeights | Param::PlannedPieces,

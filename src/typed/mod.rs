@@ -23,6 +23,7 @@ mod job;
 mod lens;
 mod lens_choice;
 mod lettering;
+mod mark_fit;
 mod marks;
 mod material;
 mod offset;
@@ -51,6 +52,7 @@ mod width;
 pub use crate::model::learn::{
     Ambiguities, DepthLaw, DepthReading, FurtherTest, HeightVerdict, MarkCause, PossiblePower,
 };
+pub use crate::model::learn::{Estimate, FurtherMarks, MarkFitCautions, WidthScatter};
 #[doc(inline)]
 pub use crate::model::mark::{
     CompensationLimits, CompensationRule, DetailExposure, MarkKind, RasterRipple, TextGrade, TextGrades,
@@ -101,6 +103,9 @@ pub use lens_choice::{
     CausticCrossing, Crossing, LensCandidate, LensChoice, LensFindings, LensRanking, SetUp,
 };
 pub use lettering::{Lettering, SmallestText, TextOffset, TypeSize};
+pub use mark_fit::{
+    LengthEstimate, MarkFit, MarkFitOptions, Prior, SeriesKnown, SeriesMark, fit_mark_widths,
+};
 pub use marks::{FillLimits, FillWidth, MarkLimits, MarkWidth};
 pub use material::{MaterialMark, PartMaterial, PlaceDose, RemovalEnergy, Response};
 pub use offset::{Offset, Side};

@@ -1437,6 +1437,57 @@ LAYOUT_MEMBER(spotwise_drift, change_deviation_m, 16);
 LAYOUT_MEMBER(spotwise_drift, significance, 24);
 LAYOUT_MEMBER(spotwise_drift, chance, 32);
 
+LAYOUT_SIZE(spotwise_mark_series, 72);
+LAYOUT_MEMBER(spotwise_mark_series, struct_size, 0);
+LAYOUT_MEMBER(spotwise_mark_series, mark_kind, 4);
+LAYOUT_MEMBER(spotwise_mark_series, scatter, 8);
+LAYOUT_MEMBER(spotwise_mark_series, reserved, 12);
+LAYOUT_MEMBER(spotwise_mark_series, wavelength_m, 16);
+LAYOUT_MEMBER(spotwise_mark_series, m2, 24);
+LAYOUT_MEMBER(spotwise_mark_series, relative_m2_deviation, 32);
+LAYOUT_MEMBER(spotwise_mark_series, waist_diameter_m, 40);
+LAYOUT_MEMBER(spotwise_mark_series, relative_waist_diameter_deviation, 48);
+LAYOUT_MEMBER(spotwise_mark_series, outlier_limit, 56);
+LAYOUT_MEMBER(spotwise_mark_series, confidence, 64);
+
+LAYOUT_SIZE(spotwise_mark_fit, 264);
+LAYOUT_MEMBER(spotwise_mark_fit, struct_size, 0);
+LAYOUT_MEMBER(spotwise_mark_fit, marks_used, 4);
+LAYOUT_MEMBER(spotwise_mark_fit, vanished_used, 8);
+LAYOUT_MEMBER(spotwise_mark_fit, degrees_of_freedom, 12);
+LAYOUT_MEMBER(spotwise_mark_fit, cautions, 16);
+LAYOUT_MEMBER(spotwise_mark_fit, further, 20);
+LAYOUT_MEMBER(spotwise_mark_fit, waist_z_m, 24);
+LAYOUT_MEMBER(spotwise_mark_fit, waist_z_deviation_m, 32);
+LAYOUT_MEMBER(spotwise_mark_fit, waist_z_least_m, 40);
+LAYOUT_MEMBER(spotwise_mark_fit, waist_z_greatest_m, 48);
+LAYOUT_MEMBER(spotwise_mark_fit, waist_diameter_m, 56);
+LAYOUT_MEMBER(spotwise_mark_fit, waist_diameter_deviation_m, 64);
+LAYOUT_MEMBER(spotwise_mark_fit, waist_diameter_least_m, 72);
+LAYOUT_MEMBER(spotwise_mark_fit, waist_diameter_greatest_m, 80);
+LAYOUT_MEMBER(spotwise_mark_fit, rayleigh_range_m, 88);
+LAYOUT_MEMBER(spotwise_mark_fit, rayleigh_range_deviation_m, 96);
+LAYOUT_MEMBER(spotwise_mark_fit, rayleigh_range_least_m, 104);
+LAYOUT_MEMBER(spotwise_mark_fit, rayleigh_range_greatest_m, 112);
+LAYOUT_MEMBER(spotwise_mark_fit, dose_ratio, 120);
+LAYOUT_MEMBER(spotwise_mark_fit, dose_ratio_deviation, 128);
+LAYOUT_MEMBER(spotwise_mark_fit, dose_ratio_least, 136);
+LAYOUT_MEMBER(spotwise_mark_fit, dose_ratio_greatest, 144);
+LAYOUT_MEMBER(spotwise_mark_fit, m2, 152);
+LAYOUT_MEMBER(spotwise_mark_fit, m2_deviation, 160);
+LAYOUT_MEMBER(spotwise_mark_fit, m2_least, 168);
+LAYOUT_MEMBER(spotwise_mark_fit, m2_greatest, 176);
+LAYOUT_MEMBER(spotwise_mark_fit, correlation_z_diameter, 184);
+LAYOUT_MEMBER(spotwise_mark_fit, correlation_z_range, 192);
+LAYOUT_MEMBER(spotwise_mark_fit, correlation_z_dose, 200);
+LAYOUT_MEMBER(spotwise_mark_fit, correlation_diameter_range, 208);
+LAYOUT_MEMBER(spotwise_mark_fit, correlation_diameter_dose, 216);
+LAYOUT_MEMBER(spotwise_mark_fit, correlation_range_dose, 224);
+LAYOUT_MEMBER(spotwise_mark_fit, range_factor, 232);
+LAYOUT_MEMBER(spotwise_mark_fit, chi_squared, 240);
+LAYOUT_MEMBER(spotwise_mark_fit, chance, 248);
+LAYOUT_MEMBER(spotwise_mark_fit, shape_significance, 256);
+
 #ifdef SPOTWISE_ARTWORK
 #include "layout_artwork.h"
 #endif

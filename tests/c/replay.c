@@ -133,7 +133,8 @@ enum {
     FOCUS_FROM_VANISHING,
     FOCUS_FROM_RANKS,
     PLAN_SERIES,
-    SERIES_DRIFT
+    SERIES_DRIFT,
+    FIT_MARK_WIDTHS
 };
 
 /* Name, inputs and outputs of each function. */
@@ -249,6 +250,7 @@ const replay_function replay_functions[REPLAY_FUNCTIONS] = {
     {"focus_from_ranks", 28, 10},
     {"plan_series", 23, 136},
     {"series_drift", 5, 5},
+    {"fit_mark_widths", 46, 53},
 };
 
 #define MOST_NUMBERS 136
@@ -1172,6 +1174,7 @@ static uint32_t call(uint32_t function, const double *in, double *out, spotwise_
         return call_scan_field(function, in, out, error);
     case STUDENT_FACTOR:
     case CHI_SQUARED_CHANCE:
+    case FIT_MARK_WIDTHS:
         return call_learn(function, in, out, error);
     case DIAGNOSE_MARK:
     case DIAGNOSE_WIDTH:

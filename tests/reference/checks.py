@@ -130,6 +130,7 @@ PARAMETERS = {
     "mark width": (113, 1e-9, 10.0),
     "width deviation": (114, 1e-12, 10.0),
     "outlier limit": (115, 2.0, 1e6),  # or infinite to keep every mark
+    "marks to fit": (116, 3.0, sys.float_info.max),
     "significance of the slope": (117, 3.0, sys.float_info.max),
     "typeface": (118, 1, 6),
     "stem": (119, 1e-3, 1.0),
@@ -243,6 +244,14 @@ PARAMETERS = {
     "steps on either side": (260, 2.0, 120.0),
     "steps left toward the lens": (261, 2.0, 120.0),
     "steps left away from the lens": (262, 2.0, 120.0),
+    "scatter of the widths": (264, 1, 2),
+    "relative deviation of what is known": (265, 1e-6, 10.0),  # or infinite where it is not known
+    "power ratio": (266, 1e-3, 1e3),
+    "different heights": (268, 3.0, sys.float_info.max),
+    "significance of the change of width with height": (269, 4.0, sys.float_info.max),
+    "waist within the heights of the marks": (270, -FAR, FAR),
+    "certainty of the height of the waist": (271, 2.0, sys.float_info.max),
+    "certainty of the waist diameter": (272, 1.0, sys.float_info.max),
 }
 
 # A yes or no that hangs on a computed number is not asked this close to its threshold: there the

@@ -39,6 +39,7 @@ import strata_in_focus
 import strata_lens
 import strata_lens_choice
 import strata_mark
+import strata_mark_fit
 import strata_marks
 import strata_optics
 import strata_path
@@ -93,11 +94,13 @@ MODULES = (
     strata_calibration,
     strata_by_eye,
     strata_plan,
+    strata_mark_fit,
 )
 # Every outcome and reason of the check must come up at least this often.
 LEAST_OF_EACH = 5
 # What takes longest is begun first, so that no process is left to finish alone.
 LONGEST = (
+    "fit_mark_widths",
     "focus_check",
     "offset_for_taste",
     "focus_for_surface",

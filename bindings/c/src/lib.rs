@@ -72,6 +72,7 @@ mod surface_check;
 mod lens_choice;
 
 mod by_eye;
+mod mark_fit;
 mod plan;
 mod statistics;
 

@@ -549,6 +549,29 @@ pub const SPOTWISE_PARAM_STEPS_TOWARD_LENS: u32 = 261;
 pub const SPOTWISE_PARAM_STEPS_AWAY_FROM_LENS: u32 = 262;
 /// The caller's array of planned pieces. No fixed range.
 pub const SPOTWISE_PARAM_PLANNED_PIECES: u32 = 263;
+/// What the stated deviations of widths are worth, as a code. Range: 1 to 2.
+pub const SPOTWISE_PARAM_WIDTH_SCATTER: u32 = 264;
+/// Deviation, over itself, of what is known beforehand; infinite where it is not known.
+/// Range: 1e-6 to 10.
+pub const SPOTWISE_PARAM_PRIOR_DEVIATION: u32 = 265;
+/// Power of a test mark over the power of reference. Range: 0.001 to 1000.
+pub const SPOTWISE_PARAM_POWER_RATIO: u32 = 266;
+/// The array of power ratios of test marks. No fixed range.
+pub const SPOTWISE_PARAM_POWER_RATIOS: u32 = 267;
+/// How many different heights a series of marks has; more heights help. Range: 3 and above.
+pub const SPOTWISE_PARAM_DISTINCT_HEIGHTS: u32 = 268;
+/// By how many deviations the widths of marks change with height; less power helps, or heights out to
+/// where the marks vanish. Range: 4 and above.
+pub const SPOTWISE_PARAM_SHAPE_SIGNIFICANCE: u32 = 269;
+/// Height of a waist that should lie within the heights of a series; marks beyond that end help.
+/// Range: -1e7 to 1e7 m.
+pub const SPOTWISE_PARAM_WAIST_WITHIN_HEIGHTS: u32 = 270;
+/// Half the run of heights over the deviation of the waist's; less power helps, or heights out to where
+/// the marks vanish. Range: 2 and above.
+pub const SPOTWISE_PARAM_WAIST_Z_CERTAINTY: u32 = 271;
+/// Waist diameter over its deviation; the same heights at twice the power help, or a known M squared.
+/// Range: 1 and above.
+pub const SPOTWISE_PARAM_SIZE_CERTAINTY: u32 = 272;
 
 const _: () = {
     assert!(SPOTWISE_PARAM_WAVELENGTH == Param::Wavelength as u32);
@@ -820,7 +843,16 @@ const _: () = {
     assert!(SPOTWISE_PARAM_STEPS_TOWARD_LENS == Param::StepsTowardLens as u32);
     assert!(SPOTWISE_PARAM_STEPS_AWAY_FROM_LENS == Param::StepsAwayFromLens as u32);
     assert!(SPOTWISE_PARAM_PLANNED_PIECES == Param::PlannedPieces as u32);
-    assert!(Param::ALL.len() == 263);
+    assert!(SPOTWISE_PARAM_WIDTH_SCATTER == Param::WidthScatter as u32);
+    assert!(SPOTWISE_PARAM_PRIOR_DEVIATION == Param::PriorDeviation as u32);
+    assert!(SPOTWISE_PARAM_POWER_RATIO == Param::PowerRatio as u32);
+    assert!(SPOTWISE_PARAM_POWER_RATIOS == Param::PowerRatios as u32);
+    assert!(SPOTWISE_PARAM_DISTINCT_HEIGHTS == Param::DistinctHeights as u32);
+    assert!(SPOTWISE_PARAM_SHAPE_SIGNIFICANCE == Param::ShapeSignificance as u32);
+    assert!(SPOTWISE_PARAM_WAIST_WITHIN_HEIGHTS == Param::WaistWithinHeights as u32);
+    assert!(SPOTWISE_PARAM_WAIST_Z_CERTAINTY == Param::WaistZCertainty as u32);
+    assert!(SPOTWISE_PARAM_SIZE_CERTAINTY == Param::SizeCertainty as u32);
+    assert!(Param::ALL.len() == 272);
 };
 
 /// Every parameter's name, in the order of the codes.
@@ -889,6 +921,7 @@ fn fixed_range(parameter: Param) -> (f64, f64) {
         Param::StepHeights | Param::ProbedHeights | Param::Judgements | Param::PlannedPieces => {
             (f64::BLANK, f64::BLANK)
         }
+        Param::StepHeights | Param::ProbedHeights | Param::PowerRatios => (f64::BLANK, f64::BLANK),
         parameter => parameter.range(),
     }
 }

@@ -6,7 +6,7 @@ use std::collections::BTreeSet;
 const HEADER: &str = include_str!("../../../include/spotwise.h");
 
 /// Arrays and a text, whose allowed lengths are not fixed.
-pub const ARRAYS: [Param; 11] = [
+pub const ARRAYS: [Param; 12] = [
     Param::PlannedPieces,
     Param::Judgements,
     Param::Output,
@@ -18,10 +18,11 @@ pub const ARRAYS: [Param; 11] = [
     Param::FocusHeights,
     Param::StepHeights,
     Param::ProbedHeights,
+    Param::PowerRatios,
 ];
 
 /// The structs that a caller fills in.
-const INPUTS: [&str; 28] = [
+const INPUTS: [&str; 29] = [
     "spotwise_beam",
     "spotwise_astigmatic_beam",
     "spotwise_singlet",
@@ -50,6 +51,7 @@ const INPUTS: [&str; 28] = [
     "spotwise_height_readings",
     "spotwise_learned_focus",
     "spotwise_learned_line",
+    "spotwise_mark_series",
 ];
 
 /// Every comment that opens with `/**`, in one line, with the code that follows it.
@@ -150,6 +152,8 @@ fn fits(owner: &str, number: &str, parameter: &str) -> bool {
             "stepped_width_deviation_m" => parameter == "WIDTH_DEVIATION",
             "patch_dose_ratio" => parameter == "DOSE_RATIO",
             "relative_deviation" => parameter == "JUDGEMENT_DEVIATION",
+            "height_m" => parameter == "Z_OFFSET",
+            "relative_m2_deviation" | "relative_waist_diameter_deviation" => parameter == "PRIOR_DEVIATION",
             "stem" => parameter == "STEM_SHARE",
             "effective_stroke" => parameter == "STROKE_SHARE",
             "effective_counter" => parameter == "COUNTER_SHARE",

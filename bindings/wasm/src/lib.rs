@@ -40,6 +40,7 @@ pub mod isolated;
 pub mod lens_choice;
 pub mod lettering;
 pub mod mark;
+pub mod mark_fit;
 pub mod material;
 pub mod optics;
 pub mod path;

@@ -4,6 +4,7 @@ use crate::exchange::{answer, status};
 use spotwise::model::check::{Outcome, Reasons};
 use spotwise::model::learn::{Ambiguities, FurtherTest, HeightVerdict, MarkCause};
 use spotwise::model::learn::{EyeWarnings, HeightLabel, SkipReason};
+use spotwise::model::learn::{FurtherMarks, MarkFitCautions};
 use spotwise::model::lens_choice::LensReasons;
 use spotwise::model::mark::{CompensationLimits, TextGrades};
 use spotwise::model::optics::Glass;
@@ -224,6 +225,26 @@ pub fn skip_reason_text(code: u32) -> String {
         .into_iter()
         .find(|reason| *reason as u32 == code)
         .map_or_else(String::new, |reason| reason.text().to_owned())
+}
+
+/// The sentence for one bit of the cautions of a fit; empty for any other number.
+#[wasm_bindgen]
+#[must_use]
+pub fn mark_fit_caution_text(bit: u32) -> String {
+    MarkFitCautions::ALL
+        .into_iter()
+        .find(|(caution, _)| caution.bits() == bit)
+        .map_or_else(String::new, |(_, text)| text.to_owned())
+}
+
+/// The sentence for one bit of the further marks that would help; empty for any other number.
+#[wasm_bindgen]
+#[must_use]
+pub fn further_marks_text(bit: u32) -> String {
+    FurtherMarks::ALL
+        .into_iter()
+        .find(|(further, _)| further.bits() == bit)
+        .map_or_else(String::new, |(_, text)| text.to_owned())
 }
 
 /// The sentence for one limit's bit; empty for any other number.

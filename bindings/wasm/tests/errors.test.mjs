@@ -59,6 +59,15 @@ const bulk = { threshold: s.jPerMm2(0.5), response: { kind: "coating" } };
 const melting = (diffusivity) => ({ kind: "melt", diffusivity: s.m2PerS(diffusivity) });
 const exposure = { dose: s.jPerMm2(2), spot, dwell: s.us(50) };
 const pulses = { spot, doseRatio: 2.7, pulsePitch: um(10), penetrationDepth: um(0.1), radius: um(0), aside: um(0) };
+// Lines of a spot of 80 um, zR = 0.4 mm, so many times the threshold: b = 80 um u sqrt(ln(q/u)/2).
+const seriesOf = (steps, step, focus, dose, deviation) =>
+  steps.map((k) => {
+    const u = Math.hypot(1, (k * step - focus) / 0.4);
+    const width = um(80 * u * Math.sqrt(Math.log(dose / u) / 2));
+    return { height: s.signedOffset(mm(k * step)), width, deviation: um(deviation) };
+  });
+const heightMarks = seriesOf([-5, -4, -3, -2, -1, 0, 1, 2, 3, 4, 5], 0.2, 0.05, 4, 1);
+const heightSeries = { kind: "line", wavelength: um(10.6) };
 const testMarks = [20, 30, 40].map((width, i) => ({ dose: s.watt(2 ** i), width: um(width), deviation: um(1) }));
 
 const bow = { source: "part bow", distribution: { kind: "uniform", halfWidth: mm(0.3) } };
@@ -310,6 +319,12 @@ test("each code", () => {
     ["outOfRange", 225, () => s.studentFactor(0.4, 8)],
     ["outOfRange", 226, () => s.studentFactor(0.95, 2.5)],
     ["outOfRange", 227, () => s.chiSquaredChance(-1, 8)],
+    ["unknownChoice", 264, () => s.fitMarkWidths(heightMarks, { ...heightSeries, scatter: "guessed" })],
+    ["outOfRange", 265, () => s.fitMarkWidths(heightMarks, { ...heightSeries, mSquared: { value: 1.2, relativeDeviation: 0 } })],
+    ["outOfRange", 266, () => s.fitMarkWidths([{ ...heightMarks[0], powerRatio: 0 }, ...heightMarks], heightSeries)],
+    ["undetermined", 268, () => s.fitMarkWidths(heightMarks.map((mark) => ({ ...mark, height: inFocus })), heightSeries)],
+    ["undetermined", 269, () => s.fitMarkWidths(heightMarks.map((mark) => ({ ...mark, deviation: um(60) })), heightSeries)],
+    ["undetermined", 270, () => s.fitMarkWidths(seriesOf([0, 1, 2, 3, 4, 5, 6, 7, 8], 0.12, -0.16, 6, 0.2), heightSeries)],
   ];
   for (const [name, parameter, call] of cases) {
     const e = thrown(call);
@@ -636,6 +651,7 @@ test("nothing at all, null, or something else in place of an object", () => {
     seriesDrift: 113,
     focusFromVanishing: 86,
     focusFromRanks: 242,
+    fitMarkWidths: 86,
   };
   for (const [name, parameter] of Object.entries(first)) {
     for (const given of [[], [null], [3], ["text"], [true, true], [null, null]]) {

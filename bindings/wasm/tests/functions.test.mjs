@@ -244,6 +244,15 @@ test("a field may be a getter that calls the package", () => {
     [(first, last) => s.seriesDrift(first, last, 0.95), { width: um(60), deviation: um(3) }, { width: um(70), deviation: um(4) }],
     [(judgement) => s.focusFromRanks(rankedPieces, judgement), judged],
     [(...marks) => s.fitThreshold(marks), ...[1, 2, 3].map((k) => ({ dose: 2 ** k, width: um(20 * Math.sqrt(k)), deviation: um(1) }))],
+    [
+      (known, ...marks) => s.fitMarkWidths(marks, known),
+      { kind: "line", wavelength: um(10.6), mSquared: { value: 1.2, relativeDeviation: 0.1 } },
+      ...[0, 62, 73, 66, 59, 66, 73, 62, 0].map((width, i) => ({
+        height: s.signedOffset(mm(0.3 * (i - 4))),
+        width: width === 0 ? null : um(width),
+        deviation: um(1),
+      })),
+    ],
     [(beam, mark) => s.markWidth(beam, mark, inFocus), spot88, { kind: "line", doseRatio: 2.7 }],
     [(beam, taste) => s.offsetForTaste(beam, um(60), taste), spot88, { by: "compromise", crispnessWeight: 0.5 }],
     [s.smallestText, { ...style, spot, doseRatio: 2.7 }],

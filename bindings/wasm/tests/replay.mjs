@@ -1468,6 +1468,45 @@ export function functions(s) {
       const d = s.seriesDrift(measured(first, firstDeviation), measured(last, lastDeviation), coverage);
       return [s.inM(d.change), s.inM(d.changeDeviation), d.significance, d.chance, Number(d.drifted)];
     }],
+    ["fit_mark_widths", 53, (count, ...numbers) => {
+      const marks = Array.from({ length: Math.min(count, 9) }, (_, i) => ({
+        height: s.signedOffset(s.m(numbers[i])),
+        width: numbers[9 + i] === 0 ? null : s.m(numbers[9 + i]),
+        deviation: s.m(numbers[18 + i]),
+        powerRatio: numbers[27 + i],
+      }));
+      const [kind, wavelength, m2, m2Deviation, diameter, deviation, outlierLimit, confidence, scatter] = numbers.slice(36);
+      const f = s.fitMarkWidths(marks, {
+        kind: markKinds[kind] ?? UNKNOWN,
+        wavelength: s.m(wavelength),
+        mSquared: m2Deviation === Infinity ? undefined : { value: m2, relativeDeviation: m2Deviation },
+        waist: deviation === Infinity ? undefined : { value: width(diameter), relativeDeviation: deviation },
+        outlierLimit,
+        confidence,
+        scatter: ["stated", "found"][scatter - 1] ?? UNKNOWN,
+      });
+      const estimate = (e, of) => [of(e.value), e.deviation, of(e.least), of(e.greatest)];
+      const padded = (list) => Array.from({ length: 9 }, (_, i) => Number(list[i] ?? 0));
+      return [
+        ...estimate(f.waistHeight, (z) => s.inM(z.zAwayFromLens)),
+        ...estimate(f.waist, diameterOf),
+        ...estimate(f.rayleighRange, s.inM),
+        ...estimate(f.doseRatio, Number),
+        ...estimate(f.mSquared, Number),
+        ...f.correlations,
+        f.rangeFactor,
+        f.chiSquared,
+        f.degreesOfFreedom,
+        f.chance,
+        f.shapeSignificance,
+        f.marksUsed,
+        f.vanishedUsed,
+        f.cautionBits,
+        f.furtherBits,
+        ...padded(f.residuals),
+        ...padded(f.used),
+      ];
+    }],
   ];
 }
 

@@ -504,6 +504,17 @@ export {
   type SetUp,
 } from "./lens_choice.js";
 
+export {
+  fitMarkWidths,
+  furtherMarksBit,
+  markFitCautionBit,
+  type Estimate,
+  type MarkFit,
+  type MarkSeries,
+  type Prior,
+  type SeriesMark,
+  type WidthScatter,
+} from "./mark_fit.js";
 export { chiSquaredChance, studentFactor } from "./statistics.js";
 export { surfaceCheck, type SurfaceVerdict } from "./surface_check.js";
 export { tiltedSpot, type TiltedSpot } from "./tilt.js";

@@ -129,7 +129,7 @@ fn module_functions() -> Result<Names, String> {
         "in_focus",
     ];
     let surface = ["height_map", "tolerance", "height_budget", "lens_choice", "scan_field", "surface_check"];
-    let learn = ["statistics", "diagnosis", "calibration", "by_eye", "plan"];
+    let learn = ["statistics", "diagnosis", "calibration", "by_eye", "plan", "mark_fit"];
     let modules =
         optics.into_iter().chain(["focus", "mark", "check"]).chain(marking).chain(surface).chain(learn);
     for module in modules {

@@ -122,6 +122,8 @@ fn is_choice(function: &Function, input: &str) -> bool {
             | "lens_shape2"
             | "lens_shape3"
             | "cells_per_side"
+            | "marks"
+            | "scatter"
             | "purpose"
             | "sweep_direction"
     ) || input.starts_with("rank")
@@ -147,6 +149,15 @@ fn spoilt(function: &Function, input: &str, ordinary: f64) -> Vec<f64> {
     let no_aperture = |value: f64| is_search(function) && input == "clear_aperture" && value == f64::INFINITY;
     all.filter(|value| !no_aperture(*value)).collect()
 }
+
+/// The number at the end of an input's name.
+fn last_number(input: &str) -> usize {
+    input.trim_start_matches(|c: char| !c.is_ascii_digit()).parse().unwrap_or(1)
+}
+
+/// Widths of marks, to the micrometre, of a spot of 80 um, zR = 0.4 mm, 3 times the threshold, in steps of 0.3 mm. The
+/// outermost vanish.
+const SERIES_WIDTHS: [f64; 9] = [0.0, 62e-6, 73e-6, 66e-6, 59e-6, 66e-6, 73e-6, 62e-6, 0.0];
 
 /// An input that the function accepts.
 fn ordinary(function: &Function, input: &str) -> Result<f64, String> {
@@ -391,6 +402,20 @@ fn ordinary(function: &Function, input: &str) -> Result<f64, String> {
         "place_x" | "place_y" => 4e-3,
         "region_x_least" | "region_y_least" => -8e-3,
         "region_x_greatest" | "region_y_greatest" => 15e-3,
+        "marks" => 9.0,
+        _ if function.name == "fit_mark_widths" && input.starts_with("height") => {
+            (last_number(input) as f64 - 5.0) * 0.3e-3
+        }
+        _ if function.name == "fit_mark_widths" && input.starts_with("width") => {
+            SERIES_WIDTHS[last_number(input) - 1]
+        }
+        _ if function.name == "fit_mark_widths" && input.starts_with("deviation") => 2e-6,
+        _ if input.starts_with("power_ratio") => 1.0,
+        "known_m2" => 1.2,
+        "relative_m2_deviation" => 0.1,
+        "known_diameter" => 80e-6,
+        "relative_diameter_deviation" => f64::INFINITY,
+        "scatter" => 1.0,
         "confidence" => 0.95,
         "degrees_of_freedom" => 8.0,
         "chi_squared" => 9.0,

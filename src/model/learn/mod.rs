@@ -6,8 +6,11 @@ pub mod calibration;
 pub mod causes;
 pub mod diagnosis;
 pub mod from_width;
+pub mod mark_fit;
+mod mark_law;
 pub mod plan;
 pub mod settling;
+mod solver;
 pub mod statistics;
 
 #[doc(inline)]
@@ -28,6 +31,11 @@ pub use diagnosis::{
 };
 #[doc(inline)]
 pub use from_width::{PossibleHeight, PossiblePower, WidthDiagnosis, diagnose_width};
+#[doc(inline)]
+pub use mark_fit::{
+    Estimate, FurtherMarks, MarkFit, MarkFitCautions, MarkFitOptions, SeriesKnown, SeriesMarks, WidthScatter,
+    fit_mark_widths,
+};
 #[doc(inline)]
 pub use plan::{
     HeightLabel, PieceLayout, PieceRole, PlannedPiece, RepeatedWidth, SeriesAxis, SeriesDrift, SeriesPlan,

@@ -1,0 +1,482 @@
+"""Focus, spot and dose from the widths of marks at stepped heights.
+
+The width of a mark at offset z from the waist, from the marking model: b = w sqrt(2 L) with the 1/e^2 radius
+w = (d/2) sqrt(1 + (z/zR)^2) and L = ln(q rho) - (n/2) ln(1 + (z/zR)^2). The fit compares it with what was seen; where
+b^2 is less than sigma^2 it goes on along the tangent. A mark that vanished counts where it should have been seen.
+
+The least point is found in three steps that share nothing with the library: a fine grid over place, range and dose,
+in doubles; Levenberg and Marquardt's method from its best points, in doubles, with derivatives by differences; and
+Newton's method with second derivatives by automatic differentiation, in many digits. Its distance from the gradient's
+zero is checked.
+
+Covariance, leverages, ranges and flags are worked out from the definitions. Rows are left out where a second least
+point is nearly as deep, or a valley without end is: which of them a search finds is no matter of accuracy.
+"""
+
+import math
+
+import mpmath
+import numpy
+from mpmath import exp, log, log1p, matrix, mpf, pi, sqrt
+
+from checks import NEAR, UNDETERMINED, Refused, TooClose, allowed, choice, computed, exceeds, number
+from model_statistics import student
+
+MARKS = 9
+PLACES = range(1, MARKS + 1)
+LEAST_SHAPE, LEAST_PLACE, LEAST_SIZE = 4, 2, 1
+OUTLIERS, SCATTER, M2_BELOW_ONE, WEAK_SIZE, WEAK_PLACE, ONE_SIDED = 1, 2, 4, 8, 16, 64
+TOWARD_LENS, AWAY_FROM_LENS, TWICE_THE_POWER, UNTIL_THEY_VANISH, REPEATS = 1, 2, 4, 8, 16
+LEAST_FREEDOM = mpf(10) ** -6
+NAMES = ("waist_z", "waist_diameter", "rayleigh_range", "dose_ratio", "m2")
+
+
+class Jet:
+    """A number with first and second derivatives by four unknowns."""
+
+    def __init__(self, value, first=None, second=None):
+        self.value = value
+        self.first = first or [mpf(0)] * 4
+        self.second = second or [[mpf(0)] * 4 for _ in range(4)]
+
+    def through(self, value, slope, bend):
+        first = [slope * d for d in self.first]
+        second = [
+            [slope * self.second[i][j] + bend * self.first[i] * self.first[j] for j in range(4)] for i in range(4)
+        ]
+        return Jet(value, first, second)
+
+    def plus(self, other):
+        return Jet(
+            self.value + other.value,
+            [a + b for a, b in zip(self.first, other.first)],
+            [[a + b for a, b in zip(p, q)] for p, q in zip(self.second, other.second)],
+        )
+
+    def shifted(self, number):
+        return Jet(self.value + number, self.first, self.second)
+
+    def times(self, other):
+        a, b = self, other
+        first = [a.first[i] * b.value + a.value * b.first[i] for i in range(4)]
+        second = [
+            [
+                a.second[i][j] * b.value
+                + a.value * b.second[i][j]
+                + a.first[i] * b.first[j]
+                + a.first[j] * b.first[i]
+                for j in range(4)
+            ]
+            for i in range(4)
+        ]
+        return Jet(a.value * b.value, first, second)
+
+    def scaled(self, factor):
+        return self.through(self.value * factor, factor, mpf(0))
+
+    def exp(self):
+        e = exp(self.value)
+        return self.through(e, e, e)
+
+    def squared(self):
+        return self.through(self.value**2, 2 * self.value, mpf(2))
+
+    def log1p(self):
+        over = 1 / (1 + self.value)
+        return self.through(log1p(self.value), over, -(over**2))
+
+
+def unknowns(at):
+    jets = []
+    for i, value in enumerate(at):
+        first = [mpf(0)] * 4
+        first[i] = mpf(1)
+        jets.append(Jet(value, first))
+    return jets
+
+
+class Mark:
+    def __init__(self, place, height, width, deviation, power):
+        self.place, self.height, self.width, self.deviation = place, height, width, deviation
+        self.log_power = log(power)
+
+
+class Series:
+    """The marks that are used, in units of half the run and of the widest mark, and what is known besides."""
+
+    def __init__(self, marks, half_exponent, known):
+        self.marks, self.half_exponent, self.known = marks, half_exponent, known
+        self.doubles = numpy.array([[float(m.height), float(m.width), float(m.deviation), float(m.log_power)] for m in marks])
+
+    def squared_width(self, mark, jets):
+        waist, log_d, log_range, log_dose = jets
+        away = waist.scaled(mpf(-1)).shifted(mark.height).times(log_range.scaled(mpf(-1)).exp())
+        v = away.squared()
+        dose = log_dose.shifted(mark.log_power).plus(v.log1p().scaled(-self.half_exponent))
+        return log_d.scaled(mpf(2)).exp().scaled(mpf(1) / 2).times(v.shifted(mpf(1))).times(dose)
+
+    def residual(self, mark, jets):
+        """(s - b)/sigma; None of a mark that vanished where it should."""
+        m = self.squared_width(mark, jets)
+        sigma = mark.deviation
+        if m.value >= sigma**2:
+            root = sqrt(m.value)
+            s = m.through(root, 1 / (2 * root), -1 / (4 * root**3))
+        else:
+            s = m.shifted(sigma**2).scaled(1 / (2 * sigma))
+        if mark.width == 0 and s.value <= 0:
+            return None
+        return s.shifted(-mark.width).scaled(1 / sigma)
+
+    def residuals(self, at):
+        """All that count, with the place of their mark, None for what is known besides."""
+        jets = unknowns(at)
+        rows = [(mark.place, self.residual(mark, jets)) for mark in self.marks]
+        for coefficients, target, deviation in self.known:
+            sum_ = Jet(-target)
+            for coefficient, jet in zip(coefficients, jets):
+                sum_ = sum_.plus(jet.scaled(mpf(coefficient)))
+            rows.append((None, sum_.scaled(1 / deviation)))
+        return [(place, row) for place, row in rows if row is not None]
+
+    def in_doubles(self, at):
+        """The residuals in doubles, those that do not count as 0."""
+        waist, log_d, log_range, log_dose = at
+        z, b, sigma, power = self.doubles.T
+        v = ((z - waist) * math.exp(-log_range)) ** 2
+        m = 0.5 * math.exp(2 * log_d) * (1 + v) * (log_dose + power - float(self.half_exponent) * numpy.log1p(v))
+        s = numpy.where(m >= sigma**2, numpy.sqrt(numpy.maximum(m, sigma**2)), (m + sigma**2) / (2 * sigma))
+        r = (s - b) / sigma
+        r = numpy.where((b == 0) & (s <= 0), 0.0, r)
+        extra = [
+            (sum(c * x for c, x in zip(coefficients, at)) - float(target)) / float(deviation)
+            for coefficients, target, deviation in self.known
+        ]
+        return numpy.concatenate([r, extra])
+
+
+DOSES = numpy.log(numpy.array([1.02, 1.1, 1.3, 1.6, 2.0, 3.0, 5.0, 10.0, 40.0]))
+RANGES = numpy.log(numpy.geomspace(0.06, 4.0, 13))
+WAISTS = numpy.linspace(-1.3, 1.3, 27)
+
+
+def grid_starts(series):
+    """The best points of a fine grid, no two of one cell."""
+    z, b, sigma, power = series.doubles.T
+    waist, log_range, log_dose = (axis.ravel() for axis in numpy.meshgrid(WAISTS, RANGES, DOSES, indexing="ij"))
+    v = ((z - waist[:, None]) * numpy.exp(-log_range)[:, None]) ** 2
+    shape = (1 + v) * (log_dose[:, None] + power - float(series.half_exponent) * numpy.log1p(v))
+    root = numpy.sqrt(numpy.maximum(shape, 0.0)) * (b > 0)
+    weight = 1 / sigma**2
+    below = (weight * root * root).sum(axis=1)
+    scale = (weight * root * b).sum(axis=1) / numpy.where(below > 0, below, 1.0)
+    usable = (below > 0) & (scale > 0)
+    half = numpy.where(usable, scale, 1.0) ** 2
+    r = (numpy.sqrt(numpy.maximum(half[:, None] * shape, 0.0)) - b) / sigma
+    value = numpy.where(usable, (r * r).sum(axis=1), numpy.inf)
+    kept = []
+    for i in numpy.argsort(value, kind="stable"):
+        if not usable[i]:
+            break
+        at = (waist[i], 0.5 * math.log(2 * half[i]), log_range[i], log_dose[i])
+        if all(max(abs(a - b) for a, b in zip(at, other)) > 0.35 for other in kept):
+            kept.append(at)
+        if len(kept) == 8:
+            break
+    return kept
+
+
+def descend(series, start):
+    """Levenberg and Marquardt's method in doubles: where it ends, and whether it came to rest."""
+    at = numpy.array(start)
+    r = series.in_doubles(at)
+    value, damping = r @ r, 1e-3
+    for _ in range(120):
+        jacobian = numpy.empty((len(r), 4))
+        for i in range(4):
+            step = 1e-6
+            up, down = at.copy(), at.copy()
+            up[i] += step
+            down[i] -= step
+            jacobian[:, i] = (series.in_doubles(up) - series.in_doubles(down)) / (2 * step)
+        gradient, normal = jacobian.T @ r, jacobian.T @ jacobian
+        for _ in range(30):
+            held = normal + damping * numpy.diag(numpy.diag(normal) + 1e-30)
+            try:
+                step = numpy.linalg.solve(held, -gradient)
+            except numpy.linalg.LinAlgError:
+                damping *= 10
+                continue
+            if numpy.abs(at + step).max() < 50:
+                there = series.in_doubles(at + step)
+                if there @ there < value:
+                    break
+            damping *= 10
+        else:
+            return at, value, True
+        fall = value - there @ there
+        at, r, value, damping = at + step, there, there @ there, damping / 10
+        if fall < 1e-10 * value:
+            return at, value, True
+    return at, value, False
+
+
+def polished(series, start):
+    """Newton's method in many digits from a point near the least; None if it does not rest."""
+    at = [mpf(float(x)) for x in start]
+    for _ in range(40):
+        rows = series.residuals(at)
+        gradient, curved, normal = matrix(4, 1), matrix(4, 4), matrix(4, 4)
+        for _, row in rows:
+            for i in range(4):
+                gradient[i] += row.value * row.first[i]
+                for j in range(4):
+                    normal[i, j] += row.first[i] * row.first[j]
+                    curved[i, j] += row.first[i] * row.first[j] + row.value * row.second[i][j]
+        try:
+            mpmath.cholesky(curved)
+            step = mpmath.lu_solve(curved, -gradient)
+        except (ValueError, ZeroDivisionError):
+            return None
+        if max(abs(x) for x in step) > mpf(1) / 2:
+            return None
+        at = [x + dx for x, dx in zip(at, step)]
+        if max(abs(x) for x in step) < mpf(10) ** -45:
+            return at, normal
+    return None
+
+
+class Fit:
+    """The least point, with the covariance of the unknowns for deviations that are taken at their word."""
+
+    def __init__(self, series):
+        ends = [descend(series, start) for start in grid_starts(series)]
+        points, unrest = [], []
+        for at, value, rests in sorted(ends, key=lambda end: end[1]):
+            if any(max(abs(a - b) for a, b in zip(at, other)) < 1e-3 for other, _ in points):
+                continue
+            found = polished(series, at) if rests and numpy.abs(at).max() < 20 else None
+            if found is None:
+                unrest.append(value)
+            elif not any(max(abs(a - b) for a, b in zip(found[0], other[0][0])) < 1e-3 for _, other in points):
+                points.append((at, (found, value)))
+        if not points:
+            raise TooClose
+        (self.at, normal), lowest = points[0][1]
+        scale = max(1.0, lowest)
+        if any(value < lowest + 6.0 * scale for value in unrest):
+            raise TooClose
+        if any(other < lowest + 6.0 * scale for _, (_, other) in points[1:]):
+            raise TooClose
+        self.series, self.normal = series, normal
+        self.rows = series.residuals(self.at)
+        self.chi_squared = sum(row.value**2 for _, row in self.rows)
+        self.covariance = normal**-1
+        seen = sum(1 for mark in series.marks if mark.width > 0)
+        self.seen, self.vanished = seen, len(series.marks) - seen
+        self.freedom = seen + len(series.known) - 4
+
+    def condition(self):
+        """Condition number of the normal matrix, scaled to a diagonal of 1."""
+        n = self.normal
+        scaled = matrix(4, 4)
+        for i in range(4):
+            for j in range(4):
+                scaled[i, j] = n[i, j] / sqrt(n[i, i] * n[j, j])
+        return mpmath.mnorm(scaled, 1) * mpmath.mnorm(scaled**-1, 1)
+
+    def outlier(self, limit):
+        """Place of the mark to be left out; None if there is none."""
+        if self.freedom < 2 or limit == math.inf:
+            return None
+        cases = []
+        for place, row in self.rows:
+            if place is None:
+                continue
+            first = matrix(row.first)
+            free = 1 - (first.T * self.covariance * first)[0]
+            if not exceeds(free, LEAST_FREEDOM):
+                continue
+            gain = row.value**2 / free
+            cases.append((gain / max(mpf(1), (self.chi_squared - gain) / (self.freedom - 1)), place))
+        cases.sort(reverse=True)
+        if not cases or not exceeds(cases[0][0], limit**2):
+            return None
+        if len(cases) > 1 and cases[0][0] - cases[1][0] <= NEAR * cases[0][0]:
+            raise TooClose
+        return cases[0][1]
+
+    def flat(self):
+        """Chi squared of marks whose squared width is a straight line against the logarithm of power."""
+        marks = self.series.marks
+        seen = [m for m in marks if m.width > 0]
+        weights = [(2 * m.width * m.deviation) ** -2 for m in seen]
+        total = sum(weights)
+        x = sum(w * m.log_power for w, m in zip(weights, seen)) / total
+        y = sum(w * m.width**2 for w, m in zip(weights, seen)) / total
+        slope = mpf(0)
+        if len({m.log_power for m in seen}) > 1:
+            xx = sum(w * (m.log_power - x) ** 2 for w, m in zip(weights, seen))
+            xy = sum(w * (m.log_power - x) * (m.width**2 - y) for w, m in zip(weights, seen))
+            slope = xy / xx
+        chi_squared = mpf(0)
+        for mark in marks:
+            m, sigma = y + slope * (mark.log_power - x), mark.deviation
+            s = sqrt(m) if m >= sigma**2 else (m + sigma**2) / (2 * sigma)
+            if mark.width > 0 or s > 0:
+                chi_squared += ((s - mark.width) / sigma) ** 2
+        return chi_squared
+
+
+def known_or_not(parameter, value):
+    return None if value == math.inf else number(parameter, value)
+
+
+def checked(row):
+    """The marks, what is known of them and of how to judge them."""
+    kind = choice("mark kind", row["mark_kind"])
+    scatter = choice("scatter of the widths", row["scatter"])
+    places = range(1, int(row["marks"]) + 1)
+    heights = [number("z offset", row[f"height{i}"]) for i in places]
+    widths = [mpf(0) if row[f"width{i}"] == 0 else number("mark width", row[f"width{i}"]) for i in places]
+    deviations = [number("width deviation", row[f"deviation{i}"]) for i in places]
+    powers = [number("power ratio", row[f"power_ratio{i}"]) for i in places]
+    wavelength = number("wavelength", row["wavelength"])
+    m2_deviation = known_or_not("relative deviation of what is known", row["relative_m2_deviation"])
+    m2 = number("M squared", row["known_m2"]) if m2_deviation is not None else None
+    d_deviation = known_or_not("relative deviation of what is known", row["relative_diameter_deviation"])
+    diameter = number("waist diameter", row["known_diameter"]) if d_deviation is not None else None
+    limit = known_or_not("outlier limit", row["outlier_limit"])
+    confidence = number("confidence", row["confidence"])
+    needed = 5 - (m2 is not None) - (diameter is not None)
+    if sum(1 for b in widths if b > 0) < needed:
+        raise Refused(UNDETERMINED, "marks to fit")
+    if not any(min(heights) < z < max(heights) for z in heights):
+        raise Refused(UNDETERMINED, "different heights")
+    middle, reach = (min(heights) + max(heights)) / 2, (max(heights) - min(heights)) / 2
+    widest = max(widths)
+    log_m2_of_one = log(pi * widest**2 / (4 * wavelength * reach))
+    known = []
+    if m2 is not None:
+        known.append(((0, 2, -1, 0), log(m2) - log_m2_of_one, m2_deviation))
+    if diameter is not None:
+        known.append(((0, 1, 0, 0), log(diameter / widest), d_deviation))
+    marks = [
+        Mark(i, (z - middle) / reach, b / widest, sigma / widest, power)
+        for i, z, b, sigma, power in zip(places, heights, widths, deviations, powers)
+    ]
+    series = Series(marks, mpf(1) if kind == 1 else mpf(1) / 2, known)
+    return series, (middle, reach, widest, log_m2_of_one), (scatter, limit, confidence)
+
+
+def fit_mark_widths(row):
+    series, (middle, reach, widest, log_m2_of_one), (scatter, limit, confidence) = checked(row)
+    everything = series.marks
+    fit = Fit(series)
+    left_out = set()
+    for _ in range(len(everything) // 4):
+        out = fit.outlier(math.inf if limit is None else limit)
+        if out is None:
+            break
+        left_out.add(out)
+        series = Series([m for m in everything if m.place not in left_out], series.half_exponent, series.known)
+        fit = Fit(series)
+    excess = max(mpf(1), fit.chi_squared / fit.freedom)
+    gain = (fit.flat() - fit.chi_squared) / excess
+    significance = sqrt(gain) if gain > 0 else mpf(0)
+    if not exceeds(significance, mpf(LEAST_SHAPE)):
+        raise Refused(UNDETERMINED, "significance of the change of width with height")
+    waist, log_d, log_range, log_dose = fit.at
+    if exceeds(abs(waist), mpf(1)):
+        raise Refused(UNDETERMINED, "waist within the heights of the marks")
+    if scatter == 1:
+        scale, factor = mpf(1), sqrt(mpf(2)) * mpmath.erfinv(confidence)
+    else:
+        scale, factor = fit.chi_squared / fit.freedom, student(1 - confidence, mpf(fit.freedom))
+    c = fit.covariance * scale
+    z_dev, d_dev, r_dev, q_dev = (sqrt(c[i, i]) for i in range(4))
+    if not exceeds(1 / z_dev, mpf(LEAST_PLACE)):
+        raise Refused(UNDETERMINED, "certainty of the height of the waist")
+    if not exceeds(1 / d_dev, mpf(LEAST_SIZE)):
+        raise Refused(UNDETERMINED, "certainty of the waist diameter")
+    diameter = computed("waist diameter", widest * exp(log_d))
+    rayleigh = computed("Rayleigh range", reach * exp(log_range))
+    dose = computed("any dose ratio", exp(log_dose))
+    log_m2 = log_m2_of_one + 2 * log_d - log_range
+    m2_dev = sqrt(4 * c[1, 1] + c[2, 2] - 4 * c[1, 2])
+
+    waist_z = middle + reach * waist
+    half = factor * reach * z_dev
+    estimates = [[waist_z, reach * z_dev, waist_z - half, waist_z + half]]
+    for value, deviation in ((diameter, d_dev), (rayleigh, r_dev), (dose, q_dev), (exp(log_m2), m2_dev)):
+        estimates.append(
+            [value, value * deviation, value * exp(-factor * deviation), value * exp(factor * deviation)]
+        )
+    half_chi = fit.chi_squared / 2
+    shape = mpf(fit.freedom) / 2
+    chance = mpmath.gammainc(shape, half_chi, mpmath.inf, regularized=True)
+
+    before = sum(1 for m in series.marks if m.height < waist)
+    beyond = sum(1 for m in series.marks if m.height > waist)
+    weak_size = exceeds(d_dev, mpf("0.2"))
+    weak_place = exceeds(reach * z_dev / rayleigh, mpf("0.15"))
+    cautions = OUTLIERS * bool(left_out)
+    cautions |= SCATTER * (scatter == 1 and not exceeds(chance, mpf("0.01")))
+    cautions |= M2_BELOW_ONE * (log_m2 + factor * m2_dev < 0)
+    cautions |= WEAK_SIZE * weak_size | WEAK_PLACE * weak_place | ONE_SIDED * (before < 2 or beyond < 2)
+    further = TOWARD_LENS * (before < 2) | AWAY_FROM_LENS * (beyond < 2)
+    further |= TWICE_THE_POWER * weak_size | UNTIL_THEY_VANISH * weak_place | REPEATS * bool(left_out)
+
+    answer = {}
+    sharp = sqrt(sum((m.width / m.deviation) ** 2 for m in everything))
+    condition = 1 + fit.condition()
+    devs = [z_dev, d_dev, r_dev, q_dev, m2_dev]
+    widen = condition + sharp * max(devs)
+    for place, (name, numbers) in enumerate(zip(NAMES, estimates)):
+        error = sharp * devs[place] + (1 + abs(middle) / reach if place == 0 else 1)
+        for suffix, value in zip(("", "_deviation", "_least", "_greatest"), numbers):
+            answer[name + suffix] = value
+            wide = error
+            if suffix:
+                wide = widen if suffix == "_deviation" else error + factor * devs[place] * widen
+            if place == 0 and suffix != "_deviation":
+                wide = wide * reach / abs(value)
+            answer[f"{name}{suffix}_ulp"] = allowed(ULP_DEVIATION if suffix == "_deviation" else ULP, wide)
+    pairs = [(0, 1), (0, 2), (0, 3), (1, 2), (1, 3), (2, 3)]
+    for name, (i, j) in zip(("z_d", "z_r", "z_q", "d_r", "d_q", "r_q"), pairs):
+        value = c[i, j] / sqrt(c[i, i] * c[j, j])
+        answer[f"correlation_{name}"] = value
+        answer[f"correlation_{name}_ulp"] = allowed(ULP_CORRELATION, widen / abs(value)) if value != 0 else 0
+    answer |= {
+        "range_factor": factor,
+        "chi_squared": fit.chi_squared,
+        "chi_squared_ulp": allowed(ULP_SQUARES, 1 + sharp / sqrt(fit.chi_squared)),
+        "degrees_of_freedom": fit.freedom,
+        "chance": chance,
+        "chance_ulp": allowed(
+            ULP_SQUARES,
+            (1 + sharp / sqrt(fit.chi_squared))
+            * (1 + half_chi**shape * exp(-half_chi) / (mpmath.gamma(shape) * chance)),
+        ),
+        "shape_significance": significance,
+        "shape_significance_ulp": allowed(ULP_SQUARES, 1 + sharp / significance),
+        "marks_used": fit.seen,
+        "vanished_used": fit.vanished,
+        "cautions": cautions,
+        "further": further,
+    }
+    jets = unknowns(fit.at)
+    for i in PLACES:
+        answer[f"residual{i}"], answer[f"residual{i}_ulp"] = mpf(0), 0
+        answer[f"used{i}"] = 0
+    for mark in everything:
+        left = series.residual(mark, jets)
+        if left is not None:
+            answer[f"residual{mark.place}"] = -left.value
+            answer[f"residual{mark.place}_ulp"] = allowed(ULP, 1 + sharp * sharp / abs(left.value))
+        answer[f"used{mark.place}"] = int(mark.place not in left_out)
+    return answer
+
+
+# Units in the last place for each unit of conditioning.
+ULP, ULP_DEVIATION, ULP_SQUARES, ULP_CORRELATION = 60, 120, 300, 2500
