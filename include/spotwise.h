@@ -9127,7 +9127,11 @@ typedef struct spotwise_quick_bound_result {
      */
     uint32_t struct_size;
     /**
-     * 1 if every stroke is surely marked and every gap surely stays open along its middle.
+     * 1 if the drawing holds whatever becomes of what is undecided, but for specks beside edges: all that is doubtful of
+     * pieces and holes, and far_ink, are 0. Then no piece is lost or starved, no two come to touch, no hole closes or opens,
+     * and all that is surely marked of a piece hangs together. Not shown is that no further speck of a piece comes out
+     * beside it, as a part of a split piece; it would lie within a spot diameter of what is surely marked. 0 says nothing:
+     * the spot may still do.
      */
     uint32_t holds;
     /**
@@ -9143,13 +9147,57 @@ typedef struct spotwise_quick_bound_result {
      */
     uint64_t undecided;
     /**
-     * Pixels in the middle of strokes that are not surely marked.
+     * Pixels in the middle of strokes.
+     */
+    uint64_t stroke_pixels;
+    /**
+     * Those that are not surely marked.
      */
     uint64_t doubtful_strokes;
     /**
-     * Pixels in the middle of gaps that do not surely stay clear.
+     * Pixels in the middle of gaps.
+     */
+    uint64_t gap_pixels;
+    /**
+     * Those that do not surely stay clear.
      */
     uint64_t doubtful_gaps;
+    /**
+     * Pixels of ink farther than the greatest spot diameter, and half a pixel's diagonal, from whatever is surely marked.
+     */
+    uint64_t far_ink;
+    /**
+     * Pieces of the drawing.
+     */
+    uint32_t components;
+    /**
+     * Pieces of which no pixel is surely marked.
+     */
+    uint32_t components_maybe_lost;
+    /**
+     * Pieces whose surely marked pixels are in two parts or more.
+     */
+    uint32_t components_maybe_split;
+    /**
+     * Pieces of what does not surely stay clear that hold two pieces of the drawing or more: these may come to touch.
+     */
+    uint32_t components_maybe_merged;
+    /**
+     * Pieces of which less than half of the middle of strokes is surely marked.
+     */
+    uint32_t components_maybe_starved;
+    /**
+     * Holes of the drawing.
+     */
+    uint32_t holes;
+    /**
+     * Holes of which no pixel surely stays clear.
+     */
+    uint32_t holes_maybe_closed;
+    /**
+     * Holes that what is surely marked does not part from the outside.
+     */
+    uint32_t holes_maybe_opened;
 } spotwise_quick_bound_result;
 
 /**
@@ -14460,24 +14508,25 @@ void spotwise_bound_input_init(struct spotwise_bound_input *bound);
 void spotwise_quick_bound_result_init(struct spotwise_quick_bound_result *found);
 
 /**
- * How many 64-bit words of workspace spotwise_quick_bound() needs with one thread; in a library built for threads as
- * many work as the workspace has whole shares of this length.
+ * How many 64-bit words of workspace spotwise_quick_bound() needs.
  *
- * @param[in]  bound masks and spot, set with spotwise_bound_input_init() and filled in; not NULL.
- * @param[out] words that many words; not NULL. On any status other than SPOTWISE_OK it is set to 0.
- * @param[out] error what was refused; may be NULL.
+ * @param[in]  bound   masks and spot, set with spotwise_bound_input_init() and filled in; not NULL.
+ * @param[in]  threads how many threads are to work, if the library is built for threads; 0 counts as 1.
+ * @param[out] words   that many words; not NULL. On any status other than SPOTWISE_OK it is set to 0.
+ * @param[out] error   what was refused; may be NULL.
  * @return as spotwise_quick_bound(), but for its arrays.
  *
  * No allocation, no globals, no errno; any thread. Since ABI 1.
  */
 SPOTWISE_MUST_USE
 spotwise_status spotwise_quick_bound_workspace(const struct spotwise_bound_input *bound,
+                                               size_t threads,
                                                size_t *words,
                                                struct spotwise_error *error);
 
 /**
  * Finds what is surely marked and what surely stays clear, and whether the drawing holds by that alone, from distances
- * and without any exposure: an answer at once.
+ * and without any exposure: an answer at once. It is no preflight: nothing is said of the dose window and the grade.
  *
  * Surely marked is what lies deeper in the ink than a disc of the smallest dot of spotwise_smallest_details(), surely
  * clear what lies deeper in the ground than one of the smallest hole, each and half the diagonal of a pixel more. It
@@ -14501,7 +14550,8 @@ spotwise_status spotwise_quick_bound_workspace(const struct spotwise_bound_input
  * @param[out] error           what was refused; may be NULL.
  * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_OVERLAP, SPOTWISE_E_LENGTH_MISMATCH (too
  *         long for memory; mask_words, as SPOTWISE_PARAM_OUTPUT; too little room, as SPOTWISE_PARAM_WORKSPACE),
- *         SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (lines farther apart than 2.5 of the
+ *         SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE (also for a drawing that is too intricate, as
+ *         SPOTWISE_PARAM_PIXEL_RUNS), SPOTWISE_E_OUTSIDE_MODEL (lines farther apart than 2.5 of the
  *         least spot radius), SPOTWISE_E_STOPPED.
  *
  * No allocation, no globals, no errno; any thread that has 64 kB of stack left. Since ABI 1.

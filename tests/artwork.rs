@@ -49,6 +49,8 @@ mod preflight_laws;
 mod questions;
 #[path = "artwork/quick_bound.rs"]
 mod quick_bound;
+#[path = "artwork/quick_bound_holds.rs"]
+mod quick_bound_holds;
 #[path = "artwork/regions.rs"]
 mod regions;
 #[path = "artwork/remedies.rs"]

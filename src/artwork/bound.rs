@@ -25,17 +25,17 @@
 //! 1/q + s in the place of 1/q for what is marked, and 1/q − s − r for what stays clear; where that is not between 0 and
 //! 1, nothing is sure. From p = 1.25·v on no pixel is surely marked at any dose.
 //!
-//! Many pixels beside edges stay undecided; where every centre-line is decided, the drawing holds without more work.
-//! Specks count here as all other pixels: what holds by this holds without them too.
+//! Many pixels beside edges stay undecided. What follows for pieces, holes and strokes whatever becomes of these says
+//! `artwork/between.rs`, and so whether the drawing holds without more work.
 
 use crate::artwork::across::Nearest;
+use crate::artwork::between::{Between, Doubts, Rulers};
 use crate::artwork::bitmap::{Bitmap, BitmapMut};
-use crate::artwork::centre_line::{CentreSearch, Side, centre_line_words};
 use crate::artwork::disc::{Disc, beyond_disc_where, disc_words, pixels_in_word};
-use crate::artwork::distance::{Ruler, Square, same_size};
+use crate::artwork::distance::{Ruler, same_size};
+use crate::artwork::report::depth_ruler;
 use crate::artwork::scan::WIDEST_INTERVAL;
 use crate::artwork::watch::Watch;
-use crate::artwork::workspace::Workspace;
 use crate::error::{Error, Param, check, check_within};
 use crate::model::mark::{raster_ripple, smallest_details};
 use crate::model::math;
@@ -76,7 +76,9 @@ struct Unevenness {
 /// √(2/π).
 const ROOT_TWO_OVER_PI: f64 = 0.797_884_560_802_865_4;
 
-/// How much of a drawing is decided without exposure.
+/// How much of a drawing is decided without exposure, and what stays in doubt.
+///
+/// Of "surely" every mark is meant that marks all of what is surely marked and nothing of what surely stays clear.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub struct BoundSummary {
     /// Pixels that are surely marked.
@@ -85,20 +87,54 @@ pub struct BoundSummary {
     pub clear: u64,
     /// All others.
     pub undecided: u64,
-    /// Pixels in the middle of strokes that are not surely marked.
+    /// Pixels in the middle of strokes.
+    pub stroke_pixels: u64,
+    /// Those that are not surely marked: over all of them, the greatest share of strokes' length that may be lost.
     pub doubtful_strokes: u64,
-    /// Pixels in the middle of gaps that do not surely stay clear.
+    /// Pixels in the middle of gaps.
+    pub gap_pixels: u64,
+    /// Those that do not surely stay clear.
     pub doubtful_gaps: u64,
+    /// Pieces of the drawing.
+    pub components: u32,
+    /// Pieces of which no pixel is surely marked.
+    pub components_maybe_lost: u32,
+    /// Pieces whose surely marked pixels are in two parts or more.
+    pub components_maybe_split: u32,
+    /// Pieces of what does not surely stay clear that hold two pieces of the drawing or more: these may come to touch.
+    pub components_maybe_merged: u32,
+    /// Pieces of which less than half of the middle of strokes is surely marked.
+    pub components_maybe_starved: u32,
+    /// Holes of the drawing.
+    pub holes: u32,
+    /// Holes of which no pixel surely stays clear.
+    pub holes_maybe_closed: u32,
+    /// Holes that what is surely marked does not part from the outside.
+    pub holes_maybe_opened: u32,
+    /// Pixels of ink farther than the greatest spot **diameter**, and half a pixel's diagonal, from whatever is surely
+    /// marked.
+    pub far_ink: u64,
 }
 
 impl BoundSummary {
-    /// Whether every stroke is surely marked and every gap surely stays open along its middle.
+    /// Whether the drawing holds whatever becomes of the pixels that are not decided, but for specks beside edges.
     ///
-    /// "No" says nothing: centre-lines run into corners and into the steps of slanting edges too, and there no mark is
-    /// sure, so that few drawings with corners hold by this alone.
+    /// Then no piece is lost, none is starved, no two come to touch, no hole closes and none opens; and of each piece all
+    /// that is surely marked hangs together. These are the findings that
+    /// [`Report::holds`](super::Report::holds) asks for, all but one: what is surely marked does not show that no further
+    /// speck of a piece comes out beside the rest of it, as a part of a split piece. Such a speck lies within a spot
+    /// diameter of what is surely marked, and no pixel of it is surely marked. Specks of the ground are not spoken of.
+    ///
+    /// "No" says nothing: the spot may still do. A drawing without ink holds.
     #[must_use]
     pub fn holds(&self) -> bool {
-        self.doubtful_strokes == 0 && self.doubtful_gaps == 0
+        self.components_maybe_lost == 0
+            && self.components_maybe_split == 0
+            && self.components_maybe_merged == 0
+            && self.components_maybe_starved == 0
+            && self.holes_maybe_closed == 0
+            && self.holes_maybe_opened == 0
+            && self.far_ink == 0
     }
 }
 
@@ -118,7 +154,7 @@ impl BoundInput<'_> {
         let least = check(Param::AnyDoseRatio, self.least_dose_ratio)?;
         let (_, most) = Param::AnyDoseRatio.range();
         let greatest = check_within(Param::AnyDoseRatio, self.greatest_dose_ratio, least, most)?;
-        let half_diagonal = 0.5 * math::sqrt(self.pitch_x * self.pitch_x + self.pitch_y * self.pitch_y);
+        let half_diagonal = self.half_diagonal();
         let Unevenness { less, more } = self.unevenness()?;
         let (least, greatest) = if less > 0.0 {
             let beside = 1.0 / greatest - more;
@@ -141,6 +177,10 @@ impl BoundInput<'_> {
             None
         };
         Ok(Radii { mark, clear })
+    }
+
+    fn half_diagonal(&self) -> f64 {
+        0.5 * math::sqrt(self.pitch_x * self.pitch_x + self.pitch_y * self.pitch_y)
     }
 
     fn unevenness(&self) -> Result<Unevenness, Error> {
@@ -172,24 +212,37 @@ impl BoundInput<'_> {
         let reach = radius / math::lesser(self.pitch_x, self.pitch_y) + 3.0;
         Ruler::new(self.pitch_x, self.pitch_y, if reach < 255.0 { reach as u8 } else { u8::MAX })
     }
+
+    fn rulers(&self, radii: &Radii) -> Result<Rulers, Error> {
+        // Where the disc would be too large, a smaller one finds more ink to be far.
+        let widest = WIDEST_DISC * math::lesser(self.pitch_x, self.pitch_y);
+        let beside = math::lesser(self.greatest_spot_diameter + self.half_diagonal(), widest);
+        Ok(Rulers {
+            strokes: depth_ruler(self.pitch_x, self.pitch_y)?,
+            gaps: self.ruler(radii.clear.unwrap_or(0.0))?,
+            beside: Disc::new(beside, self.pitch_x, self.pitch_y, Param::SpotDiameter)?,
+        })
+    }
 }
 
-/// 64-bit words of room for [`quick_bound`] with one thread; with the feature `parallel`, as many threads work as the
-/// room has whole shares of this length.
+/// Pixels in the radius of the widest disc.
+const WIDEST_DISC: f64 = 254.0;
+
+/// 64-bit words of room that [`quick_bound`] needs for so many threads, at least one.
 ///
 /// # Errors
 /// As [`quick_bound`].
-pub fn quick_bound_words(input: &BoundInput<'_>) -> Result<usize, Error> {
+pub fn quick_bound_words(input: &BoundInput<'_>, threads: usize) -> Result<usize, Error> {
     let (width, height) = (input.ink.width(), input.ink.height());
     let radii = input.radii()?;
-    let mut words = 0;
+    let rulers = input.rulers(&radii)?;
+    let mut share = rulers.share_words(width, height);
     for radius in [radii.mark, radii.clear] {
         if let Some(disc) = radius.and_then(|radius| input.disc(radius)) {
-            words = words.max(disc_words(width, height, &disc));
+            share = share.max(disc_words(width, height, &disc));
         }
-        words = words.max(centre_line_words(width, height, &input.ruler(radius.unwrap_or(0.0))?));
     }
-    Ok(words)
+    Ok(rulers.words(width, height, share, threads))
 }
 
 /// Finds what is surely marked and what surely stays clear, and whether the drawing holds by that alone.
@@ -198,10 +251,14 @@ pub fn quick_bound_words(input: &BoundInput<'_>) -> Result<usize, Error> {
 /// leave more undecided; from 1.25 of the least spot radius on nothing is surely marked. Where the spot is
 /// so large that its disc would be more than 254 pixels in radius, nothing is decided.
 ///
+/// The masks hold for exposures as they are; an [`exposure`](super::ExposurePlan::expose) map may be wrong by 5e-4 of
+/// full dose, so that within that of the threshold its mark may differ.
+///
 /// # Errors
 /// [`Error::NotFinite`] or [`Error::OutOfRange`] for a number of the input, in the order of its fields;
 /// [`Error::OutsideModel`] naming [`Param::LineInterval`] for lines farther apart than 2.5 of the least spot radius;
 /// [`Error::LengthMismatch`] for masks of different sizes or less room than [`quick_bound_words`];
+/// [`Error::OutOfRange`] naming [`Param::PixelRuns`] for a drawing that is too intricate;
 /// [`Error::Stopped`] by the watch.
 pub fn quick_bound(
     input: &BoundInput<'_>,
@@ -214,27 +271,45 @@ pub fn quick_bound(
         same_size(input.ink, mask)?;
     }
     let radii = input.radii()?;
-    let mut part = watch.part(0.0, 0.2);
+    let expected = quick_bound_words(input, 1)?;
+    if room.len() < expected {
+        return Err(Error::LengthMismatch { param: Param::Workspace, value: room.len(), expected });
+    }
+    let mut part = watch.part(0.0, 0.1);
     match radii.mark.and_then(|radius| input.disc(radius)) {
         Some(disc) => beyond_disc_where(input.solid, Nearest::Clear, &disc, marked, room, &mut part)?,
         None => marked.words_mut().fill(0),
     }
-    let mut part = watch.part(0.2, 0.4);
+    let mut part = watch.part(0.1, 0.2);
     match radii.clear.map(|radius| input.disc(radius)) {
         Some(Some(disc)) => beyond_disc_where(input.touched, Nearest::Set, &disc, clear, room, &mut part)?,
         Some(None) => clear.words_mut().fill(0),
         None => fill(clear, input.ink.width()),
     }
-    let (marked, clear) = (marked.view(), clear.view());
-    let doubtful_strokes =
-        doubtful(input, Side::Ink, radii.mark.unwrap_or(0.0), marked, room, &mut watch.part(0.4, 0.7))?;
-    let doubtful_gaps =
-        doubtful(input, Side::Ground, radii.clear.unwrap_or(0.0), clear, room, &mut watch.part(0.7, 1.0))?;
+    let between = Between { ink: input.ink, marked: marked.view(), clear: clear.view() };
+    let Doubts { strokes, gaps, sure, possible, starved, far_ink } =
+        between.doubts(&input.rulers(&radii)?, room, &mut watch.part(0.2, 1.0))?;
     let pixels = (input.ink.width() * input.ink.height()) as u64;
-    let (marked, clear) = (marked.count(), clear.count());
-    // Masks that contradict each other may decide a pixel twice.
-    let undecided = pixels.saturating_sub(marked).saturating_sub(clear);
-    Ok(BoundSummary { marked, clear, undecided, doubtful_strokes, doubtful_gaps })
+    let (marked, clear) = (marked.view().count(), clear.view().count());
+    Ok(BoundSummary {
+        marked,
+        clear,
+        // Masks that contradict each other may decide a pixel twice.
+        undecided: pixels.saturating_sub(marked).saturating_sub(clear),
+        stroke_pixels: strokes.pixels,
+        doubtful_strokes: strokes.doubtful,
+        gap_pixels: gaps.pixels,
+        doubtful_gaps: gaps.doubtful,
+        components: sure.components_drawing,
+        components_maybe_lost: sure.components_lost,
+        components_maybe_split: sure.components_split,
+        components_maybe_merged: possible.components_merged,
+        components_maybe_starved: starved,
+        holes: sure.holes_drawing,
+        holes_maybe_closed: possible.holes_closed,
+        holes_maybe_opened: sure.holes_opened,
+        far_ink,
+    })
 }
 
 fn fill(mask: &mut BitmapMut<'_>, width: usize) {
@@ -243,62 +318,4 @@ fn fill(mask: &mut BitmapMut<'_>, width: usize) {
             *word = pixels_in_word(width, index);
         }
     }
-}
-
-/// How many pixels in the middle of a side are not decided.
-///
-/// In the middle are those on the centre-line and those so far inside that they have none. The latter are decided too,
-/// unless edges are so soft that the middle is far from what is ink all over, or bare.
-fn doubtful(
-    input: &BoundInput<'_>,
-    side: Side,
-    radius: f64,
-    decided: Bitmap<'_>,
-    room: &mut [u64],
-    watch: &mut Watch<'_>,
-) -> Result<u64, Error> {
-    let ruler = input.ruler(radius)?;
-    let search = CentreSearch { ink: input.ink, side, ruler };
-    search.bands().read(room, watch, |wanted, room, watch| {
-        let mut workspace = Workspace::new(room, search.words())?;
-        let mut pixels = 0;
-        if ruler.counts_pixels() {
-            search.rows::<u16>(wanted, &mut workspace, watch, |y, line, squares| {
-                pixels += doubtful_in_row(&search, y, line, squares, decided);
-            })?;
-        } else {
-            search.rows::<f64>(wanted, &mut workspace, watch, |y, line, squares| {
-                pixels += doubtful_in_row(&search, y, line, squares, decided);
-            })?;
-        }
-        Ok(pixels)
-    })
-}
-
-fn doubtful_in_row<S: Square>(
-    search: &CentreSearch<'_>,
-    y: usize,
-    line: &[u64],
-    squares: &[S],
-    decided: Bitmap<'_>,
-) -> u64 {
-    let far = S::of_reach(&search.ruler);
-    let mut pixels = 0;
-    let words = line.iter().zip(search.ink.row(y)).zip(decided.row(y)).zip(squares.chunks(64)).enumerate();
-    for (index, (((line, ink), decided), squares)) in words {
-        let shape = match search.side {
-            Side::Ink => *ink,
-            Side::Ground => !ink & pixels_in_word(search.ink.width(), index),
-        };
-        pixels += u64::from((line & !decided).count_ones());
-        let rest = shape & !line & !decided;
-        if rest != 0 {
-            let deep = squares
-                .iter()
-                .enumerate()
-                .filter(|(place, square)| **square >= far && rest >> place & 1 == 1);
-            pixels += deep.count() as u64;
-        }
-    }
-    pixels
 }

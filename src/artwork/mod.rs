@@ -75,6 +75,7 @@
 
 mod across;
 mod bands;
+mod between;
 mod bitmap;
 mod blur;
 mod bound;

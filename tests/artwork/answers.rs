@@ -326,7 +326,7 @@ fn bound(
     };
     let words = words_in_row(drawing.width) * drawing.height;
     let (mut marked, mut clear) = (vec![0; words], vec![0; words]);
-    let mut room = vec![0; quick_bound_words(&input).unwrap()];
+    let mut room = vec![0; quick_bound_words(&input, 1).unwrap()];
     let [mut marked, mut clear] =
         [&mut marked, &mut clear].map(|words| BitmapMut::new(words, drawing.width, drawing.height).unwrap());
     let found = quick_bound(&input, &mut marked, &mut clear, &mut room, &mut Watch::quiet()).unwrap();
@@ -338,7 +338,14 @@ fn bound(
         "found": {
             "marked": blob.add_mask(marked.view()), "clear": blob.add_mask(clear.view()),
             "markedPixels": found.marked, "clearPixels": found.clear, "undecidedPixels": found.undecided,
-            "doubtfulStrokes": found.doubtful_strokes, "doubtfulGaps": found.doubtful_gaps,
+            "strokePixels": found.stroke_pixels, "doubtfulStrokes": found.doubtful_strokes,
+            "gapPixels": found.gap_pixels, "doubtfulGaps": found.doubtful_gaps, "farInk": found.far_ink,
+            "components": found.components, "componentsMaybeLost": found.components_maybe_lost,
+            "componentsMaybeSplit": found.components_maybe_split,
+            "componentsMaybeMerged": found.components_maybe_merged,
+            "componentsMaybeStarved": found.components_maybe_starved,
+            "holes": found.holes, "holesMaybeClosed": found.holes_maybe_closed,
+            "holesMaybeOpened": found.holes_maybe_opened,
             "holds": found.holds(),
         },
     })

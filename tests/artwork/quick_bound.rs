@@ -8,7 +8,7 @@ use spotwise::artwork::{BitmapMut, BoundInput, BoundSummary, Step, Watch, quick_
 use spotwise::{Error, Param};
 
 /// A drawing that is ink or bare in each pixel.
-fn input(ink: &Mask, pitch: (f64, f64), diameter: f64, dose_ratio: f64) -> BoundInput<'_> {
+pub fn input(ink: &Mask, pitch: (f64, f64), diameter: f64, dose_ratio: f64) -> BoundInput<'_> {
     BoundInput {
         ink: ink.view(),
         solid: ink.view(),
@@ -23,11 +23,11 @@ fn input(ink: &Mask, pitch: (f64, f64), diameter: f64, dose_ratio: f64) -> Bound
     }
 }
 
-fn bound(input: &BoundInput) -> (Mask, Mask, BoundSummary) {
+pub fn bound(input: &BoundInput) -> (Mask, Mask, BoundSummary) {
     let (width, height) = (input.ink.width(), input.ink.height());
     let mut marked = Mask::empty(width, height);
     let mut clear = Mask::empty(width, height);
-    let mut room = vec![!0; quick_bound_words(input).unwrap()];
+    let mut room = vec![!0; quick_bound_words(input, 1).unwrap()];
     let mut one = BitmapMut::new(&mut marked.words, width, height).unwrap();
     let mut other = BitmapMut::new(&mut clear.words, width, height).unwrap();
     let summary = quick_bound(input, &mut one, &mut other, &mut room, &mut Watch::quiet()).unwrap();
@@ -70,9 +70,6 @@ fn the_marks_of_the_cases_agree() {
         }
         decided += summary.marked + summary.clear;
         all += (case.width * case.height) as u64;
-        if summary.holds() {
-            assert_eq!(case.metric("centerline_px"), case.metric("centerline_marked_px"), "{}", case.name);
-        }
     }
     assert!(2 * decided > all, "{decided} of {all}");
 }
@@ -168,7 +165,7 @@ proptest! {
         let (marked, clear, summary) = bound(&input(&ink, pitch, 2e-5 * radius, q));
         let (coarse_marked, coarse_clear, coarse) = bound(&input(&ink, pitch, 2e-5 * radius * more, q));
         prop_assert!(within(&coarse_marked, &marked) && within(&coarse_clear, &clear));
-        prop_assert!(!coarse.holds() || summary.holds());
+        prop_assert!(coarse.doubtful_gaps >= summary.doubtful_gaps && coarse.components_maybe_lost >= summary.components_maybe_lost);
         let (hot_marked, hot_clear, _) = bound(&input(&ink, pitch, 2e-5 * radius, q * more));
         prop_assert!(within(&marked, &hot_marked) && within(&hot_clear, &clear));
     }
@@ -232,7 +229,7 @@ fn what_is_refused() {
     let bad = |change: fn(&mut BoundInput)| {
         let mut input = good;
         change(&mut input);
-        let error = quick_bound_words(&input).unwrap_err();
+        let error = quick_bound_words(&input, 1).unwrap_err();
         let mut words = [ink.words.clone(), ink.words.clone()];
         let [one, other] = &mut words;
         let mut one = BitmapMut::new(one, 80, 60).unwrap();
@@ -254,9 +251,9 @@ fn what_is_refused() {
         (BoundInput { least_spot_diameter: f64::NAN, ..lined }, Param::SpotDiameter),
         (BoundInput { least_spot_diameter: 80.1e-6, ..lined }, Param::SpotDiameter),
     ] {
-        assert_eq!(quick_bound_words(&wrong).unwrap_err().param(), param);
+        assert_eq!(quick_bound_words(&wrong, 1).unwrap_err().param(), param);
     }
-    let needed = quick_bound_words(&good).unwrap();
+    let needed = quick_bound_words(&good, 1).unwrap();
     let mut words = [ink.words.clone(), ink.words.clone()];
     let [one, other] = &mut words;
     let mut one = BitmapMut::new(one, 80, 60).unwrap();

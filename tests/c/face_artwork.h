@@ -211,7 +211,7 @@ static void check_init_of_artwork(void)
                   opens_blank(&data[0], sizeof data[0], 1, offsetof(spotwise_bound_input, ink)) &&
                       data[0].ink == NULL && data[0].solid == NULL && data[0].touched == NULL &&
                       data[0].mask_words == 0 && data[0].width == 0 && data[0].height == 0);
-    CHECK_INIT(spotwise_quick_bound_result, 11);
+    CHECK_INIT(spotwise_quick_bound_result, 25);
     CHECK_INIT(spotwise_focus_reach_result, 3);
     CHECK_INIT_AS(spotwise_beam_candidate,
                   opens_blank(&data[0], sizeof data[0], 1, offsetof(spotwise_beam_candidate, beam)) &&
@@ -703,6 +703,7 @@ static void check_bounds(void)
     spotwise_error error = stale_report();
     uint64_t *workspace;
     size_t words = 0;
+    size_t row;
     uint64_t *ink = (uint64_t *)allocated(MASK_WORDS * sizeof(uint64_t));
     take_room(&room);
     CHECK(spotwise_ink_masks(&room.drawing, ink, room.output.lost, NULL, MASK_WORDS, &error) == SPOTWISE_OK);
@@ -717,22 +718,34 @@ static void check_bounds(void)
     bound.width = WIDE;
     bound.height = HIGH;
     spotwise_quick_bound_result_init(&found);
-    CHECK(spotwise_quick_bound_workspace(&bound, &words, &error) == SPOTWISE_OK && words > 0);
+    CHECK(spotwise_quick_bound_workspace(&bound, 1, &words, &error) == SPOTWISE_OK && words > 0);
     workspace = (uint64_t *)allocated(words * sizeof(uint64_t));
     CHECK(spotwise_quick_bound(&bound, room.output.mark, room.output.filled, workspace, words, NULL, NULL, &found,
                                &error) == SPOTWISE_OK);
     CHECK(found.marked == marked_in(room.output.mark) && found.clear == marked_in(room.output.filled));
     CHECK(found.marked + found.clear + found.undecided == PIXELS && found.holds == 0 && found.doubtful_strokes >= 30);
     CHECK(marks(room.output.mark, 12, 20) && marks(room.output.filled, 27, 20) && !marks(room.output.mark, 62, 20));
+    /* The line may be lost, and is far from the bars, which hold. */
+    CHECK(found.components == 3 && found.components_maybe_lost == 1 && found.components_maybe_starved == 1);
+    CHECK(found.far_ink == 30 && found.components_maybe_split == 0 && found.components_maybe_merged == 0);
+    CHECK(found.holes == 0 && found.doubtful_strokes < found.stroke_pixels && found.doubtful_gaps <= found.gap_pixels);
     CHECK(spotwise_quick_bound(&bound, room.output.mark, room.output.filled, workspace, words - 1, NULL, NULL, &found,
                                &error) == SPOTWISE_E_LENGTH_MISMATCH);
     CHECK(marked_in(room.output.mark) == 0 && marked_in(room.output.filled) == 0);
-    CHECK(is_blank(&found, sizeof found, 11));
+    CHECK(is_blank(&found, sizeof found, 25));
     CHECK(spotwise_quick_bound(&bound, ink, room.output.filled, workspace, words, NULL, NULL, &found, &error) ==
           SPOTWISE_E_OVERLAP);
     CHECK(spotwise_ink_masks(&room.drawing, ink, NULL, NULL, MASK_WORDS, NULL) == SPOTWISE_OK);
     CHECK(spotwise_quick_bound(NULL, room.output.mark, room.output.filled, workspace, words, NULL, NULL, &found, &error) ==
           SPOTWISE_E_NULL);
+    /* Without the line all holds. */
+    for (row = 0; row < HIGH; row++) {
+        ink[row * 2] &= ~((uint64_t)1 << 62);
+    }
+    CHECK(spotwise_quick_bound(&bound, room.output.mark, room.output.filled, workspace, words, NULL, NULL, &found,
+                               &error) == SPOTWISE_OK);
+    CHECK(found.holds == 1 && found.components == 2 && found.components_maybe_lost == 0 && found.far_ink == 0);
+    CHECK(spotwise_ink_masks(&room.drawing, ink, NULL, NULL, MASK_WORDS, NULL) == SPOTWISE_OK);
     /* Lines that lie apart leave more undecided; too far apart they are refused. */
     bound.line_interval_m = 5e-6;
     bound.least_spot_diameter_m = 60e-6;
@@ -749,13 +762,13 @@ static void check_bounds(void)
                                &error) == SPOTWISE_E_NOT_FINITE);
     CHECK(reports(&error, SPOTWISE_E_NOT_FINITE, SPOTWISE_PARAM_ANY_DOSE_RATIO));
     bound.width = SIZE_MAX;
-    CHECK(spotwise_quick_bound_workspace(&bound, &words, &error) == SPOTWISE_E_OUT_OF_RANGE && words == 0);
+    CHECK(spotwise_quick_bound_workspace(&bound, 1, &words, &error) == SPOTWISE_E_OUT_OF_RANGE && words == 0);
     CHECK(reports(&error, SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_PARAM_DRAWING_WIDTH));
     bound.width = WIDE;
     bound.height = HIGH + 1;
-    CHECK(spotwise_quick_bound_workspace(&bound, &words, &error) == SPOTWISE_E_LENGTH_MISMATCH);
+    CHECK(spotwise_quick_bound_workspace(&bound, 1, &words, &error) == SPOTWISE_E_LENGTH_MISMATCH);
     bound.ink = NULL;
-    CHECK(spotwise_quick_bound_workspace(&bound, &words, &error) == SPOTWISE_E_NULL);
+    CHECK(spotwise_quick_bound_workspace(&bound, 1, &words, &error) == SPOTWISE_E_NULL);
     room.drawing.height = HIGH + 1;
     CHECK(spotwise_ink_masks(&room.drawing, ink, NULL, NULL, MASK_WORDS, NULL) == SPOTWISE_E_LENGTH_MISMATCH);
     CHECK(marked_in(ink) == 0);

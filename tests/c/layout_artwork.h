@@ -82,14 +82,25 @@ LAYOUT_MEMBER(spotwise_bound_input, mask_words, 64 + 3 * sizeof(void *));
 LAYOUT_MEMBER(spotwise_bound_input, width, 64 + 4 * sizeof(void *));
 LAYOUT_MEMBER(spotwise_bound_input, height, 64 + 5 * sizeof(void *));
 
-LAYOUT_SIZE(spotwise_quick_bound_result, 48);
+LAYOUT_SIZE(spotwise_quick_bound_result, 104);
 LAYOUT_MEMBER(spotwise_quick_bound_result, struct_size, 0);
 LAYOUT_MEMBER(spotwise_quick_bound_result, holds, 4);
 LAYOUT_MEMBER(spotwise_quick_bound_result, marked, 8);
 LAYOUT_MEMBER(spotwise_quick_bound_result, clear, 16);
 LAYOUT_MEMBER(spotwise_quick_bound_result, undecided, 24);
-LAYOUT_MEMBER(spotwise_quick_bound_result, doubtful_strokes, 32);
-LAYOUT_MEMBER(spotwise_quick_bound_result, doubtful_gaps, 40);
+LAYOUT_MEMBER(spotwise_quick_bound_result, stroke_pixels, 32);
+LAYOUT_MEMBER(spotwise_quick_bound_result, doubtful_strokes, 40);
+LAYOUT_MEMBER(spotwise_quick_bound_result, gap_pixels, 48);
+LAYOUT_MEMBER(spotwise_quick_bound_result, doubtful_gaps, 56);
+LAYOUT_MEMBER(spotwise_quick_bound_result, far_ink, 64);
+LAYOUT_MEMBER(spotwise_quick_bound_result, components, 72);
+LAYOUT_MEMBER(spotwise_quick_bound_result, components_maybe_lost, 76);
+LAYOUT_MEMBER(spotwise_quick_bound_result, components_maybe_split, 80);
+LAYOUT_MEMBER(spotwise_quick_bound_result, components_maybe_merged, 84);
+LAYOUT_MEMBER(spotwise_quick_bound_result, components_maybe_starved, 88);
+LAYOUT_MEMBER(spotwise_quick_bound_result, holes, 92);
+LAYOUT_MEMBER(spotwise_quick_bound_result, holes_maybe_closed, 96);
+LAYOUT_MEMBER(spotwise_quick_bound_result, holes_maybe_opened, 100);
 
 LAYOUT_SIZE(spotwise_ink_spots, 80);
 LAYOUT_MEMBER(spotwise_ink_spots, struct_size, 0);

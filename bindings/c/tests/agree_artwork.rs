@@ -544,9 +544,10 @@ proptest! {
             height,
             ..spotwise_bound_input::BLANK
         };
-        let words = quick_bound_words(&input);
+        let threads = 2;
+        let words = quick_bound_words(&input, threads);
         compare(
-            |out, error| unsafe { spotwise_quick_bound_workspace(&bound, out, error) },
+            |out, error| unsafe { spotwise_quick_bound_workspace(&bound, threads, out, error) },
             expected_words(words),
         )?;
         let mut work = room(&words);
@@ -571,10 +572,23 @@ proptest! {
                     found.marked,
                     found.clear,
                     found.undecided,
+                    found.stroke_pixels,
                     found.doubtful_strokes,
+                    found.gap_pixels,
                     found.doubtful_gaps,
+                    found.far_ink,
                 ];
-                counts(expected, &sums)
+                let parts = [
+                    found.components,
+                    found.components_maybe_lost,
+                    found.components_maybe_split,
+                    found.components_maybe_merged,
+                    found.components_maybe_starved,
+                    found.holes,
+                    found.holes_maybe_closed,
+                    found.holes_maybe_opened,
+                ];
+                parts.into_iter().fold(counts(expected, &sums), Expected::word)
             }),
         )?;
         prop_assert_eq!([&marked, &clear], [&core[0], &core[1]]);

@@ -62,7 +62,7 @@ pub fn quick_bound(samples: &[u8], numbers: &[f64], progress: Option<Progress>) 
         let drawing = drawing(samples, numbers)?;
         let masks = masks(&drawing)?;
         let input = input(&masks, &drawing, numbers)?;
-        let mut words = room(quick_bound_words(&input)?, 0)?;
+        let mut words = room(quick_bound_words(&input, 1)?, 0)?;
         let [mut marked, mut clear] = [room(mask_words(&drawing), 0)?, room(mask_words(&drawing), 0)?];
         let found = artwork::quick_bound(
             &input,
@@ -72,10 +72,26 @@ pub fn quick_bound(samples: &[u8], numbers: &[f64], progress: Option<Progress>) 
             watch,
         )?;
         FOUND.replace((drawing.width, [marked, clear]));
-        let counts =
-            [found.marked, found.clear, found.undecided, found.doubtful_strokes, found.doubtful_gaps];
-        let [marked, clear, undecided, doubtful_strokes, doubtful_gaps] = counts.map(|count| count as f64);
-        Ok([marked, clear, undecided, doubtful_strokes, doubtful_gaps, f64::from(u8::from(found.holds()))])
+        Ok([
+            found.marked,
+            found.clear,
+            found.undecided,
+            found.stroke_pixels,
+            found.doubtful_strokes,
+            found.gap_pixels,
+            found.doubtful_gaps,
+            found.far_ink,
+            found.components.into(),
+            found.components_maybe_lost.into(),
+            found.components_maybe_split.into(),
+            found.components_maybe_merged.into(),
+            found.components_maybe_starved.into(),
+            found.holes.into(),
+            found.holes_maybe_closed.into(),
+            found.holes_maybe_opened.into(),
+            found.holds().into(),
+        ]
+        .map(|count| count as f64))
     }))
 }
 
@@ -85,7 +101,7 @@ pub fn quick_bound_bytes(samples: &[u8], numbers: &[f64]) -> u32 {
     let bytes = || -> Result<_, Error> {
         let drawing = drawing(samples, numbers)?;
         let masks = masks(&drawing)?;
-        let words = quick_bound_words(&input(&masks, &drawing, numbers)?)?;
+        let words = quick_bound_words(&input(&masks, &drawing, numbers)?, 1)?;
         Ok([samples.len() as f64 + bytes_of_words(words + 5 * mask_words(&drawing))])
     };
     answer(bytes())

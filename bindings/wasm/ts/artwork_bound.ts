@@ -40,11 +40,39 @@ export interface QuickBound {
   readonly clearPixels: number;
   /** All others. */
   readonly undecidedPixels: number;
-  /** Pixels in the middle of strokes that are not surely marked. */
+  /** Pixels in the middle of strokes. */
+  readonly strokePixels: number;
+  /** Those that are not surely marked. */
   readonly doubtfulStrokes: number;
-  /** Pixels in the middle of gaps that do not surely stay clear. */
+  /** Pixels in the middle of gaps. */
+  readonly gapPixels: number;
+  /** Those that do not surely stay clear. */
   readonly doubtfulGaps: number;
-  /** Whether every stroke is surely marked and every gap surely stays open along its middle. */
+  /** Pixels of ink farther than the greatest spot diameter, and half a pixel's diagonal, from whatever is surely marked. */
+  readonly farInk: number;
+  /** Pieces of the drawing. */
+  readonly components: number;
+  /** Pieces of which no pixel is surely marked. */
+  readonly componentsMaybeLost: number;
+  /** Pieces whose surely marked pixels are in two parts or more. */
+  readonly componentsMaybeSplit: number;
+  /** Pieces of what does not surely stay clear that hold two pieces of the drawing or more: these may come to touch. */
+  readonly componentsMaybeMerged: number;
+  /** Pieces of which less than half of the middle of strokes is surely marked. */
+  readonly componentsMaybeStarved: number;
+  /** Holes of the drawing. */
+  readonly holes: number;
+  /** Holes of which no pixel surely stays clear. */
+  readonly holesMaybeClosed: number;
+  /** Holes that what is surely marked does not part from the outside. */
+  readonly holesMaybeOpened: number;
+  /**
+   * Whether the drawing holds whatever becomes of what is undecided, but for specks beside edges: all that may be of pieces
+   * and holes, and `farInk`, are 0. Then no piece is lost or starved, no two come to touch, no hole closes or opens, and
+   * all that is surely marked of a piece hangs together. Not shown is that no further speck of a piece comes out beside it,
+   * as a part of a split piece; it would lie within a spot diameter of what is surely marked. False says nothing: the
+   * spot may still do.
+   */
   readonly holds: boolean;
 }
 
@@ -57,8 +85,8 @@ function parts(input: BoundInput): [Uint8Array, number[]] {
 }
 
 /**
- * Finds what is surely marked and what surely stays clear, and whether the drawing holds by that alone: quick, and
- * often enough.
+ * Finds what is surely marked and what surely stays clear, and whether the drawing holds by that alone: an answer at
+ * once. It is no preflight: nothing is said of the dose window and the grade.
  *
  * A disc of ink of radius d around a point is exposed at least as much as that disc alone would be, a point in a bare
  * disc at most as much as in a hole of an endless fill: these are the smallest dot and hole of {@link smallestDetails}.
@@ -72,16 +100,27 @@ function parts(input: BoundInput): [Uint8Array, number[]] {
  */
 export function quickBound(input: BoundInput, onProgress?: OnProgress): QuickBound {
   const [samples, numbers] = parts(input);
-  const out = watched(onProgress, (tell) => outputsOf((all) => core.quick_bound(samples, all, tell), numbers, 6));
+  const out = watched(onProgress, (tell) => outputsOf((all) => core.quick_bound(samples, all, tell), numbers, 17));
   return {
     marked: core.quick_bound_mask(0),
     clear: core.quick_bound_mask(1),
     markedPixels: out[0] as number,
     clearPixels: out[1] as number,
     undecidedPixels: out[2] as number,
-    doubtfulStrokes: out[3] as number,
-    doubtfulGaps: out[4] as number,
-    holds: out[5] === 1,
+    strokePixels: out[3] as number,
+    doubtfulStrokes: out[4] as number,
+    gapPixels: out[5] as number,
+    doubtfulGaps: out[6] as number,
+    farInk: out[7] as number,
+    components: out[8] as number,
+    componentsMaybeLost: out[9] as number,
+    componentsMaybeSplit: out[10] as number,
+    componentsMaybeMerged: out[11] as number,
+    componentsMaybeStarved: out[12] as number,
+    holes: out[13] as number,
+    holesMaybeClosed: out[14] as number,
+    holesMaybeOpened: out[15] as number,
+    holds: out[16] === 1,
   };
 }
 

@@ -44,6 +44,10 @@ pub struct QuickBound {
 impl Artwork<'_> {
     /// What is surely marked and what surely stays clear, and whether the drawing holds by that alone: an answer at once.
     ///
+    /// "It holds" ([`BoundSummary::holds`]) is said of strokes, pieces and holes whatever becomes of the rest, but for specks
+    /// beside edges. It is no preflight: nothing is said of the dose window and the grade, and "no" means that it is for the
+    /// exposure to say.
+    ///
     /// It holds for an even fill on a surface of any shape; where tilt changes the exposure, the two dose ratios must say
     /// so. Scan lines that lie apart leave more undecided; from 1.25 of the least spot radius on nothing is surely
     /// marked. As [`artwork::quick_bound`].
@@ -109,7 +113,7 @@ impl Artwork<'_> {
             line_interval,
             least_spot_diameter,
         };
-        let mut room = vec![0; artwork::threads() * artwork::quick_bound_words(&input)?];
+        let mut room = vec![0; artwork::quick_bound_words(&input, artwork::threads())?];
         let (mut marks, mut stays) = (marked.pixels_mut()?, clear.pixels_mut()?);
         let summary = artwork::quick_bound(&input, &mut marks, &mut stays, &mut room, watch)?;
         Ok(QuickBound { marked, clear, summary })

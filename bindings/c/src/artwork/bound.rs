@@ -78,7 +78,11 @@ pub unsafe extern "C" fn spotwise_bound_input_init(bound: *mut spotwise_bound_in
 pub struct spotwise_quick_bound_result {
     /// Size of this struct; spotwise_quick_bound_result_init() sets it.
     pub struct_size: u32,
-    /// 1 if every stroke is surely marked and every gap surely stays open along its middle.
+    /// 1 if the drawing holds whatever becomes of what is undecided, but for specks beside edges: all that is doubtful of
+    /// pieces and holes, and far_ink, are 0. Then no piece is lost or starved, no two come to touch, no hole closes or opens,
+    /// and all that is surely marked of a piece hangs together. Not shown is that no further speck of a piece comes out
+    /// beside it, as a part of a split piece; it would lie within a spot diameter of what is surely marked. 0 says nothing:
+    /// the spot may still do.
     pub holds: u32,
     /// Pixels that are surely marked.
     pub marked: u64,
@@ -86,15 +90,56 @@ pub struct spotwise_quick_bound_result {
     pub clear: u64,
     /// All others.
     pub undecided: u64,
-    /// Pixels in the middle of strokes that are not surely marked.
+    /// Pixels in the middle of strokes.
+    pub stroke_pixels: u64,
+    /// Those that are not surely marked.
     pub doubtful_strokes: u64,
-    /// Pixels in the middle of gaps that do not surely stay clear.
+    /// Pixels in the middle of gaps.
+    pub gap_pixels: u64,
+    /// Those that do not surely stay clear.
     pub doubtful_gaps: u64,
+    /// Pixels of ink farther than the greatest spot diameter, and half a pixel's diagonal, from whatever is surely marked.
+    pub far_ink: u64,
+    /// Pieces of the drawing.
+    pub components: u32,
+    /// Pieces of which no pixel is surely marked.
+    pub components_maybe_lost: u32,
+    /// Pieces whose surely marked pixels are in two parts or more.
+    pub components_maybe_split: u32,
+    /// Pieces of what does not surely stay clear that hold two pieces of the drawing or more: these may come to touch.
+    pub components_maybe_merged: u32,
+    /// Pieces of which less than half of the middle of strokes is surely marked.
+    pub components_maybe_starved: u32,
+    /// Holes of the drawing.
+    pub holes: u32,
+    /// Holes of which no pixel surely stays clear.
+    pub holes_maybe_closed: u32,
+    /// Holes that what is surely marked does not part from the outside.
+    pub holes_maybe_opened: u32,
 }
 plain!(
-    spotwise_quick_bound_result, 48 bytes,
+    spotwise_quick_bound_result, 104 bytes,
     words: [holds],
-    counts: [marked, clear, undecided, doubtful_strokes, doubtful_gaps]
+    counts: [
+        marked,
+        clear,
+        undecided,
+        stroke_pixels,
+        doubtful_strokes,
+        gap_pixels,
+        doubtful_gaps,
+        far_ink
+    ],
+    words: [
+        components,
+        components_maybe_lost,
+        components_maybe_split,
+        components_maybe_merged,
+        components_maybe_starved,
+        holes,
+        holes_maybe_closed,
+        holes_maybe_opened
+    ]
 );
 
 impl From<BoundSummary> for spotwise_quick_bound_result {
@@ -104,8 +149,19 @@ impl From<BoundSummary> for spotwise_quick_bound_result {
             marked: summary.marked,
             clear: summary.clear,
             undecided: summary.undecided,
+            stroke_pixels: summary.stroke_pixels,
             doubtful_strokes: summary.doubtful_strokes,
+            gap_pixels: summary.gap_pixels,
             doubtful_gaps: summary.doubtful_gaps,
+            far_ink: summary.far_ink,
+            components: summary.components,
+            components_maybe_lost: summary.components_maybe_lost,
+            components_maybe_split: summary.components_maybe_split,
+            components_maybe_merged: summary.components_maybe_merged,
+            components_maybe_starved: summary.components_maybe_starved,
+            holes: summary.holes,
+            holes_maybe_closed: summary.holes_maybe_closed,
+            holes_maybe_opened: summary.holes_maybe_opened,
             ..Self::BLANK
         }
     }
@@ -118,12 +174,12 @@ pub unsafe extern "C" fn spotwise_quick_bound_result_init(found: *mut spotwise_q
     unsafe { init(found) }
 }
 
-/// How many 64-bit words of workspace spotwise_quick_bound() needs with one thread; in a library built for threads as
-/// many work as the workspace has whole shares of this length.
+/// How many 64-bit words of workspace spotwise_quick_bound() needs.
 ///
-/// @param[in]  bound masks and spot, set with spotwise_bound_input_init() and filled in; not NULL.
-/// @param[out] words that many words; not NULL. On any status other than SPOTWISE_OK it is set to 0.
-/// @param[out] error what was refused; may be NULL.
+/// @param[in]  bound   masks and spot, set with spotwise_bound_input_init() and filled in; not NULL.
+/// @param[in]  threads how many threads are to work, if the library is built for threads; 0 counts as 1.
+/// @param[out] words   that many words; not NULL. On any status other than SPOTWISE_OK it is set to 0.
+/// @param[out] error   what was refused; may be NULL.
 /// @return as spotwise_quick_bound(), but for its arrays.
 ///
 /// No allocation, no globals, no errno; any thread. Since ABI 1.
@@ -131,6 +187,7 @@ pub unsafe extern "C" fn spotwise_quick_bound_result_init(found: *mut spotwise_q
 #[must_use]
 pub unsafe extern "C" fn spotwise_quick_bound_workspace(
     bound: *const spotwise_bound_input,
+    threads: usize,
     words: *mut usize,
     error: *mut spotwise_error,
 ) -> spotwise_status {
@@ -143,13 +200,13 @@ pub unsafe extern "C" fn spotwise_quick_bound_workspace(
             if let Some(fault) = pointers.or(bound.length_fault()) {
                 return Err(fault);
             }
-            Ok(quick_bound_words(&bound.as_model()?)?)
+            Ok(quick_bound_words(&bound.as_model()?, threads)?)
         })
     }
 }
 
 /// Finds what is surely marked and what surely stays clear, and whether the drawing holds by that alone, from distances
-/// and without any exposure: an answer at once.
+/// and without any exposure: an answer at once. It is no preflight: nothing is said of the dose window and the grade.
 ///
 /// Surely marked is what lies deeper in the ink than a disc of the smallest dot of spotwise_smallest_details(), surely
 /// clear what lies deeper in the ground than one of the smallest hole, each and half the diagonal of a pixel more. It
@@ -173,7 +230,8 @@ pub unsafe extern "C" fn spotwise_quick_bound_workspace(
 /// @param[out] error           what was refused; may be NULL.
 /// @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_OVERLAP, SPOTWISE_E_LENGTH_MISMATCH (too
 ///         long for memory; mask_words, as SPOTWISE_PARAM_OUTPUT; too little room, as SPOTWISE_PARAM_WORKSPACE),
-///         SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_E_OUTSIDE_MODEL (lines farther apart than 2.5 of the
+///         SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE (also for a drawing that is too intricate, as
+///         SPOTWISE_PARAM_PIXEL_RUNS), SPOTWISE_E_OUTSIDE_MODEL (lines farther apart than 2.5 of the
 ///         least spot radius), SPOTWISE_E_STOPPED.
 ///
 /// No allocation, no globals, no errno; any thread that has 64 kB of stack left. Since ABI 1.
