@@ -1,9 +1,11 @@
 //! One, two and three threads give the same bits.
 
+use crate::masks::Mask;
 use crate::plate::{PITCH, burnt, level, lines, mask_words, strokes};
+use crate::quick_bound::input;
 use spotwise::artwork::{
     Answer, BitmapMut, Change, Drawing, Exposing, Preflight, PreflightOutput, PreflightPlan, Region, Scan,
-    Step, Watch,
+    Step, Watch, quick_bound, quick_bound_words,
 };
 use spotwise::model::surface::Surface;
 use spotwise::{Error, Param};
@@ -159,4 +161,28 @@ fn all_threads_stop() {
             assert!(matches!(error, Err(Error::LengthMismatch { param: Param::Workspace, .. })));
         });
     }
+}
+
+/// The quick bound, with as much room as it asks for so many threads.
+#[test]
+fn a_quick_bound_is_the_same_bits() {
+    let samples = strokes(WIDTH, HEIGHT, 11);
+    let ink = Mask::from_fn(WIDTH, HEIGHT, |x, y| samples[y * WIDTH + x] >= 128);
+    let told = |threads: usize| {
+        let pool = rayon::ThreadPoolBuilder::new().num_threads(threads).build().unwrap();
+        pool.install(|| {
+            let input = input(&ink, (PITCH, 1.3 * PITCH), 3.0 * PITCH, 2.0);
+            let mut masks = [(); 2].map(|()| mask_words(WIDTH, HEIGHT));
+            let [marked, clear] = &mut masks;
+            let mut marked = BitmapMut::new(marked, WIDTH, HEIGHT).unwrap();
+            let mut clear = BitmapMut::new(clear, WIDTH, HEIGHT).unwrap();
+            let mut room = vec![u64::MAX; quick_bound_words(&input, threads).unwrap()];
+            let found = quick_bound(&input, &mut marked, &mut clear, &mut room, &mut Watch::quiet()).unwrap();
+            (found, masks)
+        })
+    };
+    let one = told(1);
+    assert!(one.0.components > 0 && one.0.undecided > 0);
+    assert_eq!(told(2), one);
+    assert_eq!(told(3), one);
 }
