@@ -208,10 +208,10 @@ fn each_number_that_goes_in_names_its_range() {
         }
     }
     // So that none is passed over if the form of the header changes: 3, 7, 3, 6, 6, 3, 5, 5, 8, 2, 7,
-    // 4, 3, 37, 9, 4, 6, 4, 5, 7, 7, 1, 4, 4, 7, 5, 8 and 8 members, 3 of them arrays, and every argument that is a
+    // 4, 3, 37, 9, 4, 6, 4, 5, 7, 7, 1, 4, 4, 7, 5, 8, 8 and 7 members, 3 of them arrays, and every argument that is a
     // number.
     let numbers = HEADER.split("double ").skip(1).filter_map(|rest| rest.split_whitespace().next());
     let numbers = numbers.filter(|name| !name.starts_with('*') && name.ends_with(',')).count();
-    assert_eq!(members, 178);
+    assert_eq!(members, 185);
     assert_eq!(arguments, numbers + HEADER.matches("const double *").count() - 3);
 }
