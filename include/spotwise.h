@@ -72,7 +72,7 @@
  *   spotwise_mark_width(), spotwise_fill_width(), spotwise_fill_limits(), spotwise_raster_ripple(),
  *   spotwise_fill_quality(), spotwise_detail_exposure(), spotwise_pulsed_line(), spotwise_crater(),
  *   spotwise_groove(), spotwise_text_quality(), spotwise_map_heights(), spotwise_scan_field_at(),
- *   spotwise_fit_threshold(), spotwise_surface_at(), spotwise_refocus_plan(),
+ *   spotwise_fit_threshold(), spotwise_fit_beam(), spotwise_surface_at(), spotwise_refocus_plan(),
  *   spotwise_spot_through(), spotwise_ink_masks() and spotwise_quick_bound(). Where a call that takes a struct gives the answer too, prefer it, since its
  *   members are set by name: spotwise_focus_check() covers the lens and the details.
  *
@@ -992,6 +992,76 @@
  * clearance is too. It does not change the order.
  */
 #define SPOTWISE_LENS_REASON_WORKING_DISTANCE_BEYOND_FOCUS 8192
+
+/**
+ * By the width as it was read: 1/(2 D sigma)^2.
+ */
+#define SPOTWISE_READING_WEIGHTS_MEASURED 1
+
+/**
+ * By the fitted width, with sigma^2 taken from D^2.
+ */
+#define SPOTWISE_READING_WEIGHTS_REFINED 2
+
+/**
+ * Fewer than ten different heights.
+ */
+#define SPOTWISE_BEAM_WARNING_FEW_HEIGHTS 1
+
+/**
+ * Less than three tenths of the readings within one Rayleigh range of the waist.
+ */
+#define SPOTWISE_BEAM_WARNING_FEW_NEAR 2
+
+/**
+ * Less than three tenths of the readings beyond two Rayleigh ranges.
+ */
+#define SPOTWISE_BEAM_WARNING_FEW_FAR 4
+
+/**
+ * The waist lies outside the readings: focus is extrapolated.
+ */
+#define SPOTWISE_BEAM_WARNING_WAIST_OUTSIDE 8
+
+/**
+ * Fewer than two readings on one side of the waist.
+ */
+#define SPOTWISE_BEAM_WARNING_ONE_SIDED 16
+
+/**
+ * M^2 below 1.
+ */
+#define SPOTWISE_BEAM_WARNING_M2_BELOW_ONE 32
+
+/**
+ * M^2 below 1 by more than its range: no beam has such widths at this wavelength.
+ */
+#define SPOTWISE_BEAM_WARNING_NO_BEAM 64
+
+/**
+ * The readings stray from a hyperbola, with a chance below 1 %.
+ */
+#define SPOTWISE_BEAM_WARNING_NO_HYPERBOLA 128
+
+/**
+ * The widths look like those of marks, or were reported as such.
+ */
+#define SPOTWISE_BEAM_WARNING_MARK_WIDTHS 256
+
+/**
+ * The readings scatter more than their deviations say.
+ */
+#define SPOTWISE_BEAM_WARNING_SCATTER 512
+
+/**
+ * The readings scatter less than their deviations say.
+ */
+#define SPOTWISE_BEAM_WARNING_LITTLE_SCATTER 1024
+
+/**
+ * The half angle exceeds 0.15 rad.
+ */
+#define SPOTWISE_BEAM_WARNING_WIDE_CONE 2048
 
 /**
  * The most pieces of one series.
@@ -2677,6 +2747,32 @@
  * Range: 1 and above.
  */
 #define SPOTWISE_PARAM_SIZE_CERTAINTY 272
+
+/**
+ * How a reading weighs in a fit, as a code. Range: 1 to 2.
+ */
+#define SPOTWISE_PARAM_READING_WEIGHTS 273
+
+/**
+ * How many readings there are to fit. Range: 4 to 100003.
+ */
+#define SPOTWISE_PARAM_READINGS 274
+
+/**
+ * Curvature of the squares of widths over its standard deviation; below 0 where they fall on
+ * either side. Range: 3 and above.
+ */
+#define SPOTWISE_PARAM_CURVATURE_SIGNIFICANCE 275
+
+/**
+ * Square of a fitted waist diameter over its standard deviation. Range: 2 and above.
+ */
+#define SPOTWISE_PARAM_WAIST_SIGNIFICANCE 276
+
+/**
+ * Whether the weights of readings settled: 0 or 1. Range: 1 to 1.
+ */
+#define SPOTWISE_PARAM_STEADY_WEIGHTS 277
 
 #if defined(SPOTWISE_ARTWORK)
 /**
@@ -7660,6 +7756,151 @@ typedef struct spotwise_lens_choice {
      */
     double flip_span_m;
 } spotwise_lens_choice;
+
+/**
+ * How spotwise_fit_beam() fits.
+ */
+typedef struct spotwise_beam_fit_options {
+    /**
+     * Size of this struct; spotwise_beam_fit_options_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * How a reading weighs: SPOTWISE_READING_WEIGHTS_*; refined is what to use.
+     */
+    uint32_t weights;
+    /**
+     * Standard deviations beyond which a reading is left out, 3 is usual, INFINITY keeps all;
+     * range: SPOTWISE_PARAM_OUTLIER_LIMIT.
+     */
+    double outlier_limit;
+    /**
+     * Share of cases in which a range is to hold the truth, 0.95 is usual; range:
+     * SPOTWISE_PARAM_CONFIDENCE.
+     */
+    double confidence;
+    /**
+     * Dose over threshold, if the widths are those of marks and it is known; 0 if they are of the
+     * beam. It enters no number. Range: 0, or SPOTWISE_PARAM_ANY_DOSE_RATIO.
+     */
+    double mark_dose_ratio;
+} spotwise_beam_fit_options;
+
+/**
+ * A beam that fits a set of readings: the result of spotwise_fit_beam(). A range is value +/- half
+ * width.
+ */
+typedef struct spotwise_beam_fit {
+    /**
+     * Size of this struct; spotwise_beam_fit_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * Readings used less three.
+     */
+    uint32_t degrees_of_freedom;
+    /**
+     * How many readings were used.
+     */
+    uint32_t readings_used;
+    /**
+     * How many of them lie within one Rayleigh range of the waist.
+     */
+    uint32_t readings_near;
+    /**
+     * How many of them lie two Rayleigh ranges from the waist, or farther.
+     */
+    uint32_t readings_far;
+    /**
+     * What to be wary of: SPOTWISE_BEAM_WARNING_* bits.
+     */
+    uint32_t warnings;
+    /**
+     * Height of the waist in metres, + away from the lens.
+     */
+    double waist_z_m;
+    /**
+     * Its standard deviation.
+     */
+    double waist_z_deviation_m;
+    /**
+     * Half width of its range, for the confidence asked for.
+     */
+    double waist_z_half_width_m;
+    /**
+     * Waist diameter in metres, of the definition that was read.
+     */
+    double waist_diameter_m;
+    /**
+     * Its standard deviation.
+     */
+    double waist_diameter_deviation_m;
+    /**
+     * Half width of its range, for the confidence asked for.
+     */
+    double waist_diameter_half_width_m;
+    /**
+     * Rayleigh range in metres.
+     */
+    double rayleigh_range_m;
+    /**
+     * Its standard deviation.
+     */
+    double rayleigh_range_deviation_m;
+    /**
+     * Half width of its range, for the confidence asked for.
+     */
+    double rayleigh_range_half_width_m;
+    /**
+     * Divergence in radians, full angle.
+     */
+    double divergence_full_angle_rad;
+    /**
+     * Its standard deviation.
+     */
+    double divergence_full_angle_deviation_rad;
+    /**
+     * Half width of its range, for the confidence asked for.
+     */
+    double divergence_full_angle_half_width_rad;
+    /**
+     * Beam propagation ratio M^2; below 1 it is flagged.
+     */
+    double m2;
+    /**
+     * Its standard deviation.
+     */
+    double m2_deviation;
+    /**
+     * Half width of its range, for the confidence asked for.
+     */
+    double m2_half_width;
+    /**
+     * Correlation of the height and the diameter of the waist.
+     */
+    double z_diameter_correlation;
+    /**
+     * Correlation of the height of the waist and the Rayleigh range.
+     */
+    double z_range_correlation;
+    /**
+     * Correlation of waist diameter and Rayleigh range.
+     */
+    double diameter_range_correlation;
+    /**
+     * Squared residuals of the squared diameters by their weights.
+     */
+    double chi_squared;
+    /**
+     * Chance of a chi_squared as great or greater.
+     */
+    double chi_squared_chance;
+    /**
+     * Chance of terms of third and fourth order as great or greater, if the widths do follow a
+     * hyperbola; 1 with fewer than six readings or five different heights, which cannot tell.
+     */
+    double higher_terms_chance;
+} spotwise_beam_fit;
 
 /**
  * What is known of the eye and the light, and how sure the answer is to be.
@@ -13689,6 +13930,87 @@ spotwise_status spotwise_choose_lens(const struct spotwise_job *job,
 SPOTWISE_MUST_USE const char *spotwise_lens_reason_text(uint32_t reason);
 
 /**
+ * Sets struct_size, every number to a quiet NaN, and every code to 0. NULL does nothing.
+ */
+void spotwise_beam_fit_options_init(struct spotwise_beam_fit_options *options);
+
+/**
+ * Sets struct_size, every number to a quiet NaN, and every code to 0. NULL does nothing.
+ */
+void spotwise_beam_fit_init(struct spotwise_beam_fit *fit);
+
+/**
+ * Waist, Rayleigh range, divergence and M^2 from the widths of a beam at several heights, with
+ * deviations, ranges and warnings.
+ *
+ * D^2 = A + B z + C z^2, weighted, centred and scaled. Where the readings scatter more than their
+ * deviations say, the deviations of the results are enlarged to match, and ranges are Student's.
+ * Outliers: the reading whose leaving out lowers chi squared most is left out if it falls by more
+ * than outlier_limit^2 times its new mean (or 1), while at least five readings remain, up to a quarter
+ * of them. It tells widths of marks from those of a beam where they can be told: see
+ * SPOTWISE_BEAM_WARNING_MARK_WIDTHS.
+ *
+ * Errors of the heights, and astigmatism, are not modelled: fit each axis by itself.
+ *
+ * @param[in]  height_m     readings heights in metres, + away from the lens; not NULL unless readings
+ *                          is 0; range: SPOTWISE_PARAM_PIECE_HEIGHT.
+ * @param[in]  diameter_m   readings beam widths (diameters, 1/e^2 or D4 sigma) in metres; not NULL
+ *                          unless readings is 0; range: SPOTWISE_PARAM_BEAM_DIAMETER.
+ * @param[in]  deviation_m  readings standard deviations of the widths in metres; not NULL unless
+ *                          readings is 0; range: SPOTWISE_PARAM_WIDTH_DEVIATION.
+ * @param[in]  readings     length of each array, at least 4; range: SPOTWISE_PARAM_READINGS.
+ * @param[in]  wavelength_m vacuum wavelength in metres; range: SPOTWISE_PARAM_WAVELENGTH.
+ * @param[in]  options      how to fit; set with spotwise_beam_fit_options_init(); not NULL.
+ * @param[out] residual_m   readings numbers, each width read less the width fitted, in metres, also of
+ *                          those left out; not NULL unless readings is 0, and apart from the other
+ *                          arrays. On any status other than SPOTWISE_OK all of it is set to a quiet
+ *                          NaN, but for a length that no array can have.
+ * @param[out] used         readings numbers, 1 for a reading that was used, else 0; not NULL unless
+ *                          readings is 0, and apart from the other arrays. On any status other than
+ *                          SPOTWISE_OK all of it is set to 0, but for a length that no array can have.
+ * @param[out] fit          result; set with spotwise_beam_fit_init(); not NULL. On any status other
+ *                          than SPOTWISE_OK its numbers are set to a quiet NaN, its codes and flags
+ *                          to 0.
+ * @param[out] error        what was refused; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_OVERLAP,
+ *         SPOTWISE_E_LENGTH_MISMATCH (a length that memory cannot hold), SPOTWISE_E_UNKNOWN_CHOICE,
+ *         SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE (all heights, all diameters, all deviations,
+ *         the wavelength, the options, too many readings), SPOTWISE_E_UNDETERMINED
+ *         (SPOTWISE_PARAM_READINGS: fewer than four; SPOTWISE_PARAM_DISTINCT_HEIGHTS: fewer than
+ *         three heights; SPOTWISE_PARAM_CURVATURE_SIGNIFICANCE: no minimum is seen, read farther from
+ *         focus on either side, and do not fit marks as a beam, whose widths may even fall there, with
+ *         a value below 0; SPOTWISE_PARAM_WAIST_SIGNIFICANCE: the widths come to a point, read nearer
+ *         to focus; SPOTWISE_PARAM_STEADY_WEIGHTS: the deviations are as large as the widths),
+ *         SPOTWISE_E_OUTSIDE_MODEL (waist, Rayleigh range, divergence or M^2 beyond their ranges).
+ *
+ * Accuracy: 1e-12 for readings over two Rayleigh ranges or more to either side; statistics 1e-11.
+ * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+ * Example: a beam of 80 um in its waist with a Rayleigh range of 4 mm at 1.064 um, read at ten
+ *          heights within 2.5 of these: M^2 = 1.181.
+ * Source: ISO 11146-1, from memory; weights and deviations: any textbook of weighted least squares;
+ *         the warnings of wrong data derived here.
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_fit_beam(const double *height_m,
+                                  const double *diameter_m,
+                                  const double *deviation_m,
+                                  size_t readings,
+                                  double wavelength_m,
+                                  const struct spotwise_beam_fit_options *options,
+                                  double *residual_m,
+                                  uint8_t *used,
+                                  struct spotwise_beam_fit *fit,
+                                  struct spotwise_error *error);
+
+/**
+ * One sentence for a warning of a fit; "unknown" unless exactly one warning is given.
+ *
+ * @param[in] warning one bit, one of SPOTWISE_BEAM_WARNING_*.
+ * @return a constant text, never NULL. Any thread or interrupt. Since ABI 1.
+ */
+SPOTWISE_MUST_USE const char *spotwise_beam_warning_text(uint32_t warning);
+
+/**
  * Sets struct_size, and every number to a quiet NaN. NULL does nothing.
  */
 void spotwise_eye_judgement_init(struct spotwise_eye_judgement *judgement);
@@ -14334,9 +14656,10 @@ SPOTWISE_MUST_USE const char *spotwise_parameter_unit(uint32_t parameter);
  * For SPOTWISE_PARAM_FOCAL_LENGTH, SPOTWISE_PARAM_FIRST_RADIUS and SPOTWISE_PARAM_SECOND_RADIUS it
  * is the range of the magnitude, for a choice that of its numbers. A call may allow less, and says
  * so. SPOTWISE_PARAM_OUTPUT, SPOTWISE_PARAM_TEXT, SPOTWISE_PARAM_WORKSPACE, SPOTWISE_PARAM_WIDTHS,
- * SPOTWISE_PARAM_DEVIATIONS, SPOTWISE_PARAM_BAND_LIMITS and SPOTWISE_PARAM_FOCUS_HEIGHTS have no fixed
- * SPOTWISE_PARAM_DEVIATIONS, SPOTWISE_PARAM_STEP_HEIGHTS and SPOTWISE_PARAM_PROBED_HEIGHTS have no fixed
- * range: both ends are then NaN, and the status is SPOTWISE_OK.
+ * SPOTWISE_PARAM_DEVIATIONS, SPOTWISE_PARAM_BAND_LIMITS, SPOTWISE_PARAM_FOCUS_HEIGHTS,
+ * SPOTWISE_PARAM_STEP_HEIGHTS, SPOTWISE_PARAM_PROBED_HEIGHTS, SPOTWISE_PARAM_JUDGEMENTS,
+ * SPOTWISE_PARAM_PLANNED_PIECES and SPOTWISE_PARAM_POWER_RATIOS have no fixed range: both ends are then
+ * NaN, and the status is SPOTWISE_OK.
  *
  * @param[in]  parameter one of SPOTWISE_PARAM_*.
  * @param[out] least     least value; not NULL.

@@ -600,6 +600,16 @@ params! {
     WaistZCertainty = 271, "certainty of the height of the waist", "", crate::validity::LEAST_PLACE_CERTAINTY, f64::MAX;
     /// Waist diameter over its deviation. The same heights at twice the power help, or a known M².
     SizeCertainty = 272, "certainty of the waist diameter", "", crate::validity::LEAST_CERTAINTY, f64::MAX;
+    /// How a reading weighs in a fit, as a code.
+    ReadingWeights = 273, "weights of readings", "", 1.0, 2.0;
+    /// How many readings there are to fit.
+    Readings = 274, "readings to fit", "", 4.0, 100_003.0;
+    /// Curvature of the squares of widths over its standard deviation; below 0 where they fall on either side.
+    CurvatureSignificance = 275, "significance of the curvature", "", crate::validity::LEAST_SIGNIFICANCE, f64::MAX;
+    /// Square of a fitted waist diameter over its standard deviation.
+    WaistSignificance = 276, "significance of the waist", "", crate::validity::LEAST_WAIST_SIGNIFICANCE, f64::MAX;
+    /// Whether the weights of readings settled: 0 or 1.
+    SteadyWeights = 277, "steady weights", "", 1.0, 1.0;
 }
 
 impl Param {

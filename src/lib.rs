@@ -67,7 +67,9 @@ mod validity;
 pub use error::{Error, Kind, Param, TextFault, check_distance};
 pub use model::check::{Outcome, Reasons};
 pub use model::focus::Sharper;
-pub use model::learn::{EyeWarnings, HeightLabel, PieceRank, PieceRole, SkipReason, SweepDirection};
+pub use model::learn::{
+    BeamWarnings, EyeWarnings, HeightLabel, PieceRank, PieceRole, SkipReason, SweepDirection,
+};
 pub use model::lens_choice::LensReasons;
 pub use model::optics::WidthDefinition;
 #[cfg(feature = "units")]

@@ -258,3 +258,6 @@ pub const LEAST_CERTAINTY: f64 = 1.0;
 pub const LEAST_SHAPE_SIGNIFICANCE: f64 = 4.0;
 /// The height of a waist is told where half the run of heights is at least so many of its deviations.
 pub const LEAST_PLACE_CERTAINTY: f64 = 2.0;
+/// Least square of a fitted waist diameter over its standard deviation with which a fit is answered: below, the diameter
+/// has a deviation of a quarter of itself or more.
+pub const LEAST_WAIST_SIGNIFICANCE: f64 = 2.0;

@@ -7,6 +7,8 @@
 mod astigmatic;
 #[path = "properties/beam.rs"]
 mod beam;
+#[path = "properties/beam_fit.rs"]
+mod beam_fit;
 #[path = "properties/by_eye.rs"]
 mod by_eye;
 #[path = "properties/calibration.rs"]

@@ -15,6 +15,8 @@ use spotwise::model::optics::{
 };
 use std::f64::consts::{PI, SQRT_2};
 
+#[path = "published/beam_fit.rs"]
+mod beam_fit;
 #[path = "published/calibration.rs"]
 mod calibration;
 #[path = "published/fit.rs"]

@@ -26,6 +26,8 @@ use std::collections::BTreeMap;
 
 #[path = "tables/areas.rs"]
 mod areas;
+#[path = "tables/beam_fit.rs"]
+mod beam_fit;
 #[path = "tables/height_budget.rs"]
 mod height_budget;
 #[path = "tables/in_focus.rs"]

@@ -3,6 +3,7 @@
 
 mod astigmatic;
 mod beam;
+mod beam_fit;
 mod blur;
 mod by_eye;
 mod calibration;
@@ -48,6 +49,7 @@ mod verdict;
 mod wave;
 mod width;
 
+pub use crate::model::learn::ReadingWeights;
 #[doc(inline)]
 pub use crate::model::learn::{
     Ambiguities, DepthLaw, DepthReading, FurtherTest, HeightVerdict, MarkCause, PossiblePower,
@@ -67,6 +69,7 @@ pub use astigmatic::{
     AstigmaticBeam, AstigmaticDefocus, AstigmaticParameters, AstigmaticParts, AstigmaticSection, AxisParts,
 };
 pub use beam::{Beam, BeamParameterProduct, BeamParts, BeamSection, Cone, Defocus, Divergent, Ranged};
+pub use beam_fit::{BeamFit, BeamFitOptions, BeamReading, Estimated, fit_beam};
 pub use blur::{Blur, BlurBudget};
 pub use by_eye::{
     EyeFocus, EyeJudgement, RankFocus, RankedPiece, RunEnd, SeenPiece, VanishingFocus, focus_from_ranks,

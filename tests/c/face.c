@@ -1553,6 +1553,7 @@ static void check_ranges(void)
 #include "face_by_eye.h"
 #include "face_plan.h"
 #include "face_learn.h"
+#include "face_beam_fit.h"
 #include "face_calibration.h"
 #ifdef SPOTWISE_ARTWORK
 #include "face_artwork.h"
@@ -1597,6 +1598,7 @@ int face(void)
     check_by_eye();
     check_plans();
     check_learning();
+    check_beam_fit();
     check_calibrations();
 #ifdef SPOTWISE_ARTWORK
     check_artwork();

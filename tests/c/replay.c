@@ -134,7 +134,8 @@ enum {
     FOCUS_FROM_RANKS,
     PLAN_SERIES,
     SERIES_DRIFT,
-    FIT_MARK_WIDTHS
+    FIT_MARK_WIDTHS,
+    FIT_BEAM
 };
 
 /* Name, inputs and outputs of each function. */
@@ -251,6 +252,7 @@ const replay_function replay_functions[REPLAY_FUNCTIONS] = {
     {"plan_series", 23, 136},
     {"series_drift", 5, 5},
     {"fit_mark_widths", 46, 53},
+    {"fit_beam", 30, 42},
 };
 
 #define MOST_NUMBERS 136
@@ -582,6 +584,7 @@ static void put_defocus(const spotwise_defocus_result *result, double *out)
 
 #include "replay_lens_choice.h"
 #include "replay_learn.h"
+#include "replay_beam_fit.h"
 #include "replay_calibration.h"
 #include "replay_by_eye.h"
 #include "replay_plan.h"
@@ -1172,6 +1175,8 @@ static uint32_t call(uint32_t function, const double *in, double *out, spotwise_
     case SCAN_FIELD_EXTENT:
     case SCAN_FIELD_FOCUS:
         return call_scan_field(function, in, out, error);
+    case FIT_BEAM:
+        return call_beam_fit(function, in, out, error);
     case STUDENT_FACTOR:
     case CHI_SQUARED_CHANCE:
     case FIT_MARK_WIDTHS:

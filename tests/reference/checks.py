@@ -252,6 +252,10 @@ PARAMETERS = {
     "waist within the heights of the marks": (270, -FAR, FAR),
     "certainty of the height of the waist": (271, 2.0, sys.float_info.max),
     "certainty of the waist diameter": (272, 1.0, sys.float_info.max),
+    "weights of readings": (273, 1, 2),
+    "readings to fit": (274, 4, 100003),
+    "significance of the curvature": (275, 3.0, sys.float_info.max),
+    "significance of the waist": (276, 2.0, sys.float_info.max),
 }
 
 # A yes or no that hangs on a computed number is not asked this close to its threshold: there the

@@ -24,6 +24,7 @@ import agreement
 import check_wave
 import strata_calibration
 import strata_by_eye
+import strata_beam_fit
 import strata_check
 import strata_check_marking
 import strata_crisp
@@ -90,6 +91,7 @@ MODULES = (
     strata_scan_field,
     strata_surface_check,
     strata_statistics,
+    strata_beam_fit,
     strata_diagnosis,
     strata_calibration,
     strata_by_eye,

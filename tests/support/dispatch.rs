@@ -1,5 +1,6 @@
 //! The functions of the list, called through the model: plain numbers in and out.
 
+mod beam_fit;
 mod by_eye;
 mod calibration;
 mod diagnosis;
@@ -351,6 +352,7 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
                 in_focus::call,
                 scan_field::call,
                 learn::call,
+                beam_fit::call,
                 diagnosis::call,
                 calibration::call,
                 by_eye::call,

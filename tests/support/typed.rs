@@ -1,5 +1,6 @@
 //! The functions of the list, called through the typed layer: plain SI numbers in and out.
 
+mod typed_beam_fit;
 mod typed_by_eye;
 mod typed_calibration;
 mod typed_diagnosis;
@@ -729,6 +730,7 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
                 typed_in_focus::call,
                 typed_scan_field::call,
                 typed_learn::call,
+                typed_beam_fit::call,
                 typed_diagnosis::call,
                 typed_calibration::call,
                 typed_by_eye::call,

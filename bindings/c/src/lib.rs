@@ -71,6 +71,7 @@ mod surface_check;
 
 mod lens_choice;
 
+mod beam_fit;
 mod by_eye;
 mod mark_fit;
 mod plan;

@@ -572,6 +572,17 @@ pub const SPOTWISE_PARAM_WAIST_Z_CERTAINTY: u32 = 271;
 /// Waist diameter over its deviation; the same heights at twice the power help, or a known M squared.
 /// Range: 1 and above.
 pub const SPOTWISE_PARAM_SIZE_CERTAINTY: u32 = 272;
+/// How a reading weighs in a fit, as a code. Range: 1 to 2.
+pub const SPOTWISE_PARAM_READING_WEIGHTS: u32 = 273;
+/// How many readings there are to fit. Range: 4 to 100003.
+pub const SPOTWISE_PARAM_READINGS: u32 = 274;
+/// Curvature of the squares of widths over its standard deviation; below 0 where they fall on
+/// either side. Range: 3 and above.
+pub const SPOTWISE_PARAM_CURVATURE_SIGNIFICANCE: u32 = 275;
+/// Square of a fitted waist diameter over its standard deviation. Range: 2 and above.
+pub const SPOTWISE_PARAM_WAIST_SIGNIFICANCE: u32 = 276;
+/// Whether the weights of readings settled: 0 or 1. Range: 1 to 1.
+pub const SPOTWISE_PARAM_STEADY_WEIGHTS: u32 = 277;
 
 const _: () = {
     assert!(SPOTWISE_PARAM_WAVELENGTH == Param::Wavelength as u32);
@@ -852,7 +863,12 @@ const _: () = {
     assert!(SPOTWISE_PARAM_WAIST_WITHIN_HEIGHTS == Param::WaistWithinHeights as u32);
     assert!(SPOTWISE_PARAM_WAIST_Z_CERTAINTY == Param::WaistZCertainty as u32);
     assert!(SPOTWISE_PARAM_SIZE_CERTAINTY == Param::SizeCertainty as u32);
-    assert!(Param::ALL.len() == 272);
+    assert!(SPOTWISE_PARAM_READING_WEIGHTS == Param::ReadingWeights as u32);
+    assert!(SPOTWISE_PARAM_READINGS == Param::Readings as u32);
+    assert!(SPOTWISE_PARAM_CURVATURE_SIGNIFICANCE == Param::CurvatureSignificance as u32);
+    assert!(SPOTWISE_PARAM_WAIST_SIGNIFICANCE == Param::WaistSignificance as u32);
+    assert!(SPOTWISE_PARAM_STEADY_WEIGHTS == Param::SteadyWeights as u32);
+    assert!(Param::ALL.len() == 277);
 };
 
 /// Every parameter's name, in the order of the codes.
@@ -918,10 +934,11 @@ fn fixed_range(parameter: Param) -> (f64, f64) {
         | Param::Deviations
         | Param::BandLimits
         | Param::FocusHeights => (f64::BLANK, f64::BLANK),
-        Param::StepHeights | Param::ProbedHeights | Param::Judgements | Param::PlannedPieces => {
-            (f64::BLANK, f64::BLANK)
-        }
-        Param::StepHeights | Param::ProbedHeights | Param::PowerRatios => (f64::BLANK, f64::BLANK),
+        Param::StepHeights
+        | Param::ProbedHeights
+        | Param::Judgements
+        | Param::PlannedPieces
+        | Param::PowerRatios => (f64::BLANK, f64::BLANK),
         parameter => parameter.range(),
     }
 }
@@ -931,9 +948,10 @@ fn fixed_range(parameter: Param) -> (f64, f64) {
 /// For SPOTWISE_PARAM_FOCAL_LENGTH, SPOTWISE_PARAM_FIRST_RADIUS and SPOTWISE_PARAM_SECOND_RADIUS it
 /// is the range of the magnitude, for a choice that of its numbers. A call may allow less, and says
 /// so. SPOTWISE_PARAM_OUTPUT, SPOTWISE_PARAM_TEXT, SPOTWISE_PARAM_WORKSPACE, SPOTWISE_PARAM_WIDTHS,
-/// SPOTWISE_PARAM_DEVIATIONS, SPOTWISE_PARAM_BAND_LIMITS and SPOTWISE_PARAM_FOCUS_HEIGHTS have no fixed
-/// SPOTWISE_PARAM_DEVIATIONS, SPOTWISE_PARAM_STEP_HEIGHTS and SPOTWISE_PARAM_PROBED_HEIGHTS have no fixed
-/// range: both ends are then NaN, and the status is SPOTWISE_OK.
+/// SPOTWISE_PARAM_DEVIATIONS, SPOTWISE_PARAM_BAND_LIMITS, SPOTWISE_PARAM_FOCUS_HEIGHTS,
+/// SPOTWISE_PARAM_STEP_HEIGHTS, SPOTWISE_PARAM_PROBED_HEIGHTS, SPOTWISE_PARAM_JUDGEMENTS,
+/// SPOTWISE_PARAM_PLANNED_PIECES and SPOTWISE_PARAM_POWER_RATIOS have no fixed range: both ends are then
+/// NaN, and the status is SPOTWISE_OK.
 ///
 /// @param[in]  parameter one of SPOTWISE_PARAM_*.
 /// @param[out] least     least value; not NULL.

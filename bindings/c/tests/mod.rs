@@ -4,6 +4,7 @@
 mod agree;
 #[cfg(feature = "artwork")]
 mod agree_artwork;
+mod agree_beam_fit;
 mod agree_by_eye;
 mod agree_calibration;
 mod agree_diagnosis;

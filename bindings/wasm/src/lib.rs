@@ -20,6 +20,7 @@ pub mod artwork_exposure;
 pub mod artwork_picture;
 pub mod artwork_remedies;
 pub mod artwork_vector;
+pub mod beam_fit;
 pub mod blur;
 pub mod by_eye;
 pub mod calibration;

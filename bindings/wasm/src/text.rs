@@ -2,6 +2,7 @@
 
 use crate::exchange::{answer, status};
 use spotwise::model::check::{Outcome, Reasons};
+use spotwise::model::learn::BeamWarnings;
 use spotwise::model::learn::{Ambiguities, FurtherTest, HeightVerdict, MarkCause};
 use spotwise::model::learn::{EyeWarnings, HeightLabel, SkipReason};
 use spotwise::model::learn::{FurtherMarks, MarkFitCautions};
@@ -187,6 +188,16 @@ pub fn reason_text(bit: u32) -> String {
     Reasons::ALL
         .into_iter()
         .find(|(reason, _)| reason.bits() == bit)
+        .map_or_else(String::new, |(_, text)| text.to_owned())
+}
+
+/// The sentence for one bit of the warnings of a fit; empty for any other number.
+#[wasm_bindgen]
+#[must_use]
+pub fn beam_warning_text(bit: u32) -> String {
+    BeamWarnings::ALL
+        .into_iter()
+        .find(|(warning, _)| warning.bits() == bit)
         .map_or_else(String::new, |(_, text)| text.to_owned())
 }
 

@@ -57,6 +57,9 @@ const speeds = { speed: s.mPerS(0.5), leastSpeed: s.mPerS(0.1), greatestSpeed: s
 const setting = { ...line, ...speeds, power: s.watt(20), greatestPower: s.watt(25) };
 const bulk = { threshold: s.jPerMm2(0.5), response: { kind: "coating" } };
 const melting = (diffusivity) => ({ kind: "melt", diffusivity: s.m2PerS(diffusivity) });
+/** A beam that is as wide at each of these heights in millimetres. */
+const readings = (...heights) =>
+  heights.map((z) => ({ height: s.signedOffset(mm(z)), width: diameter1e2(um(80)), deviation: um(1) }));
 const exposure = { dose: s.jPerMm2(2), spot, dwell: s.us(50) };
 const pulses = { spot, doseRatio: 2.7, pulsePitch: um(10), penetrationDepth: um(0.1), radius: um(0), aside: um(0) };
 // Lines of a spot of 80 um, zR = 0.4 mm, so many times the threshold: b = 80 um u sqrt(ln(q/u)/2).
@@ -318,6 +321,11 @@ test("each code", () => {
     ["notAQuantity", 42, () => s.angle("1.5 mm")],
     ["outOfRange", 225, () => s.studentFactor(0.4, 8)],
     ["outOfRange", 226, () => s.studentFactor(0.95, 2.5)],
+    ["outOfRange", 243, () => s.fitBeam(readings(1, 2, 3, 2e6), { wavelength: um(1) })],
+    ["unknownChoice", 273, () => s.fitBeam(readings(1, 2, 3, 4), { wavelength: um(1), weights: "guessed" })],
+    ["undetermined", 274, () => s.fitBeam(readings(1, 2, 3), { wavelength: um(1) })],
+    ["undetermined", 268, () => s.fitBeam(readings(1, 2, 1, 2), { wavelength: um(1) })],
+    ["undetermined", 275, () => s.fitBeam(readings(1, 2, 3, 4), { wavelength: um(1) })],
     ["outOfRange", 227, () => s.chiSquaredChance(-1, 8)],
     ["unknownChoice", 264, () => s.fitMarkWidths(heightMarks, { ...heightSeries, scatter: "guessed" })],
     ["outOfRange", 265, () => s.fitMarkWidths(heightMarks, { ...heightSeries, mSquared: { value: 1.2, relativeDeviation: 0 } })],
@@ -640,6 +648,7 @@ test("nothing at all, null, or something else in place of an object", () => {
     scanFieldExtent: 1,
     scanFieldFocus: 1,
     studentFactor: 225,
+    fitBeam: 1,
     diagnoseMark: 86,
     diagnoseWidth: 86,
     settleByPatch: 86,

@@ -4,6 +4,37 @@ import assert from "node:assert/strict";
 import { test } from "node:test";
 import * as s from "spotwise";
 
+const reading = (z, diameter) => ({
+  height: s.signedOffset(s.mm(z)),
+  width: s.diameter1e2(s.um(diameter)),
+  deviation: s.um(0.1),
+});
+
+/** A beam of 80 µm in its waist at +0.1 mm, with a Rayleigh range of 4 mm: M² = π·80²/(4·1.064·4000) = 1.1810. */
+const caustic = [-8, -6, -4, -2, 0, 2, 4, 6, 8, 10].map((z) => reading(z, 80 * Math.sqrt(1 + ((z - 0.1) / 4) ** 2)));
+
+test("a beam from its widths", () => {
+  const fit = s.fitBeam(caustic, { wavelength: s.um(1.064), outlierLimit: 3 });
+  assert.equal(s.inUm(s.asDiameter1e2(fit.waist.value)).toFixed(2), "80.00");
+  assert.equal(s.inMm(fit.waistZ.value.zAwayFromLens).toFixed(4), "0.1000");
+  assert.equal(s.inMm(fit.rayleighRange.value).toFixed(3), "4.000");
+  assert.equal(fit.m2.value.toFixed(3), "1.181");
+  assert.equal((fit.m2.halfWidth / fit.m2.deviation).toFixed(2), "1.96");
+  assert.equal((s.inRad(s.asFullAngle(fit.divergence.value)) * 1e3).toFixed(2), "20.00"); // 80 µm/4 mm
+  assert.deepEqual([fit.degreesOfFreedom, fit.readingsUsed, fit.readingsNear, fit.readingsFar], [7, 10, 4, 2]);
+  assert.equal(fit.warningBits, s.beamWarningBit.littleScatter | s.beamWarningBit.fewFar);
+  assert.equal(fit.warnings.length, 2);
+  assert.equal(fit.warnings[1], "the readings scatter less than their deviations say");
+  assert.ok(fit.residuals.every((residual) => Math.abs(s.inUm(residual)) < 0.01));
+
+  const spoilt = caustic.with(3, reading(-2, 130));
+  const cleared = s.fitBeam(spoilt, { wavelength: s.um(1.064), outlierLimit: 3, weights: "measured", markDoseRatio: 4 });
+  assert.deepEqual(cleared.used, caustic.map((_, i) => i !== 3));
+  assert.equal(cleared.m2.value.toFixed(3), "1.181");
+  assert.equal(s.inUm(cleared.residuals[3]).toFixed(1), "39.6");
+  assert.ok((cleared.warningBits & s.beamWarningBit.markWidths) !== 0);
+});
+
 test("Student's t and chi squared, as printed in tables", () => {
   assert.equal(s.studentFactor(0.95, 8).toFixed(3), "2.306");
   assert.equal(s.studentFactor(0.99, 1).toFixed(3), "63.657");

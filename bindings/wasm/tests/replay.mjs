@@ -1507,6 +1507,47 @@ export function functions(s) {
         ...padded(f.used),
       ];
     }],
+    ["fit_beam", 42, (count, ...numbers) => {
+      const readings = Array.from({ length: count }, (_, i) => ({
+        height: z(numbers[i]),
+        width: width(numbers[8 + i]),
+        deviation: s.m(numbers[16 + i]),
+      }));
+      const [wavelength, weights, outlierLimit, confidence, markDoseRatio] = numbers.slice(24);
+      const f = s.fitBeam(readings, {
+        wavelength: s.m(wavelength),
+        weights: [UNKNOWN, "measured", "refined"][weights] ?? UNKNOWN,
+        outlierLimit,
+        confidence,
+        markDoseRatio,
+      });
+      const length = (e, value) => [value, s.inM(e.deviation), s.inM(e.halfWidth)];
+      const eight = (list) => [...list, ...new Array(8 - count).fill(0)];
+      return [
+        ...length(f.waistZ, zOf(f.waistZ.value)),
+        ...length(f.waist, diameterOf(f.waist.value)),
+        ...length(f.rayleighRange, s.inM(f.rayleighRange.value)),
+        s.inRad(s.asFullAngle(f.divergence.value)),
+        s.inRad(f.divergence.deviation),
+        s.inRad(f.divergence.halfWidth),
+        f.m2.value,
+        f.m2.deviation,
+        f.m2.halfWidth,
+        f.zDiameterCorrelation,
+        f.zRangeCorrelation,
+        f.diameterRangeCorrelation,
+        f.chiSquared,
+        f.degreesOfFreedom,
+        f.chiSquaredChance,
+        f.higherTermsChance,
+        f.readingsUsed,
+        f.readingsNear,
+        f.readingsFar,
+        f.warningBits,
+        ...eight(f.residuals.map((residual) => s.inM(residual))),
+        ...eight(f.used.map(Number)),
+      ];
+    }],
   ];
 }
 

@@ -515,6 +515,15 @@ export {
   type SeriesMark,
   type WidthScatter,
 } from "./mark_fit.js";
+export {
+  beamWarningBit,
+  fitBeam,
+  type BeamFit,
+  type BeamFitOptions,
+  type BeamReading,
+  type Estimated,
+  type ReadingWeights,
+} from "./beam_fit.js";
 export { chiSquaredChance, studentFactor } from "./statistics.js";
 export { surfaceCheck, type SurfaceVerdict } from "./surface_check.js";
 export { tiltedSpot, type TiltedSpot } from "./tilt.js";

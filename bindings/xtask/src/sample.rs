@@ -124,6 +124,8 @@ fn is_choice(function: &Function, input: &str) -> bool {
             | "cells_per_side"
             | "marks"
             | "scatter"
+            | "weights"
+            | "readings"
             | "purpose"
             | "sweep_direction"
     ) || input.starts_with("rank")
@@ -410,6 +412,20 @@ fn ordinary(function: &Function, input: &str) -> Result<f64, String> {
             SERIES_WIDTHS[last_number(input) - 1]
         }
         _ if function.name == "fit_mark_widths" && input.starts_with("deviation") => 2e-6,
+        // A beam of 80 um with a Rayleigh range of 1 mm, to the micrometre, and one width that is off.
+        _ if function.name == "fit_beam" && input.starts_with("height") => {
+            (last_number(input) as f64 - 4.5) * 0.8e-3
+        }
+        _ if function.name == "fit_beam" && input.starts_with("deviation") => 1e-6,
+        "readings" => 8.0,
+        "diameter1" | "diameter8" => 238e-6,
+        "diameter2" | "diameter7" => 179e-6,
+        "diameter3" => 125e-6,
+        "diameter4" => 86e-6,
+        "diameter5" => 130e-6,
+        "diameter6" => 126e-6,
+        "weights" => 2.0,
+        "mark_dose_ratio" => 0.0,
         _ if input.starts_with("power_ratio") => 1.0,
         "known_m2" => 1.2,
         "relative_m2_deviation" => 0.1,
@@ -451,7 +467,9 @@ impl Dice {
             "power_share" | "drop" | "contrast" | "ripple_contrast" | "crispness_weight" | "margin" => number,
             "incubation" | "crisp_exposure" | "confidence" => 0.5 + 0.5 * number,
             // Marks that scatter as much as this can still tell, with an outlier or without.
-            _ if function.name == "fit_threshold" => ordinary * (1.0 + 0.1 * number * number),
+            _ if matches!(function.name.as_str(), "fit_threshold" | "fit_beam") => {
+                ordinary * (1.0 + 0.1 * number * number)
+            }
             "draws" => 10.0 + (30.0 * number).floor(),
             "degrees_of_freedom" => 1.0 + (60.0 * number).floor(),
             // Now and then too little for one exposure to mark.

@@ -1,10 +1,13 @@
 //! Learning from test pieces: what a series of readings or marks at stepped heights tells of the focus, and how well; and
 //! what one mark says that came out otherwise than a good one.
 
+pub mod beam_fit;
 pub mod by_eye;
 pub mod calibration;
 pub mod causes;
+mod curve;
 pub mod diagnosis;
+pub mod estimate;
 pub mod from_width;
 pub mod mark_fit;
 mod mark_law;
@@ -13,6 +16,8 @@ pub mod settling;
 mod solver;
 pub mod statistics;
 
+#[doc(inline)]
+pub use beam_fit::{BeamFit, BeamFitOptions, BeamReadings, BeamWarnings, ReadingWeights, fit_beam};
 #[doc(inline)]
 pub use by_eye::{
     EyeFocus, EyeJudgement, EyeWarnings, MOST_PIECES, PieceRank, RankFocus, RunEnd, VanishingFocus,
@@ -29,6 +34,8 @@ pub use causes::{Ambiguities, FurtherTest, MarkCause};
 pub use diagnosis::{
     DepthLaw, DepthReading, GREATEST_RELATIVE_DEVIATION, GoodMark, MarkDiagnosis, diagnose_mark,
 };
+#[doc(inline)]
+pub use estimate::FittedValue;
 #[doc(inline)]
 pub use from_width::{PossibleHeight, PossiblePower, WidthDiagnosis, diagnose_width};
 #[doc(inline)]
