@@ -3,12 +3,13 @@
 use super::beam::Beam;
 use super::job::{FocusSetting, Job, JobDose, JobLens, JobScan, Laser, RawBeam};
 use super::lens::{Lens, WaistPosition};
+use super::mark_fit::MarkFit;
 use super::offset::Offset;
 use super::tolerance::{Contribution, Distribution};
 use super::units::j_per_m2;
 use super::width::BeamWidth;
 use super::{angle, length};
-use crate::error::Error;
+use crate::error::{Error, Param, check};
 use crate::model::learn::{self, LearnedFocus, LearnedLine};
 use crate::model::surface::ToleranceSource;
 use crate::validity::Validity;
@@ -223,6 +224,69 @@ impl Calibration {
             threshold: j_per_m2(found.threshold),
             relative_deviation: found.relative_deviation,
         }))
+    }
+
+    /// The calibration that a fit of marks tells, made as lines at this power of reference and this speed through a lens
+    /// of this focal length; heights count from the datum of the marks. The fit's ranges must be those for 95 %.
+    ///
+    /// # Errors
+    /// [`Error::OutOfRange`] naming [`Param::CoverageFactor95`] if half a range of the fit is no 95 % range's: more or
+    /// less than 1.9 to 13 deviations.
+    ///
+    /// # Example
+    /// ```
+    /// use spotwise::units::{inch, mm, mm_per_s, um, w};
+    /// use spotwise::{
+    ///     Calibration, MarkFitOptions, MarkKind, Offset, SeriesKnown, SeriesMark, WidthScatter, fit_mark_widths,
+    /// };
+    /// // Lines of a spot of 80 µm, zR = 0.4 mm, in focus at the datum, 4 times the threshold: b = 80·u·√(ln(4/u)/2) µm.
+    /// let mut marks = Vec::new();
+    /// for step in -5..=5 {
+    ///     let z = 0.2 * f64::from(step);
+    ///     let u = 1.0_f64.hypot(z / 0.4);
+    ///     marks.push(SeriesMark {
+    ///         height: Offset::from_z_away_from_lens(mm(z))?,
+    ///         width: Some(um(80.0 * u * ((4.0 / u).ln() / 2.0).sqrt())),
+    ///         deviation: um(1.0),
+    ///         power_ratio: 1.0,
+    ///     });
+    /// }
+    /// let known = SeriesKnown { kind: MarkKind::Line, wavelength: um(10.6), m_squared: None, waist: None };
+    /// let options = MarkFitOptions { outlier_limit: 3.0, confidence: 0.95, scatter: WidthScatter::Stated };
+    /// let fit = fit_mark_widths(&marks, &known, &options, &mut [0.0; 11], &mut [false; 11])?;
+    /// let calibration = Calibration::from_marks(&fit, um(10.6), inch(1.5), w(10.0), mm_per_s(500.0))?;
+    /// let threshold = calibration.threshold()?.expect("lines were marked").threshold;
+    /// // √(8/π)·10/(0.5·80e-6·4) = 99 736 J/m²
+    /// assert_eq!(threshold.value.round(), 99_736.0);
+    /// # Ok::<(), spotwise::Error>(())
+    /// ```
+    pub fn from_marks(
+        fit: &MarkFit,
+        wavelength: Length,
+        focal_length: Length,
+        power: Power,
+        speed: Velocity,
+    ) -> Result<Self, Error> {
+        let [.., diameter_with_dose, _] = fit.correlations;
+        Ok(Self {
+            wavelength,
+            focal_length,
+            focus_shift: Offset::ZERO,
+            focus: fit.waist_height.value,
+            focus_deviation: fit.waist_height.deviation,
+            waist: fit.waist.value,
+            waist_diameter_deviation: fit.waist.deviation,
+            m_squared: fit.m_squared.value,
+            m_squared_deviation: fit.m_squared.deviation,
+            coverage_factor_95: check(Param::CoverageFactor95, fit.range_factor)?,
+            line: Some(CalibratedLine {
+                power,
+                speed,
+                dose_ratio: fit.dose_ratio.value,
+                relative_deviation: fit.dose_ratio.deviation / fit.dose_ratio.value,
+                correlation: diameter_with_dose,
+            }),
+        })
     }
 
     /// What the height of focus may be off by, as a contribution to a

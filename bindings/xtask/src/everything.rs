@@ -135,10 +135,11 @@ fn documentation() -> Result<(), String> {
         .env("RUSTDOCFLAGS", "-D warnings"))
 }
 
-/// Without the documentation tests, and without the examples, which would be built as tests of their own; but a
-/// test runs the main one.
+/// Without the documentation tests, and without the examples, which would be built as tests of their own; but
+/// tests run the main one and that of test pieces.
 fn rust_tests() -> Result<(), String> {
-    run(cargo().args(["build", "--workspace", "--all-features", "--example", "focus_check"]))?;
+    let examples = ["--example", "focus_check", "--example", "read_test_pieces"];
+    run(cargo().args(["build", "--workspace", "--all-features"]).args(examples))?;
     run(cargo().args(["test", "--workspace", "--all-features", "--tests"]))
 }
 
