@@ -1,63 +1,89 @@
 //! How far a fitted curve may be off at a height: errors carried from the fit's parameters to first order
 //! (JCGM 100:2008, 5.2, from memory), with slopes by central differences.
 
-use crate::series_file::Series;
 use spotwise::units::m;
 use spotwise::uom::si::f64::Length;
-use spotwise::{Beam, Error, MarkFit, MarkKind, Offset, Ranged};
+use spotwise::{Beam, BeamFit, Error, MarkFit, MarkKind, Offset, Ranged};
+use std::f64::consts::FRAC_PI_4;
 
 /// Share of a deviation by which a parameter is moved to see the slope.
 const STEP: f64 = 1e-3;
 
-/// Width of the mark at a height, and its standard deviation as far as the fit's parameters make it.
-pub fn width_of(
-    series: &Series,
-    fit: &MarkFit,
-    surface: Offset,
-    power_ratio: f64,
-) -> Result<(Length, Length), Error> {
+/// Width of the mark at a height, and half the width of the fit's range about it.
+pub fn width_of(fit: &MarkFit, surface: Offset, power_ratio: f64) -> Result<(Length, Length), Error> {
+    let diameter = fit.waist.value.diameter_1e2();
+    let range = &fit.rayleigh_range;
+    let dose = &fit.dose_ratio;
     // In the order of the correlations: height of the waist, and the logarithms of diameter, range and dose ratio.
     let deviations = [
         fit.waist_height.deviation.value,
-        fit.waist.deviation.value / fit.waist.value.diameter_1e2().value,
-        (fit.rayleigh_range.deviation / fit.rayleigh_range.value).value,
-        fit.dose_ratio.deviation / fit.dose_ratio.value,
+        (fit.waist.deviation / diameter).value,
+        (range.deviation / range.value).value,
+        dose.deviation / dose.value,
     ];
-    let width = |moved: [f64; 4]| -> Result<f64, Error> {
-        let [waist, diameter, range, dose] = moved;
-        // The caustic goes by the product of wavelength and M squared: d squared over the Rayleigh range.
-        let wavelength = series.laser.wavelength * fit.m_squared.value * (2.0 * diameter - range).exp();
-        let rayleigh_range = fit.rayleigh_range.value * range.exp();
-        let beam = Beam::from_rayleigh_range(Ranged { wavelength, m_squared: 1.0, rayleigh_range })?;
-        let from_waist = surface.z_away_from_lens() - fit.waist_height.value.z_away_from_lens() - m(waist);
-        let dose_ratio = fit.dose_ratio.value * power_ratio * dose.exp();
-        let from_waist = Offset::from_z_away_from_lens(from_waist)?;
+    let width = |[waist, wider, longer, stronger]: [f64; 4]| {
+        let beam = beam(diameter * wider.exp(), range.value * longer.exp())?;
+        let dose_ratio = dose.value * power_ratio * stronger.exp();
+        let from_waist = from_waist(surface, fit.waist_height.value, waist)?;
         Ok(beam.mark_width(MarkKind::Line, dose_ratio, from_waist)?.width.value)
     };
-    let mut by_deviation = [0.0; 4];
-    for (place, (slope, deviation)) in by_deviation.iter_mut().zip(deviations).enumerate() {
+    let [zd, zr, zq, dr, dq, rq] = fit.correlations;
+    let correlations = [[1.0, zd, zr, zq], [zd, 1.0, dr, dq], [zr, dr, 1.0, rq], [zq, dq, rq, 1.0]];
+    let (width, deviation) = carried(width, deviations, correlations)?;
+    Ok((m(width), m(fit.range_factor * deviation)))
+}
+
+/// Diameter of the beam at a height, and half the width of the fit's range about it.
+pub fn diameter_of(fit: &BeamFit, surface: Offset) -> Result<(Length, Length), Error> {
+    let half_widths =
+        [fit.waist_z.half_width.value, fit.waist.half_width.value, fit.rayleigh_range.half_width.value];
+    let diameter = |moved: [f64; 3]| {
+        let from_waist = from_waist(surface, fit.waist_z.value, moved[0])?;
+        Ok(beam_of(fit, moved)?.defocus(from_waist)?.spot.diameter_1e2().value)
+    };
+    let (zd, zr, dr) = (fit.z_diameter_correlation, fit.z_range_correlation, fit.diameter_range_correlation);
+    let (diameter, half_width) =
+        carried(diameter, half_widths, [[1.0, zd, zr], [zd, 1.0, dr], [zr, dr, 1.0]])?;
+    Ok((m(diameter), m(half_width)))
+}
+
+/// The beam of a fit, with its diameter and its Rayleigh range moved by so many metres.
+pub fn beam_of(fit: &BeamFit, [_, wider, longer]: [f64; 3]) -> Result<Beam, Error> {
+    beam(fit.waist.value.diameter_1e2() + m(wider), fit.rayleigh_range.value + m(longer))
+}
+
+/// The beam of this waist and range. A caustic goes by the product of wavelength and M squared; written as that of
+/// another wave with M squared 1 it is there also for one that noise has put below 1.
+fn beam(diameter: Length, rayleigh_range: Length) -> Result<Beam, Error> {
+    let wavelength = FRAC_PI_4 * diameter * (diameter / rayleigh_range);
+    Beam::from_rayleigh_range(Ranged { wavelength, m_squared: 1.0, rayleigh_range })
+}
+
+/// Where the surface lies from a waist that is moved by so many metres.
+fn from_waist(surface: Offset, waist: Offset, moved: f64) -> Result<Offset, Error> {
+    Offset::from_z_away_from_lens(surface.z_away_from_lens() - waist.z_away_from_lens() - m(moved))
+}
+
+/// A value where no parameter is moved, and how far it may be off when they are by so much.
+fn carried<const N: usize>(
+    value: impl Fn([f64; N]) -> Result<f64, Error>,
+    deviations: [f64; N],
+    correlations: [[f64; N]; N],
+) -> Result<(f64, f64), Error> {
+    let mut slopes = [0.0; N];
+    for (place, (slope, deviation)) in slopes.iter_mut().zip(deviations).enumerate() {
         let moved = |by: f64| {
-            let mut moved = [0.0; 4];
+            let mut moved = [0.0; N];
             moved[place] = by * deviation;
-            width(moved)
+            value(moved)
         };
         *slope = (moved(STEP)? - moved(-STEP)?) / (2.0 * STEP);
     }
     let mut variance = 0.0;
-    for (one, a) in by_deviation.iter().enumerate() {
-        for (other, b) in by_deviation.iter().enumerate() {
-            variance += a * b * correlation(&fit.correlations, one, other);
+    for (one, row) in slopes.iter().zip(correlations) {
+        for (other, correlation) in slopes.iter().zip(row) {
+            variance += one * other * correlation;
         }
     }
-    Ok((m(width([0.0; 4])?), m(variance.max(0.0).sqrt())))
-}
-
-/// Of the six that a fit tells: (0, 1), (0, 2), (0, 3), (1, 2), (1, 3), (2, 3).
-fn correlation(told: &[f64; 6], one: usize, other: usize) -> f64 {
-    match (one.min(other), one.max(other)) {
-        (0, 0) | (1, 1) | (2, 2) | (3, 3) => 1.0,
-        (0, at) => told[at - 1],
-        (1, at) => told[at + 1],
-        _ => told[5],
-    }
+    Ok((value([0.0; N])?, variance.max(0.0).sqrt()))
 }

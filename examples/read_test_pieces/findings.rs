@@ -5,9 +5,10 @@ use crate::series_file::Series;
 use spotwise::units::{m, w};
 use spotwise::uom::si::f64::{Length, Power};
 use spotwise::{
-    Beam, BeamParts, Calibration, Error, EyeJudgement, GoodMark, MarkFit, MarkFitOptions, MarkKind, Offset,
-    Prior, RankFocus, RankedPiece, SeenPiece, SeriesKnown, SeriesMark, VanishingFocus, WidthDiagnosis,
-    WidthReading, WidthScatter, fit_mark_widths, focus_from_ranks, focus_from_vanishing,
+    Beam, BeamFit, BeamFitOptions, BeamParts, BeamReading, BeamWidth, Calibration, Error, EyeJudgement,
+    GoodMark, MarkFit, MarkFitOptions, MarkKind, Offset, Prior, RankFocus, RankedPiece, SeenPiece,
+    SeriesKnown, SeriesMark, VanishingFocus, WidthDiagnosis, WidthReading, WidthScatter, fit_beam,
+    fit_mark_widths, focus_from_ranks, focus_from_vanishing,
 };
 
 /// Ranges are to hold the truth in this share of cases.
@@ -18,6 +19,7 @@ const OUTLIER_LIMIT: f64 = 3.0;
 /// Everything that was found; nothing where there was nothing to read.
 pub struct Findings {
     pub marks: Option<Result<MarkFinding, Error>>,
+    pub beam: Option<Result<BeamFinding, Error>>,
     pub ranks: Option<Result<RankFocus, Error>>,
     pub vanishing: Option<Result<VanishingFocus, Error>>,
     /// There is something to read by eye, but no Rayleigh range is known to read it by.
@@ -48,12 +50,25 @@ pub struct MarkFinding {
     pub readings: Vec<Measured>,
 }
 
+/// What widths of the beam tell.
+pub struct BeamFinding {
+    pub fit: BeamFit,
+    pub readings: Vec<Measured>,
+}
+
 impl Findings {
     pub fn of(series: &Series) -> Result<Self, String> {
         let widths = measured(series)?;
-        let marks = (!widths.is_empty()).then(|| read_marks(series, widths));
-        let range = match &marks {
-            Some(Ok(found)) => Some(found.fit.rayleigh_range.value),
+        let (mut marks, mut beam) = (None, None);
+        if !widths.is_empty() {
+            match series.readings.width_of {
+                WidthOf::Mark => marks = Some(read_marks(series, widths)),
+                WidthOf::Beam => beam = Some(read_beam(series, widths)),
+            }
+        }
+        let range = match (&marks, &beam) {
+            (Some(Ok(found)), _) => Some(found.fit.rayleigh_range.value),
+            (_, Some(Ok(found))) => Some(found.fit.rayleigh_range.value),
             _ => series.expected_rayleigh_range,
         };
         let (ranks, vanishing) = read_by_eye(series, range)?;
@@ -61,7 +76,7 @@ impl Findings {
         let found = marks.as_ref().and_then(|marks| marks.as_ref().ok());
         let calibration = found.and_then(|found| calibration(series, found)).transpose()?;
         let suspect = found.and_then(|found| suspect(series, found));
-        Ok(Self { marks, ranks, vanishing, wants_range, calibration, suspect })
+        Ok(Self { marks, beam, ranks, vanishing, wants_range, calibration, suspect })
     }
 }
 
@@ -121,6 +136,24 @@ fn read_marks(series: &Series, mut readings: Vec<Measured>) -> Result<MarkFindin
     let fit = fit_mark_widths(&marks, &known, &options, &mut residuals, &mut used)?;
     keep(&mut readings, &residuals, &used);
     Ok(MarkFinding { fit, reference, readings })
+}
+
+fn read_beam(series: &Series, mut readings: Vec<Measured>) -> Result<BeamFinding, Error> {
+    // Where nothing was seen, there is no width to be fitted.
+    readings.retain(|reading| reading.width.is_some());
+    let widths = readings.iter().filter_map(|reading| {
+        let width = BeamWidth::from_diameter_1e2(reading.width?);
+        Some(width.map(|width| BeamReading { height: reading.height, width, deviation: reading.deviation }))
+    });
+    let widths: Vec<BeamReading> = widths.collect::<Result<_, _>>()?;
+    let options =
+        BeamFitOptions { outlier_limit: OUTLIER_LIMIT, confidence: CONFIDENCE, ..BeamFitOptions::default() };
+    let (mut residuals, mut used) = (vec![Length::default(); widths.len()], vec![false; widths.len()]);
+    let fit = fit_beam(&widths, series.laser.wavelength, &options, &mut residuals, &mut used)?;
+    let by_deviation: Vec<f64> =
+        residuals.iter().zip(&readings).map(|(off, reading)| (*off / reading.deviation).value).collect();
+    keep(&mut readings, &by_deviation, &used);
+    Ok(BeamFinding { fit, readings })
 }
 
 /// Writes beside each reading what the fit made of it.

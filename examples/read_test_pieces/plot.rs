@@ -1,7 +1,7 @@
 //! The series as an SVG: what was read, the fitted curve with its band of confidence, and the depth of focus.
 
 use crate::band;
-use crate::findings::{Findings, MarkFinding, Measured, fitted_beam};
+use crate::findings::{BeamFinding, Findings, MarkFinding, Measured, fitted_beam};
 use crate::series_file::Series;
 use plotters::prelude::*;
 use plotters::style::text_anchor::{HPos, Pos, VPos};
@@ -58,6 +58,8 @@ pub fn write(path: &Path, series: &Series, findings: &Findings) -> Result<(), Bo
     };
     if let Some(Ok(found)) = &findings.marks {
         plot.of_marks(series, found)?;
+    } else if let Some(Ok(found)) = &findings.beam {
+        plot.of_beam(found)?;
     } else if let Some(Ok(found)) = &findings.ranks {
         let focus = &found.focus;
         plot.focus = Some([z(focus.height), z(focus.toward_lens), z(focus.away_from_lens)]);
@@ -92,13 +94,28 @@ impl Plot {
             };
             let points = heights(&readings)
                 .map(|height_mm| {
-                    let (width, deviation) = band::width_of(series, fit, offset(height_mm)?, ratio)?;
-                    Ok((height_mm, um(width), fit.range_factor * um(deviation)))
+                    let (width, half_band) = band::width_of(fit, offset(height_mm)?, ratio)?;
+                    Ok((height_mm, um(width), um(half_band)))
                 })
                 .collect::<Result<_, spotwise::Error>>()?;
             let name = power.map_or_else(|| "marks".to_owned(), |power| PowerText(power.value).to_string());
             self.curves.push(Curve { name, points, readings });
         }
+        Ok(())
+    }
+
+    fn of_beam(&mut self, found: &BeamFinding) -> Result<(), spotwise::Error> {
+        let fit = &found.fit;
+        let (at, half) = (z(fit.waist_z.value), fit.waist_z.half_width.get::<millimeter>());
+        self.focus = Some([at, at - half, at + half]);
+        self.depth = depth(&band::beam_of(fit, [0.0; 3])?, fit.waist_z.value)?;
+        let points = heights(&found.readings)
+            .map(|height_mm| {
+                let (diameter, half_band) = band::diameter_of(fit, offset(height_mm)?)?;
+                Ok((height_mm, um(diameter), um(half_band)))
+            })
+            .collect::<Result<_, spotwise::Error>>()?;
+        self.curves.push(Curve { name: "beam".to_owned(), points, readings: found.readings.clone() });
         Ok(())
     }
 }

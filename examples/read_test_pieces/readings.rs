@@ -162,10 +162,10 @@ fn readings(text: &str) -> Result<Readings, String> {
             deviation: line.number(column("deviation"))?,
             rank: line.field(column("rank")).map(|rank| rank_of(rank, line.number)).transpose()?,
         });
-        if let Some(found) = line.number(column("wavelength"))? {
-            if *wavelength.get_or_insert(found) != found {
-                return Err(format!("line {}: the wavelength is not that of the lines before", line.number));
-            }
+        if let Some(found) = line.number(column("wavelength"))?
+            && *wavelength.get_or_insert(found) != found
+        {
+            return Err(format!("line {}: the wavelength is not that of the lines before", line.number));
         }
     }
     let width_of = match width {

@@ -1,6 +1,6 @@
 //! What was found, in words and tables.
 
-use crate::findings::{Findings, MarkFinding, Measured};
+use crate::findings::{BeamFinding, Findings, MarkFinding, Measured};
 use crate::readings::WidthOf;
 use crate::series_file::Series;
 use spotwise::text::{LengthText, PowerText};
@@ -20,6 +20,11 @@ pub fn text(series: &Series, findings: &Findings) -> Result<String, fmt::Error> 
         Some(Err(error)) => refused(&mut out, "The widths of the marks", error)?,
         None => {}
     }
+    match &findings.beam {
+        Some(Ok(found)) => beam(&mut out, found)?,
+        Some(Err(error)) => refused(&mut out, "The widths of the beam", error)?,
+        None => {}
+    }
     match &findings.ranks {
         Some(Ok(found)) => ranks(&mut out, found)?,
         Some(Err(error)) => refused(&mut out, "The ranks", error)?,
@@ -35,7 +40,7 @@ pub fn text(series: &Series, findings: &Findings) -> Result<String, fmt::Error> 
             out,
             "\nTo read by eye, a JSON file about the series must tell the \"expected_rayleigh_range\" of the beam."
         )?;
-    } else if findings.marks.is_none() && findings.ranks.is_none() {
+    } else if findings.marks.is_none() && findings.beam.is_none() && findings.ranks.is_none() {
         writeln!(out, "\nThere is nothing to read: no reading has a width or a rank.")?;
     }
     match &findings.suspect {
@@ -81,6 +86,39 @@ fn marks(out: &mut String, found: &MarkFinding) -> fmt::Result {
     notes(out, fit.cautions.texts())?;
     notes(out, fit.further.texts())?;
     table(out, &found.readings, WidthOf::Mark)
+}
+
+fn beam(out: &mut String, found: &BeamFinding) -> fmt::Result {
+    let fit = &found.fit;
+    writeln!(out, "\nFrom the widths of the beam")?;
+    let (at, half) = (fit.waist_z.value.z_away_from_lens(), fit.waist_z.half_width);
+    writeln!(
+        out,
+        "  focus             {}, +- {:.0} um ({:+.2} mm to {:+.2} mm)",
+        place(fit.waist_z.value),
+        fit.waist_z.deviation.get::<micrometer>(),
+        mm(at - half),
+        mm(at + half)
+    )?;
+    let waist = fit.waist.value.diameter_1e2();
+    let sizes = [
+        ("spot in focus", waist, fit.waist.deviation, fit.waist.half_width),
+        (
+            "Rayleigh range",
+            fit.rayleigh_range.value,
+            fit.rayleigh_range.deviation,
+            fit.rayleigh_range.half_width,
+        ),
+    ];
+    for (name, value, deviation, half) in sizes {
+        size(out, name, [value, deviation, value - half, value + half])?;
+    }
+    let m2 = &fit.m_squared;
+    let (least, greatest) = (m2.value - m2.half_width, m2.value + m2.half_width);
+    writeln!(out, "  {:<17} {:.2} +- {:.2} ({least:.2} to {greatest:.2})", "M2", m2.value, m2.deviation)?;
+    fit_quality(out, fit.chi_squared, fit.degrees_of_freedom, fit.chi_squared_chance)?;
+    notes(out, fit.warnings.texts())?;
+    table(out, &found.readings, WidthOf::Beam)
 }
 
 fn ranks(out: &mut String, found: &RankFocus) -> fmt::Result {

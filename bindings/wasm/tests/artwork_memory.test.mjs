@@ -46,6 +46,7 @@ test("the module's memory grows by no more than is stated", () => {
   }
   assert.ok(s.exposureMemory(job, "exact") > s.exposureMemory(job));
   const bound = s.quickBoundMemory({ drawing: job.drawing, greatestSpot: diameter1e2(um(88)), leastDoseRatio: 2 });
-  assert.ok(bound > pixels && bound < 10 * pixels);
+  // It labels drawing and masks as a preflight does, and needs no exposure.
+  assert.ok(bound > pixels && bound < stated);
   assert.ok(s.pictureMemory(job.drawing, { zoom: 2 }) > 16 * pixels);
 });
