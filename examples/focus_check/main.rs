@@ -25,6 +25,8 @@
 
 mod artwork;
 mod canvas;
+#[path = "../chart/mod.rs"]
+mod chart;
 mod drawing_file;
 mod job_file;
 mod lens_choice;

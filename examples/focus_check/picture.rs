@@ -1,6 +1,7 @@
 //! The beam through focus as an SVG: its outline, that behind an ideal lens, the depth of focus, and
 //! where the surface lies.
 
+use crate::chart::{self, FINE, INK, font, line, swatch};
 use crate::report;
 use plotters::prelude::*;
 use plotters::style::text_anchor::{HPos, Pos, VPos};
@@ -15,31 +16,13 @@ const BEAM: RGBColor = RGBColor(0, 114, 178);
 const DEPTH: RGBColor = RGBColor(0, 158, 115);
 const DETAIL: RGBColor = RGBColor(204, 121, 167);
 const SURFACE: RGBColor = RGBColor(213, 94, 0);
-const INK: RGBColor = RGBColor(40, 40, 40);
 
 const SAMPLES: usize = 241;
-
-/// The drawing is made of whole pixels, so it is made this many times larger than it is shown.
-const FINE: u32 = 4;
-const WIDTH: u32 = 900;
-const HEIGHT: u32 = 560;
-
-fn font(size: u32) -> TextStyle<'static> {
-    ("sans-serif", size * FINE).into_font().color(&INK)
-}
-
-fn line(color: RGBColor, width: u32) -> ShapeStyle {
-    color.stroke_width(width * FINE)
-}
 
 pub fn write(path: &Path, job: &Job, verdict: &Verdict) -> Result<(), Box<dyn Error>> {
     let mut svg = String::new();
     draw(&mut svg, job, verdict)?;
-    let drawn = format!("width=\"{}\" height=\"{}\"", WIDTH * FINE, HEIGHT * FINE);
-    let shown = format!("width=\"{WIDTH}\" height=\"{HEIGHT}\"");
-    std::fs::write(path, svg.replacen(&drawn, &shown, 1))
-        .map_err(|error| format!("{}: {error}", path.display()))?;
-    Ok(())
+    Ok(chart::write(path, &svg)?)
 }
 
 fn draw(svg: &mut String, job: &Job, verdict: &Verdict) -> Result<(), Box<dyn Error>> {
@@ -69,7 +52,7 @@ fn draw(svg: &mut String, job: &Job, verdict: &Verdict) -> Result<(), Box<dyn Er
 
     let fill = report::interval(job).map_or_else(String::new, |interval| format!(", {interval}"));
     let title = format!("Beam through focus: {:.2} x the dose that just marks{fill}", verdict.dose_ratio);
-    let root = SVGBackend::with_string(svg, (WIDTH * FINE, HEIGHT * FINE)).into_drawing_area();
+    let root = SVGBackend::with_string(svg, chart::MADE).into_drawing_area();
     root.fill(&WHITE)?;
     let mut chart = ChartBuilder::on(&root)
         .margin(20 * FINE)
@@ -198,12 +181,6 @@ fn fill_and_text(job: &Job, name: &str, place: &Place) -> Option<String> {
     });
     let said: Vec<String> = [ripple, text].into_iter().flatten().collect();
     (!said.is_empty()).then(|| format!("{name}: {}", said.join(", ")))
-}
-
-/// A sample of a colour in the legend, so many pixels to each side of its middle line.
-fn swatch((x, y): (i32, i32), half: u32, style: ShapeStyle) -> Rectangle<(i32, i32)> {
-    let (width, half) = ((20 * FINE).cast_signed(), (half * FINE).cast_signed());
-    Rectangle::new([(x, y - half), (x + width, y + half)], style)
 }
 
 fn mm(offset: Offset) -> f64 {

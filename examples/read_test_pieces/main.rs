@@ -12,6 +12,8 @@
 //! printed as a calibration, which the checks of jobs take.
 
 mod band;
+#[path = "../chart/mod.rs"]
+mod chart;
 mod findings;
 mod plot;
 mod readings;

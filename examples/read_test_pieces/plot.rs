@@ -1,6 +1,7 @@
 //! The series as an SVG: what was read, the fitted curve with its band of confidence, and the depth of focus.
 
 use crate::band;
+use crate::chart::{self, FINE, INK, font, line, swatch};
 use crate::findings::{BeamFinding, Findings, MarkFinding, Measured, fitted_beam};
 use crate::series_file::Series;
 use plotters::prelude::*;
@@ -18,15 +19,10 @@ use std::path::Path;
 const POWERS: [RGBColor; 4] =
     [RGBColor(0, 114, 178), RGBColor(213, 94, 0), RGBColor(204, 121, 167), RGBColor(86, 180, 233)];
 const DEPTH: RGBColor = RGBColor(0, 158, 115);
-const INK: RGBColor = RGBColor(40, 40, 40);
 
 const SAMPLES: usize = 161;
 /// Height of the plot over the greatest width in it; the legend stands above.
 const TALLEST: f64 = 1.5;
-/// The drawing is made of whole pixels, so it is made this many times larger than it is shown.
-const FINE: u32 = 4;
-const WIDTH: u32 = 900;
-const HEIGHT: u32 = 560;
 
 /// One curve with its readings.
 struct Curve {
@@ -66,11 +62,7 @@ pub fn write(path: &Path, series: &Series, findings: &Findings) -> Result<(), Bo
     }
     let mut svg = String::new();
     draw(&mut svg, &plot)?;
-    let drawn = format!("width=\"{}\" height=\"{}\"", WIDTH * FINE, HEIGHT * FINE);
-    let shown = format!("width=\"{WIDTH}\" height=\"{HEIGHT}\"");
-    std::fs::write(path, svg.replacen(&drawn, &shown, 1))
-        .map_err(|error| format!("{}: {error}", path.display()))?;
-    Ok(())
+    Ok(chart::write(path, &svg)?)
 }
 
 impl Plot {
@@ -143,7 +135,7 @@ fn depth(beam: &Beam, focus: Offset) -> Result<Option<[f64; 2]>, spotwise::Error
 }
 
 fn draw(svg: &mut String, plot: &Plot) -> Result<(), Box<dyn Error>> {
-    let root = SVGBackend::with_string(svg, (WIDTH * FINE, HEIGHT * FINE)).into_drawing_area();
+    let root = SVGBackend::with_string(svg, chart::MADE).into_drawing_area();
     root.fill(&WHITE)?;
     let (least, greatest) = plot.across();
     let widest = plot.widest();
@@ -252,20 +244,6 @@ impl Plot {
 fn ranked(series: &Series) -> Vec<(f64, PieceRank)> {
     let all = series.readings.all.iter();
     all.filter_map(|reading| reading.rank.map(|rank| (1e3 * reading.z, rank))).collect()
-}
-
-fn font(size: u32) -> TextStyle<'static> {
-    ("sans-serif", size * FINE).into_font().color(&INK)
-}
-
-fn line(color: RGBColor, width: u32) -> ShapeStyle {
-    color.stroke_width(width * FINE)
-}
-
-/// A sample of a colour in the legend, so many pixels to each side of its middle line.
-fn swatch((x, y): (i32, i32), half: u32, style: ShapeStyle) -> Rectangle<(i32, i32)> {
-    let (width, half) = ((20 * FINE).cast_signed(), (half * FINE).cast_signed());
-    Rectangle::new([(x, y - half), (x + width, y + half)], style)
 }
 
 fn offset(height_mm: f64) -> Result<Offset, spotwise::Error> {
