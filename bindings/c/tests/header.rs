@@ -152,7 +152,7 @@ fn fits(owner: &str, number: &str, parameter: &str) -> bool {
             "stepped_width_deviation_m" => parameter == "WIDTH_DEVIATION",
             "patch_dose_ratio" => parameter == "DOSE_RATIO",
             "relative_deviation" => parameter == "JUDGEMENT_DEVIATION",
-            "height_m" => parameter == "Z_OFFSET",
+            "height_m" => matches!(parameter, "Z_OFFSET" | "PIECE_HEIGHT"),
             "relative_m2_deviation" | "relative_waist_diameter_deviation" => parameter == "PRIOR_DEVIATION",
             "stem" => parameter == "STEM_SHARE",
             "effective_stroke" => parameter == "STROKE_SHARE",
