@@ -1014,6 +1014,21 @@ pub(crate) fn check_whole(param: Param, value: f64) -> Result<f64, Error> {
     }
 }
 
+/// As [`check`], for a number that is left out by +∞. Tells whether it is there.
+pub(crate) fn check_unless_infinite(param: Param, value: f64) -> Result<bool, Error> {
+    if value == f64::INFINITY {
+        return Ok(false);
+    }
+    check(param, value)?;
+    Ok(true)
+}
+
+/// That the data cannot tell, for this found less than the least that `param` is allowed.
+pub(crate) fn undetermined(param: Param, value: f64) -> Error {
+    let (least, greatest) = param.range();
+    Error::Undetermined { param, value, least, greatest }
+}
+
 /// Refuses an array of another length than expected.
 #[cfg(feature = "artwork")]
 pub(crate) fn check_length(param: Param, value: usize, expected: usize) -> Result<(), Error> {

@@ -53,11 +53,11 @@
 
 use super::curve::{Curve, Point};
 use super::estimate::{FittedValue, Spread};
-use super::statistics::{chi_squared_chance, student_factor};
-use crate::error::{Error, Param, check, check_within, within_model};
+use super::statistics::{chi_squared_chance, normal_factor, student_factor};
+use crate::error::{Error, Param, check, check_unless_infinite, check_within, undetermined, within_model};
 use crate::flags::flags;
 use crate::model::math;
-use core::f64::consts::{FRAC_PI_4, SQRT_2};
+use core::f64::consts::FRAC_PI_4;
 
 /// Beam widths by height: at `heights[i]` the beam was `diameters[i]` wide.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -370,11 +370,6 @@ impl Fitted {
     }
 }
 
-fn undetermined(param: Param, value: f64) -> Error {
-    let (least, greatest) = param.range();
-    Error::Undetermined { param, value, least, greatest }
-}
-
 /// Waist, Rayleigh range, divergence and M² from the widths of a beam at several heights, with deviations, ranges and
 /// warnings.
 ///
@@ -547,9 +542,7 @@ fn check_readings(count: usize, at: &impl Fn(usize) -> BeamReading) -> Result<(f
 }
 
 fn check_options(options: &BeamFitOptions) -> Result<(), Error> {
-    if options.outlier_limit != f64::INFINITY {
-        check(Param::OutlierLimit, options.outlier_limit)?;
-    }
+    check_unless_infinite(Param::OutlierLimit, options.outlier_limit)?;
     check(Param::Confidence, options.confidence)?;
     if options.mark_dose_ratio != 0.0 {
         check(Param::AnyDoseRatio, options.mark_dose_ratio)?;
@@ -605,7 +598,7 @@ fn answer<At: Fn(usize) -> BeamReading>(
     let factor = if reduced > 1.0 {
         student_factor(options.confidence, degrees)?
     } else {
-        SQRT_2 * math::inverse_erf(options.confidence, 1.0 - options.confidence)
+        normal_factor(options.confidence)
     };
     let estimate = |value: f64, of_log: &Spread| FittedValue::of(value, value * of_log.deviation(), factor);
     let mut fit = BeamFit {

@@ -41,14 +41,15 @@
 //! Not modelled: an eye that judges the pieces above focus otherwise than those below it, astigmatic light, and
 //! heights that are not where the series says.
 
-use crate::error::{Error, Param, check, within_model};
+use super::statistics::normal_factor;
+use crate::error::{Error, Param, check, undetermined, within_model};
 use crate::flags::flags;
 use crate::model::mark::MarkKind;
 use crate::model::math;
 use crate::model::surface::fits;
 use crate::model::twofold::Twofold;
 use core::cmp::Ordering;
-use core::f64::consts::{PI, SQRT_2};
+use core::f64::consts::PI;
 
 /// The most pieces of one series.
 pub const MOST_PIECES: usize = 256;
@@ -401,8 +402,7 @@ fn end_variance(end: &End, height_deviation: f64) -> f64 {
 fn focus_of(ends: Twofold, variance: f64, count: f64, judgement: &EyeJudgement) -> Result<EyeFocus, Error> {
     let focus = ends / Twofold::from(count);
     let deviation = math::sqrt(variance) / count;
-    let p = judgement.coverage_probability;
-    let reach = SQRT_2 * math::inverse_erf(p, 1.0 - p) * deviation;
+    let reach = normal_factor(judgement.coverage_probability) * deviation;
     within_model(Param::HalfWidth, reach)?;
     let reach = Twofold::from(reach);
     Ok(EyeFocus {
@@ -411,11 +411,6 @@ fn focus_of(ends: Twofold, variance: f64, count: f64, judgement: &EyeJudgement) 
         least_z: (focus - reach).to_f64(),
         greatest_z: (focus + reach).to_f64(),
     })
-}
-
-fn too_few(param: Param) -> Error {
-    let (least, greatest) = param.range();
-    Error::Undetermined { param, value: 0.0, least, greatest }
 }
 
 /// Checks what both functions ask for, in the order of their arguments.
@@ -500,10 +495,10 @@ pub(crate) fn vanishing_of(
     let pieces = Pieces { count, height };
     checked(&pieces, judgements, judgement)?;
     if pieces.good_pieces(&seen) == 0 {
-        return Err(too_few(Param::GoodPieces));
+        return Err(undetermined(Param::GoodPieces, 0.0));
     }
-    let toward = pieces.end(Walk::AwayFromLens, &seen).ok_or(too_few(Param::BoundTowardLens))?;
-    let away = pieces.end(Walk::TowardLens, &seen).ok_or(too_few(Param::BoundAwayFromLens))?;
+    let toward = pieces.end(Walk::AwayFromLens, &seen).ok_or(undetermined(Param::BoundTowardLens, 0.0))?;
+    let away = pieces.end(Walk::TowardLens, &seen).ok_or(undetermined(Param::BoundAwayFromLens, 0.0))?;
     let mut warnings = EyeWarnings::default();
     warnings.add(EyeWarnings::OUT_OF_ORDER, !pieces.is_in_order(&seen));
     let run = Run::of(&toward, &away, judgement, kind.exponent(), &mut warnings);
@@ -575,7 +570,7 @@ pub(crate) fn ranks_of(
     let usable = |place: usize| rank(place) >= PieceRank::Acceptable;
     let sharp = |place: usize| rank(place) == PieceRank::Sharp;
     if pieces.good_pieces(&usable) == 0 {
-        return Err(too_few(Param::GoodPieces));
+        return Err(undetermined(Param::GoodPieces, 0.0));
     }
     let mut warnings = EyeWarnings::default();
     let in_order = pieces.is_in_order(&usable) && pieces.is_in_order(&sharp);
@@ -594,12 +589,13 @@ pub(crate) fn ranks_of(
     warnings.add(EyeWarnings::NONE_SHARP, !any_sharp);
     let sharp_run = if any_sharp {
         // A sharp run that is open makes the acceptable one open, too.
-        let toward = pieces.end(Walk::AwayFromLens, &sharp).ok_or(too_few(Param::BoundTowardLens))?;
-        let away = pieces.end(Walk::TowardLens, &sharp).ok_or(too_few(Param::BoundAwayFromLens))?;
+        let toward =
+            pieces.end(Walk::AwayFromLens, &sharp).ok_or(undetermined(Param::BoundTowardLens, 0.0))?;
+        let away = pieces.end(Walk::TowardLens, &sharp).ok_or(undetermined(Param::BoundAwayFromLens, 0.0))?;
         Some(Run::of(&toward, &away, judgement, 1.0, &mut warnings))
     } else {
-        usable_toward.as_ref().ok_or(too_few(Param::BoundTowardLens))?;
-        usable_away.as_ref().ok_or(too_few(Param::BoundAwayFromLens))?;
+        usable_toward.as_ref().ok_or(undetermined(Param::BoundTowardLens, 0.0))?;
+        usable_away.as_ref().ok_or(undetermined(Param::BoundAwayFromLens, 0.0))?;
         None
     };
 

@@ -37,12 +37,12 @@
 //! mark that was out of focus itself, which shows only where this one is too narrow for any focus.
 
 use super::causes::{Ambiguities, FurtherTest, MarkCause};
+use super::statistics::normal_factor;
 use crate::error::{Error, Param, check, check_within, within_model};
 use crate::model::mark::MarkKind;
 use crate::model::math;
 use crate::model::optics::{Beam, checked_beam};
 use crate::validity::Validity;
-use core::f64::consts::SQRT_2;
 
 /// Greatest standard deviation of a width, a depth or ln q₀ over itself with which a diagnosis is made: beyond,
 /// the logarithms in which it reckons are none of a normal law.
@@ -237,7 +237,7 @@ pub(super) fn hypot(a: f64, b: f64) -> f64 {
 /// Half width of a range over its deviation, of a normal law.
 pub(super) fn checked_coverage_factor(coverage_probability: f64) -> Result<f64, Error> {
     let p = check(Param::CoverageProbability, coverage_probability)?;
-    Ok(SQRT_2 * math::inverse_erf(p, 1.0 - p))
+    Ok(normal_factor(p))
 }
 
 /// Offset from the waist at which the spot has grown so.

@@ -58,6 +58,17 @@ pub struct PossiblePower {
     pub greatest: f64,
 }
 
+impl PossiblePower {
+    /// From the logarithm of the ratio.
+    pub(super) fn of(log_ratio: &Spread) -> Self {
+        Self {
+            ratio: math::exp(log_ratio.middle),
+            least: math::exp(log_ratio.least),
+            greatest: math::exp(log_ratio.greatest),
+        }
+    }
+}
+
 /// What the width of a mark says.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct WidthDiagnosis {
@@ -98,6 +109,12 @@ struct Equation {
 }
 
 impl Width {
+    /// With the measured width moved down and up by k of its relative deviations.
+    pub(super) fn moved(self, k: f64, deviation: f64) -> [Self; 2] {
+        let moved = |way| Self { twice_log_ratio: self.twice_log_ratio + way * 2.0 * k * deviation, ..self };
+        [moved(-1.0), moved(1.0)]
+    }
+
     fn equation(&self) -> Equation {
         // Moved by its deviations, the dose may come out below the threshold, where nothing marks.
         let scale = 2.0 / self.n;
@@ -246,7 +263,7 @@ fn offset_at(rayleigh_range: f64, x: f64) -> f64 {
 }
 
 /// ln of the greatest dose ratio, 1e6.
-const MOST_LOG_DOSE: f64 = 13.815_510_557_964_274;
+pub(super) const MOST_LOG_DOSE: f64 = 13.815_510_557_964_274;
 
 /// Focus or power, from the width of a mark alone against that of a good one.
 ///
@@ -299,8 +316,7 @@ pub fn diagnose_width(
 
     let twice_log_ratio = 2.0 * math::log(ratio.ratio);
     let middle = Width { twice_log_ratio, log_dose: good.log_dose, log_power: 0.0, n: good.n };
-    let by_width = [-1.0, 1.0]
-        .map(|way| Width { twice_log_ratio: twice_log_ratio + way * 2.0 * k * ratio.deviation, ..middle });
+    let by_width = middle.moved(k, ratio.deviation);
     // ln q₀ moved by its own logarithm, so that it stays above 0.
     let by_dose = [-1.0, 1.0].map(|way| Width {
         log_dose: good.log_dose * math::exp(way * k * good.deviation / good.log_dose),
@@ -337,11 +353,7 @@ pub fn diagnose_width(
         ambiguities,
         near: heights.near,
         far: heights.far,
-        power: known.then(|| PossiblePower {
-            ratio: math::exp(power.middle),
-            least: math::exp(power.least),
-            greatest: math::exp(power.greatest),
-        }),
+        power: known.then(|| PossiblePower::of(&power)),
         half_angle: checked.cone.half_angle,
         validity: checked.cone.validity,
     })

@@ -33,13 +33,13 @@
 
 use super::mark_law::{Known, Law, Place, Scaled, UNKNOWNS};
 use super::solver::{Least, Local, Matrix, inverse, minimise};
-use super::{chi_squared_chance, student_factor};
-use crate::error::{Error, Param, check, check_within, within_model};
+use super::statistics::{chi_squared_chance, normal_factor, student_factor};
+use crate::error::{Error, Param, check, check_unless_infinite, undetermined, within_model};
 use crate::flags::flags;
 use crate::model::mark::MarkKind;
 use crate::model::math;
 use crate::validity::{LEAST_CERTAINTY, LEAST_PLACE_CERTAINTY, LEAST_SHAPE_SIGNIFICANCE};
-use core::f64::consts::{FRAC_PI_4, SQRT_2};
+use core::f64::consts::FRAC_PI_4;
 
 /// Marks at stepped heights: at `heights[i]`, with `power_ratios[i]` of the power of reference, a mark of
 /// `widths[i]` came out.
@@ -500,11 +500,6 @@ fn distance(one: &[f64; UNKNOWNS], other: &[f64; UNKNOWNS]) -> f64 {
     one.iter().zip(other).fold(0.0, |most, (a, b)| math::greater(most, math::fabs(a - b)))
 }
 
-fn undetermined(param: Param, value: f64) -> Error {
-    let (least, greatest) = param.range();
-    Error::Undetermined { param, value, least, greatest }
-}
-
 /// Focus, spot, Rayleigh range and dose from the widths of marks at stepped heights.
 ///
 /// `used` says on return which marks were used, `residuals` how far each mark lies from the fit, (b − s)/σ in
@@ -652,16 +647,16 @@ fn checked_law(
         check(Param::PowerRatio, mark.power_ratio)?;
     }
     let wavelength = check(Param::Wavelength, known.wavelength)?;
-    let knows_m2 = checked_unless_infinite(Param::PriorDeviation, known.relative_m2_deviation)?;
+    let knows_m2 = check_unless_infinite(Param::PriorDeviation, known.relative_m2_deviation)?;
     if knows_m2 {
         check(Param::M2, known.m2)?;
     }
     let knows_diameter =
-        checked_unless_infinite(Param::PriorDeviation, known.relative_waist_diameter_deviation)?;
+        check_unless_infinite(Param::PriorDeviation, known.relative_waist_diameter_deviation)?;
     if knows_diameter {
         check(Param::WaistDiameter, known.waist_diameter)?;
     }
-    checked_unless_infinite(Param::OutlierLimit, options.outlier_limit)?;
+    check_unless_infinite(Param::OutlierLimit, options.outlier_limit)?;
     check(Param::Confidence, options.confidence)?;
 
     let seen = all().filter(|mark| mark.width > 0.0).count();
@@ -705,16 +700,6 @@ fn checked_law(
 /// ln M² where d is the widest mark and zR the reach.
 fn log_m2_of_one(wavelength: f64, widest: f64, reach: f64) -> f64 {
     math::log(FRAC_PI_4 * (widest / wavelength) * (widest / reach))
-}
-
-/// Whether the value is finite, and then checked.
-fn checked_unless_infinite(param: Param, value: f64) -> Result<bool, Error> {
-    if value == f64::INFINITY {
-        return Ok(false);
-    }
-    let (least, greatest) = param.range();
-    check_within(param, value, least, greatest)?;
-    Ok(true)
 }
 
 /// The fit that stands after outliers are left out.
@@ -814,9 +799,7 @@ fn answer(
         });
     }
     let (scale, range_factor) = match options.scatter {
-        WidthScatter::Stated => {
-            (1.0, SQRT_2 * math::inverse_erf(options.confidence, 1.0 - options.confidence))
-        }
+        WidthScatter::Stated => (1.0, normal_factor(options.confidence)),
         WidthScatter::Found => (chi_squared / degrees, student_factor(options.confidence, degrees)?),
     };
     let covariance = standing.covariance.map(|row| row.map(|number| scale * number));

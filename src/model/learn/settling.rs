@@ -31,8 +31,8 @@ use super::diagnosis::{
     CheckedGood, DepthLaw, DepthReading, GoodMark, checked_coverage_factor, checked_dose, checked_growth,
     exponent, hypot, measured_width, offset_of,
 };
-use super::from_width::{Heights, PossibleHeight, PossiblePower, Spread, Width};
-use crate::error::{Error, Param, check, within_model};
+use super::from_width::{Heights, MOST_LOG_DOSE, PossibleHeight, PossiblePower, Spread, Width};
+use crate::error::{Error, Param, check, undetermined, within_model};
 use crate::model::mark::MarkKind;
 use crate::model::math::{self, greater, lesser};
 use crate::model::optics::{Beam, checked_beam};
@@ -130,8 +130,7 @@ pub fn settle_by_patch(
         Width { twice_log_ratio, log_dose: good.log_dose, log_power: log_power(depth.ratio, 0.0), n: good.n };
     within_model(Param::AnyDoseRatio, patch_q * math::exp(middle.log_power))?;
     within_model(Param::DoseRatio, good.q * math::exp(middle.log_power))?;
-    let by_width = [-1.0, 1.0]
-        .map(|way| Width { twice_log_ratio: twice_log_ratio + way * 2.0 * k * ratio.deviation, ..middle });
+    let by_width = middle.moved(k, ratio.deviation);
     let by_dose = [-1.0, 1.0].map(|way| {
         let log_dose = good.log_dose * math::exp(way * k * good.deviation / good.log_dose);
         // The patch's goes with it, no farther than a good mark allows.
@@ -171,11 +170,7 @@ pub fn settle_by_patch(
         cause,
         further_test,
         ambiguities,
-        power: PossiblePower {
-            ratio: math::exp(power.middle),
-            least: math::exp(power.least),
-            greatest: math::exp(power.greatest),
-        },
+        power: PossiblePower::of(&power),
         near: heights.near,
         far: heights.far,
         half_angle: checked.cone.half_angle,
@@ -235,9 +230,6 @@ pub struct PowerSettlement {
     pub validity: Validity,
 }
 
-/// ln of the greatest dose ratio, 1e6.
-const MOST_LOG_DOSE: f64 = 13.815_510_557_964_274;
-
 /// Focus or power, from the same line once more at another power, twice as a rule.
 ///
 /// Needs no good mark, only the beam: how much the mark widens tells the spot on the surface. Formulas in
@@ -290,8 +282,7 @@ pub fn settle_by_power(
     let rise_deviation = 2.0 * hypot(second * second_deviation, first * first_deviation);
     let significance = rise / rise_deviation;
     if significance < LEAST_SIGNIFICANCE {
-        let (param, (least, greatest)) = (Param::Significance, Param::Significance.range());
-        return Err(Error::Undetermined { param, value: significance, least, greatest });
+        return Err(undetermined(Param::Significance, significance));
     }
     let diameter = |rise: f64| math::sqrt(2.0 * greater(rise, 0.0) / log_step);
     let spot_diameter = within_model(Param::SpotDiameter, diameter(rise))?;
@@ -338,11 +329,7 @@ pub fn settle_by_power(
         least_offset: offset_of(rayleigh_range, least_growth),
         greatest_offset: offset_of(rayleigh_range, greatest_growth),
         dose_ratio,
-        power: PossiblePower {
-            ratio: math::exp(power.middle),
-            least: math::exp(power.least),
-            greatest: math::exp(power.greatest),
-        },
+        power: PossiblePower::of(&power),
         half_angle: checked.cone.half_angle,
         validity: checked.cone.validity,
     })

@@ -8,7 +8,7 @@
 //!
 //! Source: any textbook of optimisation; the damping by the diagonal is Marquardt's, *J. SIAM* 11, 431 (1963), from memory.
 //! Tested on NIST's 16 reference sets for nonlinear regression of up to four unknowns, from both of their starts
-//! (`solver_nist.rs`): from the near start all are solved to 9 digits at the least, from the far one all but three,
+//! (`tests/learn/solver_nist.rs`): from the near start all are solved to 9 digits at the least, from the far one all but three,
 //! whose valleys lead elsewhere (BoxBOD, Eckerle4, MGH10).
 
 #![expect(clippy::needless_range_loop, reason = "of matrices; each index is below N, as the compiler sees")]
@@ -245,5 +245,5 @@ pub(crate) fn inverse<const N: usize>(matrix: &Matrix<N>) -> Option<Matrix<N>> {
 }
 
 #[cfg(test)]
-#[path = "solver_nist.rs"]
+#[path = "../../../tests/learn/solver_nist.rs"]
 mod nist;

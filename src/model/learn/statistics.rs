@@ -83,7 +83,7 @@ pub fn student_factor(confidence: f64, degrees_of_freedom: f64) -> Result<f64, E
     let degrees = degrees_of_freedom;
     let outside = 1.0 - confidence;
     // Where a normal law of y has as much outside.
-    let y = SQRT_2 * math::inverse_erf(confidence, outside);
+    let y = normal_factor(confidence);
     let mut t = math::sqrt(degrees * math::expm1(y * y / degrees));
     for _ in 0..STEPS {
         let beyond = Beyond::of(t, degrees);
@@ -95,6 +95,11 @@ pub fn student_factor(confidence: f64, degrees_of_freedom: f64) -> Result<f64, E
         }
     }
     Ok(t)
+}
+
+/// Half width over the deviation of the range of a normal law that holds this share.
+pub(super) fn normal_factor(confidence: f64) -> f64 {
+    SQRT_2 * math::inverse_erf(confidence, 1.0 - confidence)
 }
 
 /// What lies beyond ±t.

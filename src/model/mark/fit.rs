@@ -32,7 +32,7 @@
 //! weighted least squares; its centred form, which does not cancel, is used.
 //! Not modelled: errors of E, and marks that heat or melt have widened.
 
-use crate::error::{Error, Param, check, check_within, within_model};
+use crate::error::{Error, Param, check, check_unless_infinite, within_model};
 use crate::model::math;
 pub use crate::validity::{LEAST_CERTAINTY, LEAST_SIGNIFICANCE};
 
@@ -258,10 +258,7 @@ fn checked_fit(
     for mark in marks.all() {
         check(Param::WidthDeviation, mark.deviation)?;
     }
-    let (least, greatest) = Param::OutlierLimit.range();
-    if outlier_limit != f64::INFINITY {
-        check_within(Param::OutlierLimit, outlier_limit, least, greatest)?;
-    }
+    check_unless_infinite(Param::OutlierLimit, outlier_limit)?;
     if expected < 3 {
         return Err(undetermined(Param::MarksUsed, expected as f64, 3.0));
     }

@@ -184,7 +184,7 @@ macro_rules! sets {
         #[test]
         fn $test() {
             let set = read::<$unknowns>(include_str!(concat!(
-                "../../../tests/tables/nist_nonlinear/", $file, ".dat"
+                "../tables/nist_nonlinear/", $file, ".dat"
             )));
             for (place, start) in set.starts.into_iter().enumerate() {
                 let found = agreed(&set, start, |row, $b| {
