@@ -10,7 +10,6 @@ pub mod diagnosis;
 pub mod estimate;
 pub mod from_width;
 pub mod mark_fit;
-mod mark_law;
 pub mod plan;
 pub mod settling;
 mod solver;

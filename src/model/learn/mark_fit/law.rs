@@ -20,8 +20,8 @@
 //!
 //! The unknowns are z₀ and the logarithms of d, zR and q, so that none can leave its range.
 
-use super::mark_fit::Mark;
-use super::solver::{Local, Matrix};
+use super::Mark;
+use crate::model::learn::solver::{Local, Matrix};
 use crate::model::math;
 
 /// How many unknowns there are: z₀, ln d, ln zR, ln q.

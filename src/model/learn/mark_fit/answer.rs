@@ -1,0 +1,151 @@
+//! What the fit found, in the units of the caller, and the refusal of what the marks cannot tell.
+
+use super::Mark;
+use super::cautions::beware;
+use super::checks::log_m2_of_one;
+use super::law::Law;
+use super::outliers::Standing;
+use super::series::Series;
+use super::{FurtherMarks, MarkFitCautions, MarkFitOptions, WidthScatter};
+use crate::error::{Error, Param, undetermined, within_model};
+use crate::model::learn::statistics::{chi_squared_chance, normal_factor, student_factor};
+use crate::model::math;
+use crate::validity::{LEAST_CERTAINTY, LEAST_PLACE_CERTAINTY, LEAST_SHAPE_SIGNIFICANCE};
+
+/// A value that a fit found, how far it may be trusted, and the range that holds it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Estimate {
+    /// The value.
+    pub value: f64,
+    /// Its standard deviation.
+    pub deviation: f64,
+    /// Least of the confidence range.
+    pub least: f64,
+    /// Greatest of the confidence range.
+    pub greatest: f64,
+}
+
+/// What a series of marks tells.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct MarkFit {
+    /// Height of the waist in metres, from the datum of the heights, + away from the lens.
+    pub waist_z: Estimate,
+    /// Waist **diameter** in metres, 1/e².
+    pub waist_diameter: Estimate,
+    /// Rayleigh range in metres.
+    pub rayleigh_range: Estimate,
+    /// Dose over threshold in the waist, at the power of reference.
+    pub dose_ratio: Estimate,
+    /// M². One clearly below 1 is flagged, not refused.
+    pub m2: Estimate,
+    /// Correlations of z₀, ln d, ln zR and ln q in the order (z₀, d), (z₀, zR), (z₀, q), (d, zR), (d, q), (zR, q).
+    pub correlations: [f64; 6],
+    /// Half width of a range over the deviation.
+    pub range_factor: f64,
+    /// Sum of squared residuals over their variances.
+    pub chi_squared: f64,
+    /// Marks seen and used, and what was known before, less four.
+    pub degrees_of_freedom: u32,
+    /// Chance of a χ² so great or greater, if the stated deviations hold.
+    pub chance: f64,
+    /// By how many deviations the widths change with height.
+    pub shape_significance: f64,
+    /// How many marks were used that were seen.
+    pub marks_used: u32,
+    /// How many marks were used that vanished.
+    pub vanished_used: u32,
+    /// What to beware of.
+    pub cautions: MarkFitCautions,
+    /// Which further marks would make the answer better.
+    pub further: FurtherMarks,
+}
+
+/// A logarithm of a range beyond this would not be a number.
+const GREATEST_RANGE: f64 = 600.0;
+
+pub(super) fn answer(
+    series: &Series<'_, impl Fn(usize) -> Mark>,
+    standing: &Standing,
+    wavelength: f64,
+    options: &MarkFitOptions,
+) -> Result<MarkFit, Error> {
+    let Law { middle, reach, widest, .. } = series.law;
+    let chi_squared = 2.0 * standing.least.local.value;
+    let degrees = f64::from(standing.freedom);
+    let shape_significance = series.shape_significance(standing);
+    if shape_significance < LEAST_SHAPE_SIGNIFICANCE {
+        return Err(undetermined(Param::ShapeSignificance, shape_significance));
+    }
+    let [waist, log_diameter, log_rayleigh, log_dose] = standing.least.at;
+    let waist_z = middle + reach * waist;
+    if math::fabs(waist) > 1.0 {
+        let (least, greatest) = (middle - reach, middle + reach);
+        return Err(Error::Undetermined {
+            param: Param::WaistWithinHeights,
+            value: waist_z,
+            least,
+            greatest,
+        });
+    }
+    let (scale, range_factor) = match options.scatter {
+        WidthScatter::Stated => (1.0, normal_factor(options.confidence)),
+        WidthScatter::Found => (chi_squared / degrees, student_factor(options.confidence, degrees)?),
+    };
+    let covariance = standing.covariance.map(|row| row.map(|number| scale * number));
+    let [[zz, zd, zr, zq], [_, dd, dr, dq], [_, _, rr, rq], [_, _, _, qq]] = covariance;
+    let [z_deviation, d_deviation, r_deviation, q_deviation] = [zz, dd, rr, qq].map(math::sqrt);
+    let certainty = 1.0 / z_deviation;
+    if certainty.is_nan() || certainty < LEAST_PLACE_CERTAINTY {
+        return Err(undetermined(Param::WaistZCertainty, certainty));
+    }
+    let certainty = 1.0 / d_deviation;
+    if certainty.is_nan() || certainty < LEAST_CERTAINTY {
+        return Err(undetermined(Param::SizeCertainty, certainty));
+    }
+    let waist_diameter = within_model(Param::WaistDiameter, widest * math::exp(log_diameter))?;
+    let rayleigh_range = within_model(Param::RayleighRange, reach * math::exp(log_rayleigh))?;
+    let dose_ratio = within_model(Param::AnyDoseRatio, math::exp(log_dose))?;
+    // ln M² = 2·ln d − ln zR + a constant
+    let log_m2 = log_m2_of_one(wavelength, widest, reach) + 2.0 * log_diameter - log_rayleigh;
+    let m2_variance = 4.0 * (dd - dr) + rr;
+    let m2_deviation = math::sqrt(math::greater(m2_variance, 0.0));
+    let around = |value: f64, deviation: f64| {
+        let reach = math::exp(math::lesser(range_factor * deviation, GREATEST_RANGE));
+        Estimate { value, deviation: value * deviation, least: value / reach, greatest: value * reach }
+    };
+    let place_deviation = reach * z_deviation;
+    let half_range = range_factor * place_deviation;
+    let chance = chi_squared_chance(chi_squared, degrees)?;
+
+    let mut fit = MarkFit {
+        waist_z: Estimate {
+            value: waist_z,
+            deviation: place_deviation,
+            least: waist_z - half_range,
+            greatest: waist_z + half_range,
+        },
+        waist_diameter: around(waist_diameter, d_deviation),
+        rayleigh_range: around(rayleigh_range, r_deviation),
+        dose_ratio: around(dose_ratio, q_deviation),
+        m2: around(math::exp(log_m2), m2_deviation),
+        correlations: [
+            zd / (z_deviation * d_deviation),
+            zr / (z_deviation * r_deviation),
+            zq / (z_deviation * q_deviation),
+            dr / (d_deviation * r_deviation),
+            dq / (d_deviation * q_deviation),
+            rq / (r_deviation * q_deviation),
+        ],
+        range_factor,
+        chi_squared,
+        degrees_of_freedom: standing.freedom,
+        chance,
+        shape_significance,
+        marks_used: standing.seen,
+        vanished_used: standing.vanished,
+        cautions: MarkFitCautions::default(),
+        further: FurtherMarks::default(),
+    };
+    beware(&mut fit, series, standing, options.scatter);
+    Ok(fit)
+}
