@@ -7787,8 +7787,10 @@ typedef struct spotwise_beam_fit_options {
 } spotwise_beam_fit_options;
 
 /**
- * A beam that fits a set of readings: the result of spotwise_fit_beam(). A range is value +/- half
- * width.
+ * A beam that fits a set of readings: the result of spotwise_fit_beam(). A fit by least squares is off on
+ * the average where its law is curved. With refined weights each value is the plain least-squares number
+ * less that bias, at most one deviation, and the range is even about it; with measured ones the bias is 0.
+ * Value and bias together are what any other program gives, and what residuals and chi_squared belong to.
  */
 typedef struct spotwise_beam_fit {
     /**
@@ -7824,9 +7826,17 @@ typedef struct spotwise_beam_fit {
      */
     double waist_z_deviation_m;
     /**
-     * Half width of its range, for the confidence asked for.
+     * Least of its range, for the confidence asked for.
      */
-    double waist_z_half_width_m;
+    double waist_z_least_m;
+    /**
+     * Greatest of its range.
+     */
+    double waist_z_greatest_m;
+    /**
+     * What was taken off the plain least-squares number.
+     */
+    double waist_z_bias_m;
     /**
      * Waist diameter in metres, of the definition that was read.
      */
@@ -7836,9 +7846,17 @@ typedef struct spotwise_beam_fit {
      */
     double waist_diameter_deviation_m;
     /**
-     * Half width of its range, for the confidence asked for.
+     * Least of its range, for the confidence asked for.
      */
-    double waist_diameter_half_width_m;
+    double waist_diameter_least_m;
+    /**
+     * Greatest of its range.
+     */
+    double waist_diameter_greatest_m;
+    /**
+     * What was taken off the plain least-squares number.
+     */
+    double waist_diameter_bias_m;
     /**
      * Rayleigh range in metres.
      */
@@ -7848,9 +7866,17 @@ typedef struct spotwise_beam_fit {
      */
     double rayleigh_range_deviation_m;
     /**
-     * Half width of its range, for the confidence asked for.
+     * Least of its range, for the confidence asked for.
      */
-    double rayleigh_range_half_width_m;
+    double rayleigh_range_least_m;
+    /**
+     * Greatest of its range.
+     */
+    double rayleigh_range_greatest_m;
+    /**
+     * What was taken off the plain least-squares number.
+     */
+    double rayleigh_range_bias_m;
     /**
      * Divergence in radians, full angle.
      */
@@ -7860,9 +7886,17 @@ typedef struct spotwise_beam_fit {
      */
     double divergence_full_angle_deviation_rad;
     /**
-     * Half width of its range, for the confidence asked for.
+     * Least of its range, for the confidence asked for.
      */
-    double divergence_full_angle_half_width_rad;
+    double divergence_full_angle_least_rad;
+    /**
+     * Greatest of its range.
+     */
+    double divergence_full_angle_greatest_rad;
+    /**
+     * What was taken off the plain least-squares number.
+     */
+    double divergence_full_angle_bias_rad;
     /**
      * Beam propagation ratio M^2; below 1 it is flagged.
      */
@@ -7872,9 +7906,17 @@ typedef struct spotwise_beam_fit {
      */
     double m2_deviation;
     /**
-     * Half width of its range, for the confidence asked for.
+     * Least of its range, for the confidence asked for.
      */
-    double m2_half_width;
+    double m2_least;
+    /**
+     * Greatest of its range.
+     */
+    double m2_greatest;
+    /**
+     * What was taken off the plain least-squares number.
+     */
+    double m2_bias;
     /**
      * Correlation of the height and the diameter of the waist.
      */
@@ -8095,7 +8137,10 @@ typedef struct spotwise_mark_series {
 
 /**
  * What a series of marks tells: the result of spotwise_fit_mark_widths(). Of each value its standard
- * deviation, and the ends of the range that holds it with the confidence asked for.
+ * deviation, and the ends of the range that holds it with the confidence asked for. A fit by least squares
+ * is off on the average where its law is curved: each value is the plain least-squares number less that
+ * bias, of the height itself and of the logarithms of all else, at most one deviation. Value and bias
+ * together are what any other program gives, and what residuals and chi_squared belong to.
  */
 typedef struct spotwise_mark_fit {
     /**
@@ -8139,6 +8184,10 @@ typedef struct spotwise_mark_fit {
      */
     double waist_z_greatest_m;
     /**
+     * What was taken off the plain least-squares number.
+     */
+    double waist_z_bias_m;
+    /**
      * Waist diameter in metres, 1/e^2.
      */
     double waist_diameter_m;
@@ -8154,6 +8203,10 @@ typedef struct spotwise_mark_fit {
      * Greatest of its range.
      */
     double waist_diameter_greatest_m;
+    /**
+     * What was taken off the plain least-squares number.
+     */
+    double waist_diameter_bias_m;
     /**
      * Rayleigh range in metres.
      */
@@ -8171,6 +8224,10 @@ typedef struct spotwise_mark_fit {
      */
     double rayleigh_range_greatest_m;
     /**
+     * What was taken off the plain least-squares number.
+     */
+    double rayleigh_range_bias_m;
+    /**
      * Dose over threshold in the waist, at the power of reference.
      */
     double dose_ratio;
@@ -8187,6 +8244,10 @@ typedef struct spotwise_mark_fit {
      */
     double dose_ratio_greatest;
     /**
+     * What was taken off the plain least-squares number.
+     */
+    double dose_ratio_bias;
+    /**
      * M squared.
      */
     double m2;
@@ -8202,6 +8263,10 @@ typedef struct spotwise_mark_fit {
      * Greatest of its range.
      */
     double m2_greatest;
+    /**
+     * What was taken off the plain least-squares number.
+     */
+    double m2_bias;
     /**
      * Correlation of the height of the waist and the logarithm of its diameter.
      */
@@ -13961,8 +14026,8 @@ void spotwise_beam_fit_init(struct spotwise_beam_fit *fit);
  * @param[in]  readings     length of each array, at least 4; range: SPOTWISE_PARAM_READINGS.
  * @param[in]  wavelength_m vacuum wavelength in metres; range: SPOTWISE_PARAM_WAVELENGTH.
  * @param[in]  options      how to fit; set with spotwise_beam_fit_options_init(); not NULL.
- * @param[out] residual_m   readings numbers, each width read less the width fitted, in metres, also of
- *                          those left out; not NULL unless readings is 0, and apart from the other
+ * @param[out] residual_m   readings numbers, each width read less that of the least-squares curve, in
+ *                          metres, also of those left out; not NULL unless readings is 0, and apart from the other
  *                          arrays. On any status other than SPOTWISE_OK all of it is set to a quiet
  *                          NaN, but for a length that no array can have.
  * @param[out] used         readings numbers, 1 for a reading that was used, else 0; not NULL unless

@@ -105,10 +105,10 @@ fn scipy_finds_the_same() {
         let found = series.fit_with(&SeriesKnown { kind, ..KNOWN }, &OPTIONS).unwrap().fit;
         let run = series.heights.iter().fold(0.0_f64, |most, z| most.max(z.abs()));
         let values = [
-            (found.waist_z.value - answer[0]) / run,
-            found.waist_diameter.value / answer[1].exp() - 1.0,
-            found.rayleigh_range.value / answer[2].exp() - 1.0,
-            found.dose_ratio.value / answer[3].exp() - 1.0,
+            (found.waist_z.least_squares() - answer[0]) / run,
+            found.waist_diameter.least_squares() / answer[1].exp() - 1.0,
+            found.rayleigh_range.least_squares() / answer[2].exp() - 1.0,
+            found.dose_ratio.least_squares() / answer[3].exp() - 1.0,
             found.chi_squared / answer[8] - 1.0,
         ];
         let relative = |estimate: spotwise::model::learn::Estimate| estimate.deviation / estimate.value;
@@ -266,12 +266,11 @@ const CASE: Case = Case {
 
 #[test]
 fn two_powers_hold_what_they_promise() {
-    let case = Case { name: "two powers, 5 um", powers: &[1.0, 2.0], bias: 0.11, ..CASE };
+    let case = Case { name: "two powers, 5 um", powers: &[1.0, 2.0], ..CASE };
     case.run();
     Case { scatter: WidthScatter::Found, ..case }.run();
     Case { name: "two powers, 2 um", noise: 2e-6, ..case }.run();
-    // Spot and dose are known to 9 and 11 % here: the law is no longer a plane over such a range.
-    Case { name: "two powers, 10 um", noise: 10e-6, bias: 0.25, refused: 0.03, ..case }.run();
+    Case { name: "two powers, 10 um", noise: 10e-6, refused: 0.03, ..case }.run();
 }
 
 #[test]
@@ -279,13 +278,15 @@ fn a_known_m2_holds_what_it_promises() {
     let case = Case { name: "M2 to 10 %, high power", dose: 8.0, m2_deviation: 0.1, refused: 0.005, ..CASE };
     case.run();
     Case { scatter: WidthScatter::Found, ..case }.run();
-    Case { name: "M2 to 10 %, 2 um", dose: 3.0, noise: 2e-6, bias: 0.14, refused: 0.01, ..case }.run();
+    Case { name: "M2 to 10 %, 2 um", dose: 3.0, noise: 2e-6, refused: 0.01, ..case }.run();
     Case {
         name: "M2 to 10 %, low power",
         dose: 1.3,
         reach: 1.0,
         noise: 2e-6,
-        bias: 0.26,
+        // Half of the marks are about to vanish, where the width has no straight law at all.
+        bias: 0.18,
+        held: 0.91,
         refused: 0.04,
         ..case
     }
@@ -297,8 +298,8 @@ fn one_power_until_the_marks_vanish_holds_what_it_promises() {
     let case = Case { name: "one power, 1 um", reach: 3.0, noise: 1e-6, refused: 0.001, ..CASE };
     case.run();
     Case { scatter: WidthScatter::Found, ..case }.run();
-    // Where marks vanish their width bends; of the height of the waist 92.0 % are held here.
-    Case { name: "one power, 5 um", noise: 5e-6, bias: 0.1, refused: 0.03, held: 0.915, ..case }.run();
+    // Where marks vanish their width bends; of the height of the waist 91.6 % are held here.
+    Case { name: "one power, 5 um", noise: 5e-6, bias: 0.13, refused: 0.03, held: 0.915, ..case }.run();
 }
 
 /// Where the width hardly changes with height, most series are refused rather than fitted.
@@ -361,11 +362,11 @@ fn the_fit_inverts_mark_width() {
             series.push(z, mark.width, 1e-6, 1.0);
         }
         let found = series.fit_with(&SeriesKnown { kind, ..KNOWN }, &OPTIONS).unwrap().fit;
-        assert!((found.waist_z.value - 0.07e-3).abs() < 1e-13);
-        assert!((found.waist_diameter.value / diameter - 1.0).abs() < 1e-10);
-        assert!((found.rayleigh_range.value / RAYLEIGH - 1.0).abs() < 1e-10);
-        assert!((found.dose_ratio.value / dose - 1.0).abs() < 1e-10);
-        assert!((found.m2.value / 1.3 - 1.0).abs() < 1e-10);
+        assert!((found.waist_z.least_squares() - 0.07e-3).abs() < 1e-13);
+        assert!((found.waist_diameter.least_squares() / diameter - 1.0).abs() < 1e-10);
+        assert!((found.rayleigh_range.least_squares() / RAYLEIGH - 1.0).abs() < 1e-10);
+        assert!((found.dose_ratio.least_squares() / dose - 1.0).abs() < 1e-10);
+        assert!((found.m2.least_squares() / 1.3 - 1.0).abs() < 1e-10);
     }
 }
 
@@ -397,7 +398,8 @@ fn brute_force_never_does_better() {
             let (series, _) = case.series(&mut dice);
             let Ok(Fitted { fit, used, .. }) = series.fit() else { continue };
             compared += 1;
-            let best = [fit.waist_z, fit.waist_diameter, fit.rayleigh_range, fit.dose_ratio].map(|e| e.value);
+            let estimates = [fit.waist_z, fit.waist_diameter, fit.rayleigh_range, fit.dose_ratio];
+            let best = estimates.map(|estimate| estimate.least_squares());
             let least = chi_squared(&series, &used, best);
             assert!((least / fit.chi_squared - 1.0).abs() < 1e-9);
             for _ in 0..40_000 {
@@ -409,12 +411,12 @@ fn brute_force_never_does_better() {
                 ];
                 assert!(chi_squared(&series, &used, wide) >= least);
                 let mut near = best;
-                for (place, estimate) in
-                    [fit.waist_z, fit.waist_diameter, fit.rayleigh_range, fit.dose_ratio].iter().enumerate()
-                {
+                for (place, estimate) in estimates.iter().enumerate() {
                     near[place] += estimate.deviation * dice.normal() * 10.0_f64.powf(-3.0 * dice.even());
                 }
-                assert!(chi_squared(&series, &used, near) >= least * (1.0 - 1e-12));
+                if near[1..].iter().all(|size| *size > 0.0) {
+                    assert!(chi_squared(&series, &used, near) >= least * (1.0 - 1e-12));
+                }
             }
         }
     }

@@ -98,9 +98,9 @@ impl Plot {
 
     fn of_beam(&mut self, found: &BeamFinding) -> Result<(), spotwise::Error> {
         let fit = &found.fit;
-        let (at, half) = (z(fit.waist_z.value), fit.waist_z.half_width.get::<millimeter>());
-        self.focus = Some([at, at - half, at + half]);
-        self.depth = depth(&band::beam_of(fit, [0.0; 3])?, fit.waist_z.value)?;
+        let at = &fit.waist_z;
+        self.focus = Some([z(at.value), z(at.least), z(at.greatest)]);
+        self.depth = depth(&band::beam_of(fit)?, at.value)?;
         let points = heights(&found.readings)
             .map(|height_mm| {
                 let (diameter, half_band) = band::diameter_of(fit, offset(height_mm)?)?;

@@ -6,9 +6,7 @@ use crate::series_file::Series;
 use spotwise::text::{LengthText, PowerText};
 use spotwise::uom::si::f64::Length;
 use spotwise::uom::si::length::{micrometer, millimeter};
-use spotwise::{
-    Error, Estimate, LengthEstimate, Offset, PossibleHeight, RankFocus, Side, VanishingFocus, WidthDiagnosis,
-};
+use spotwise::{Error, Estimate, Offset, PossibleHeight, RankFocus, Side, VanishingFocus, WidthDiagnosis};
 use std::fmt::{self, Write};
 
 pub fn text(series: &Series, findings: &Findings) -> Result<String, fmt::Error> {
@@ -91,31 +89,13 @@ fn marks(out: &mut String, found: &MarkFinding) -> fmt::Result {
 fn beam(out: &mut String, found: &BeamFinding) -> fmt::Result {
     let fit = &found.fit;
     writeln!(out, "\nFrom the widths of the beam")?;
-    let (at, half) = (fit.waist_z.value.z_away_from_lens(), fit.waist_z.half_width);
-    writeln!(
-        out,
-        "  focus             {}, +- {:.0} um ({:+.2} mm to {:+.2} mm)",
-        place(fit.waist_z.value),
-        fit.waist_z.deviation.get::<micrometer>(),
-        mm(at - half),
-        mm(at + half)
-    )?;
-    let waist = fit.waist.value.diameter_1e2();
-    let sizes = [
-        ("spot in focus", waist, fit.waist.deviation, fit.waist.half_width),
-        (
-            "Rayleigh range",
-            fit.rayleigh_range.value,
-            fit.rayleigh_range.deviation,
-            fit.rayleigh_range.half_width,
-        ),
-    ];
-    for (name, value, deviation, half) in sizes {
-        size(out, name, [value, deviation, value - half, value + half])?;
-    }
-    let m2 = &fit.m_squared;
-    let (least, greatest) = (m2.value - m2.half_width, m2.value + m2.half_width);
-    writeln!(out, "  {:<17} {:.2} +- {:.2} ({least:.2} to {greatest:.2})", "M2", m2.value, m2.deviation)?;
+    height(out, &fit.waist_z)?;
+    let spot = &fit.waist;
+    let [value, least, greatest] = [spot.value, spot.least, spot.greatest].map(|width| width.diameter_1e2());
+    size(out, "spot in focus", [value, spot.deviation, least, greatest])?;
+    let range = &fit.rayleigh_range;
+    size(out, "Rayleigh range", [range.value, range.deviation, range.least, range.greatest])?;
+    number(out, "M2", &fit.m_squared, "")?;
     fit_quality(out, fit.chi_squared, fit.degrees_of_freedom, fit.chi_squared_chance)?;
     notes(out, fit.warnings.texts())?;
     table(out, &found.readings, WidthOf::Beam)
@@ -173,7 +153,7 @@ fn suspect(out: &mut String, series: &Series, found: &WidthDiagnosis) -> fmt::Re
     writeln!(out, "  {}", found.further_test.text())
 }
 
-fn height(out: &mut String, found: &LengthEstimate<Offset>) -> fmt::Result {
+fn height(out: &mut String, found: &Estimate<Offset, Length>) -> fmt::Result {
     by_eye(out, found.value, found.deviation, found.least, found.greatest)
 }
 
@@ -206,7 +186,7 @@ fn size(out: &mut String, name: &str, [value, deviation, least, greatest]: [Leng
 }
 
 fn number(out: &mut String, name: &str, found: &Estimate, at: &str) -> fmt::Result {
-    let Estimate { value, deviation, least, greatest } = found;
+    let Estimate { value, deviation, least, greatest, .. } = found;
     writeln!(out, "  {name:<17} {value:.2} +- {deviation:.2} ({least:.2} to {greatest:.2}){at}")
 }
 

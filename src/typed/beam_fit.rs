@@ -1,6 +1,7 @@
 //! The beam from its widths at several heights.
 
 use super::divergence::Divergence;
+use super::estimate::Estimate;
 use super::offset::Offset;
 use super::width::BeamWidth;
 use super::{angle, length};
@@ -40,44 +41,19 @@ impl Default for BeamFitOptions {
     }
 }
 
-/// A fitted quantity with its uncertainty, as [`model::learn::FittedValue`](crate::model::learn::FittedValue).
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Estimated<Value, Distance = Value> {
-    /// The value.
-    pub value: Value,
-    /// Its standard deviation.
-    pub deviation: Distance,
-    /// Half width of the range that holds the truth with the confidence asked for: value ± half width.
-    pub half_width: Distance,
-}
-
-impl<Value, Distance> Estimated<Value, Distance> {
-    pub(crate) fn of(
-        estimate: learn::FittedValue,
-        value: impl Fn(f64) -> Value,
-        distance: impl Fn(f64) -> Distance,
-    ) -> Self {
-        Self {
-            value: value(estimate.value),
-            deviation: distance(estimate.deviation),
-            half_width: distance(estimate.half_width),
-        }
-    }
-}
-
 /// A beam that fits a set of [`BeamReading`]s, as [`model::learn::BeamFit`](crate::model::learn::BeamFit).
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct BeamFit {
     /// Height of the waist from the datum of the readings.
-    pub waist_z: Estimated<Offset, Length>,
-    /// The waist; deviation and half width are of its 1/e² (D4σ) **diameter**.
-    pub waist: Estimated<BeamWidth, Length>,
+    pub waist_z: Estimate<Offset, Length>,
+    /// The waist; deviation and bias are of its 1/e² (D4σ) **diameter**.
+    pub waist: Estimate<BeamWidth, Length>,
     /// Rayleigh range.
-    pub rayleigh_range: Estimated<Length>,
-    /// Divergence; deviation and half width are of its **full** angle.
-    pub divergence: Estimated<Divergence, Angle>,
+    pub rayleigh_range: Estimate<Length>,
+    /// Divergence; deviation and bias are of its **full** angle.
+    pub divergence: Estimate<Divergence, Angle>,
     /// Beam propagation ratio M²; below 1 it is flagged.
-    pub m_squared: Estimated<f64>,
+    pub m_squared: Estimate,
     /// Correlation of the height and the diameter of the waist.
     pub z_diameter_correlation: f64,
     /// Correlation of the height of the waist and the Rayleigh range.
@@ -106,7 +82,7 @@ pub struct BeamFit {
 /// warnings; widths of marks are told from widths of a beam where they can be. As
 /// [`model::learn::fit_beam`](crate::model::learn::fit_beam), where method, sources and limits stand.
 ///
-/// On return `residuals` holds for every reading the width read less the width fitted, and `used` says which were used.
+/// On return `residuals` holds for every reading the width read less that of the least-squares curve, and `used` says which were used.
 ///
 /// # Errors
 /// As there: [`Error::Undetermined`] where the readings cannot tell, by the name of what they lack.
@@ -157,11 +133,11 @@ pub fn fit_beam(
     let count = readings.len();
     let fit = learn::beam_fit::fit_readings(count, at, wavelength.value, &options, residuals, length, used)?;
     Ok(BeamFit {
-        waist_z: Estimated::of(fit.waist_z, Offset::from_metres, length),
-        waist: Estimated::of(fit.waist_diameter, BeamWidth::computed, length),
-        rayleigh_range: Estimated::of(fit.rayleigh_range, length, length),
-        divergence: Estimated::of(fit.divergence_full_angle, Divergence::from_radians_full, angle),
-        m_squared: Estimated::of(fit.m2, |m2| m2, |m2| m2),
+        waist_z: Estimate::of_length(fit.waist_z, Offset::from_metres),
+        waist: Estimate::of_length(fit.waist_diameter, BeamWidth::computed),
+        rayleigh_range: Estimate::of_length(fit.rayleigh_range, length),
+        divergence: Estimate::of(fit.divergence_full_angle, Divergence::from_radians_full, angle),
+        m_squared: Estimate::of_number(fit.m2),
         z_diameter_correlation: fit.z_diameter_correlation,
         z_range_correlation: fit.z_range_correlation,
         diameter_range_correlation: fit.diameter_range_correlation,

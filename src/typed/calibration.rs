@@ -247,7 +247,7 @@ impl Calibration {
     ///     marks.push(SeriesMark {
     ///         height: Offset::from_z_away_from_lens(mm(z))?,
     ///         width: Some(um(80.0 * u * ((4.0 / u).ln() / 2.0).sqrt())),
-    ///         deviation: um(1.0),
+    ///         deviation: um(0.001),
     ///         power_ratio: 1.0,
     ///     });
     /// }

@@ -1,10 +1,11 @@
 //! Focus, spot and dose from the user's own marks at stepped heights.
 
+use super::estimate::Estimate;
 use super::length;
 use super::offset::Offset;
 use super::width::BeamWidth;
 use crate::error::Error;
-use crate::model::learn::{self, Estimate, FurtherMarks, MarkFitCautions, WidthScatter, mark_fit};
+use crate::model::learn::{self, FurtherMarks, MarkFitCautions, WidthScatter, mark_fit};
 use crate::model::mark::MarkKind;
 use uom::si::f64::Length;
 
@@ -55,28 +56,15 @@ pub struct MarkFitOptions {
     pub scatter: WidthScatter,
 }
 
-/// A length that a fit found, how far it may be trusted, and the range that holds it.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct LengthEstimate<Value> {
-    /// The value.
-    pub value: Value,
-    /// Its standard deviation; of a beam's width, that of its 1/e² **diameter**.
-    pub deviation: Length,
-    /// Least of the confidence range.
-    pub least: Value,
-    /// Greatest of the confidence range.
-    pub greatest: Value,
-}
-
 /// What a series of marks tells, as [`model::learn::MarkFit`](crate::model::learn::MarkFit).
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct MarkFit {
     /// Height of the waist, from the datum of the heights.
-    pub waist_height: LengthEstimate<Offset>,
+    pub waist_height: Estimate<Offset, Length>,
     /// The waist.
-    pub waist: LengthEstimate<BeamWidth>,
+    pub waist: Estimate<BeamWidth, Length>,
     /// Rayleigh range.
-    pub rayleigh_range: LengthEstimate<Length>,
+    pub rayleigh_range: Estimate<Length>,
     /// Dose over threshold in the waist, at the power of reference.
     pub dose_ratio: Estimate,
     /// M².
@@ -122,7 +110,7 @@ pub struct MarkFit {
 ///     marks.push(SeriesMark {
 ///         height: Offset::from_z_away_from_lens(mm(z))?,
 ///         width: Some(um(80.0 * u * ((4.0 / u).ln() / 2.0).sqrt())),
-///         deviation: um(1.0),
+///         deviation: um(0.001),
 ///         power_ratio: 1.0,
 ///     });
 /// }
@@ -166,11 +154,11 @@ pub fn fit_mark_widths(
     };
     let fit = mark_fit::fit_series(marks.len(), at, &model_known, &model_options, residuals, used)?;
     Ok(MarkFit {
-        waist_height: estimate(fit.waist_z, Offset::from_metres),
-        waist: estimate(fit.waist_diameter, BeamWidth::computed),
-        rayleigh_range: estimate(fit.rayleigh_range, length),
-        dose_ratio: fit.dose_ratio,
-        m_squared: fit.m2,
+        waist_height: Estimate::of_length(fit.waist_z, Offset::from_metres),
+        waist: Estimate::of_length(fit.waist_diameter, BeamWidth::computed),
+        rayleigh_range: Estimate::of_length(fit.rayleigh_range, length),
+        dose_ratio: Estimate::of_number(fit.dose_ratio),
+        m_squared: Estimate::of_number(fit.m2),
         correlations: fit.correlations,
         range_factor: fit.range_factor,
         chi_squared: fit.chi_squared,
@@ -182,15 +170,6 @@ pub fn fit_mark_widths(
         cautions: fit.cautions,
         further: fit.further,
     })
-}
-
-fn estimate<Value>(found: Estimate, of: impl Fn(f64) -> Value) -> LengthEstimate<Value> {
-    LengthEstimate {
-        value: of(found.value),
-        deviation: length(found.deviation),
-        least: of(found.least),
-        greatest: of(found.greatest),
-    }
 }
 
 /// What no place of the marks holds.

@@ -14,6 +14,7 @@ mod detail;
 mod diagnosis;
 mod divergence;
 mod dose;
+mod estimate;
 mod fit;
 mod gantry;
 mod glass;
@@ -54,7 +55,7 @@ pub use crate::model::learn::ReadingWeights;
 pub use crate::model::learn::{
     Ambiguities, DepthLaw, DepthReading, FurtherTest, HeightVerdict, MarkCause, PossiblePower,
 };
-pub use crate::model::learn::{Estimate, FurtherMarks, MarkFitCautions, WidthScatter};
+pub use crate::model::learn::{FurtherMarks, MarkFitCautions, WidthScatter};
 #[doc(inline)]
 pub use crate::model::mark::{
     CompensationLimits, CompensationRule, DetailExposure, MarkKind, RasterRipple, TextGrade, TextGrades,
@@ -69,7 +70,7 @@ pub use astigmatic::{
     AstigmaticBeam, AstigmaticDefocus, AstigmaticParameters, AstigmaticParts, AstigmaticSection, AxisParts,
 };
 pub use beam::{Beam, BeamParameterProduct, BeamParts, BeamSection, Cone, Defocus, Divergent, Ranged};
-pub use beam_fit::{BeamFit, BeamFitOptions, BeamReading, Estimated, fit_beam};
+pub use beam_fit::{BeamFit, BeamFitOptions, BeamReading, fit_beam};
 pub use blur::{Blur, BlurBudget};
 pub use by_eye::{
     EyeFocus, EyeJudgement, RankFocus, RankedPiece, RunEnd, SeenPiece, VanishingFocus, focus_from_ranks,
@@ -89,6 +90,7 @@ pub use diagnosis::{
 };
 pub use divergence::Divergence;
 pub use dose::{LineInterval, PulseDose, Scan, ScanDose, dose_over_threshold};
+pub use estimate::Estimate;
 pub use fit::{TestMark, ThresholdFit, VariedDose, fit_threshold};
 pub use gantry::{EvenGantry, ExpanderToSet, GantryColumns, GantrySpread, GantryTravel};
 pub use glass::{GlassIndex, LensAtWavelength, Material, Wavelengths};
@@ -106,9 +108,7 @@ pub use lens_choice::{
     CausticCrossing, Crossing, LensCandidate, LensChoice, LensFindings, LensRanking, SetUp,
 };
 pub use lettering::{Lettering, SmallestText, TextOffset, TypeSize};
-pub use mark_fit::{
-    LengthEstimate, MarkFit, MarkFitOptions, Prior, SeriesKnown, SeriesMark, fit_mark_widths,
-};
+pub use mark_fit::{MarkFit, MarkFitOptions, Prior, SeriesKnown, SeriesMark, fit_mark_widths};
 pub use marks::{FillLimits, FillWidth, MarkLimits, MarkWidth};
 pub use material::{MaterialMark, PartMaterial, PlaceDose, RemovalEnergy, Response};
 pub use offset::{Offset, Side};

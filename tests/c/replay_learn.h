@@ -12,37 +12,42 @@ static void put_mark_fit(const spotwise_mark_fit *fit, double *out)
     out[1] = fit->waist_z_deviation_m;
     out[2] = fit->waist_z_least_m;
     out[3] = fit->waist_z_greatest_m;
-    out[4] = fit->waist_diameter_m;
-    out[5] = fit->waist_diameter_deviation_m;
-    out[6] = fit->waist_diameter_least_m;
-    out[7] = fit->waist_diameter_greatest_m;
-    out[8] = fit->rayleigh_range_m;
-    out[9] = fit->rayleigh_range_deviation_m;
-    out[10] = fit->rayleigh_range_least_m;
-    out[11] = fit->rayleigh_range_greatest_m;
-    out[12] = fit->dose_ratio;
-    out[13] = fit->dose_ratio_deviation;
-    out[14] = fit->dose_ratio_least;
-    out[15] = fit->dose_ratio_greatest;
-    out[16] = fit->m2;
-    out[17] = fit->m2_deviation;
-    out[18] = fit->m2_least;
-    out[19] = fit->m2_greatest;
-    out[20] = fit->correlation_z_diameter;
-    out[21] = fit->correlation_z_range;
-    out[22] = fit->correlation_z_dose;
-    out[23] = fit->correlation_diameter_range;
-    out[24] = fit->correlation_diameter_dose;
-    out[25] = fit->correlation_range_dose;
-    out[26] = fit->range_factor;
-    out[27] = fit->chi_squared;
-    out[28] = fit->degrees_of_freedom;
-    out[29] = fit->chance;
-    out[30] = fit->shape_significance;
-    out[31] = fit->marks_used;
-    out[32] = fit->vanished_used;
-    out[33] = fit->cautions;
-    out[34] = fit->further;
+    out[4] = fit->waist_z_bias_m;
+    out[5] = fit->waist_diameter_m;
+    out[6] = fit->waist_diameter_deviation_m;
+    out[7] = fit->waist_diameter_least_m;
+    out[8] = fit->waist_diameter_greatest_m;
+    out[9] = fit->waist_diameter_bias_m;
+    out[10] = fit->rayleigh_range_m;
+    out[11] = fit->rayleigh_range_deviation_m;
+    out[12] = fit->rayleigh_range_least_m;
+    out[13] = fit->rayleigh_range_greatest_m;
+    out[14] = fit->rayleigh_range_bias_m;
+    out[15] = fit->dose_ratio;
+    out[16] = fit->dose_ratio_deviation;
+    out[17] = fit->dose_ratio_least;
+    out[18] = fit->dose_ratio_greatest;
+    out[19] = fit->dose_ratio_bias;
+    out[20] = fit->m2;
+    out[21] = fit->m2_deviation;
+    out[22] = fit->m2_least;
+    out[23] = fit->m2_greatest;
+    out[24] = fit->m2_bias;
+    out[25] = fit->correlation_z_diameter;
+    out[26] = fit->correlation_z_range;
+    out[27] = fit->correlation_z_dose;
+    out[28] = fit->correlation_diameter_range;
+    out[29] = fit->correlation_diameter_dose;
+    out[30] = fit->correlation_range_dose;
+    out[31] = fit->range_factor;
+    out[32] = fit->chi_squared;
+    out[33] = fit->degrees_of_freedom;
+    out[34] = fit->chance;
+    out[40] = fit->shape_significance;
+    out[36] = fit->marks_used;
+    out[37] = fit->vanished_used;
+    out[38] = fit->cautions;
+    out[39] = fit->further;
 }
 
 /* Makes one call of this part. */
@@ -86,8 +91,8 @@ static uint32_t call_learn(uint32_t function, const double *in, double *out, spo
                                       &in[1 + 3 * SERIES_MARKS], marks, &series, residual, used, &fit, error));
         put_mark_fit(&fit, out);
         for (i = 0; i < SERIES_MARKS; i++) {
-            out[35 + i] = residual[i];
-            out[35 + SERIES_MARKS + i] = used[i];
+            out[40 + i] = residual[i];
+            out[40 + SERIES_MARKS + i] = used[i];
         }
         break;
     }

@@ -74,7 +74,8 @@ proptest! {
         let fit = fit.unwrap();
         let other = fitted(&changed(&series, |z| z * of_z, |width| width * of_width), &options(weights)).unwrap();
         near(other.rayleigh_range.value, fit.rayleigh_range.value * of_z, 1e-10);
-        near(other.waist_diameter.half_width, fit.waist_diameter.half_width * of_width, 1e-9);
+        near(other.waist_diameter.greatest, fit.waist_diameter.greatest * of_width, 1e-9);
+        near(other.waist_diameter.bias, fit.waist_diameter.bias * of_width, 1e-8);
         near(other.divergence_full_angle.value, fit.divergence_full_angle.value * of_width / of_z, 1e-10);
         near(other.m2.value, fit.m2.value * of_width * of_width / of_z, 1e-10);
         near(other.chi_squared, fit.chi_squared, 1e-8);
@@ -86,7 +87,7 @@ proptest! {
         let fit = fitted(&series, &options(1));
         prop_assume!(fit.is_ok());
         let fit = fit.unwrap();
-        let at = |i: i32, estimate: spotwise::model::learn::FittedValue| {
+        let at = |i: i32, estimate: spotwise::model::learn::Estimate| {
             estimate.value + 0.25 * f64::from(i) * estimate.deviation
         };
         let best = chi_squared(&series, at(0, fit.waist_z), at(0, fit.waist_diameter), at(0, fit.rayleigh_range));
@@ -108,15 +109,15 @@ proptest! {
         let fit = fitted(&series, &options(weights));
         prop_assume!(fit.is_ok());
         let fit = fit.unwrap();
-        let theta = fit.waist_diameter.value / fit.rayleigh_range.value;
-        near(fit.divergence_full_angle.value, theta, 1e-13);
-        let m2 = std::f64::consts::FRAC_PI_4 * fit.waist_diameter.value * theta / 1.064e-6;
-        near(fit.m2.value, m2, 1e-13);
+        let theta = fit.waist_diameter.least_squares() / fit.rayleigh_range.least_squares();
+        near(fit.divergence_full_angle.least_squares(), theta, 1e-13);
+        let m2 = std::f64::consts::FRAC_PI_4 * fit.waist_diameter.least_squares() * theta / 1.064e-6;
+        near(fit.m2.least_squares(), m2, 1e-13);
         for r in [fit.z_diameter_correlation, fit.z_range_correlation, fit.diameter_range_correlation] {
             prop_assert!(r.abs() <= 1.0 + 1e-12);
         }
         // ln M² = 2·ln D₀ − ln z_R + …: its variance follows from theirs and their correlation.
-        let relative = |e: spotwise::model::learn::FittedValue| e.deviation / e.value;
+        let relative = |e: spotwise::model::learn::Estimate| e.deviation / e.least_squares();
         let (d, z) = (relative(fit.waist_diameter), relative(fit.rayleigh_range));
         let variance = 4.0 * d * d + z * z - 4.0 * fit.diameter_range_correlation * d * z;
         near(relative(fit.m2), variance.sqrt(), 1e-6);

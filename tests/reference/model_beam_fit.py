@@ -6,7 +6,12 @@
 by weighted least squares: the normal equations of powers of z, whose inverse is the covariance of A, B and C, and the
 derivatives of each result by these. Weights are 1/(2 D sigma)^2 with D as read, or, refined, 1/(4 F sigma^2 + 2
 sigma^4) of D^2 - sigma^2, F being the fitted square, found by doing it again until F stays. Deviations are enlarged by
-sqrt(chi^2/nu) where that exceeds 1; the half widths of ranges are Student's t times that, else the normal factor.
+sqrt(chi^2/nu) where that exceeds 1; a range reaches Student's t times that to either side, else the normal factor times.
+
+Bias, of refined weights: what the mean of a result gains from the covariance of A, B and C, half of its second
+derivative along each column of a square root of that covariance, by differences in many digits. It is taken off, one
+deviation at the most. A, B and C themselves have none to this order: their weights do not follow what a reading came
+out as, but what the fit says of it.
 
 Terms of third and fourth order: by how much chi^2 falls when they are fitted too, which is a chi^2 of two degrees; and
 the fourth over its own deviation. An outlier is found by fitting again without each reading.
@@ -24,6 +29,7 @@ from model_statistics import student
 PLACES = 8
 MEASURED, REFINED = 1, 2
 ULP = 200
+ULP_RANGE = 500
 CHANCE_ULP = 2000
 LEAST_FREEDOM = mpf(10) ** -9
 STAYS = mpf(10) ** -30
@@ -192,14 +198,14 @@ def fit_beam(row):
     var_square = (by_square.T * cov * by_square)[0]
     if not exceeds(square / sqrt(var_square), mpf(2)):
         raise Refused(UNDETERMINED, "significance of the waist")
-    z0, waist, theta = middle + half * x0, sqrt(square), sqrt(c) / half
-    rayleigh = waist / theta
-    m2 = pi * waist * theta / (4 * wavelength)
-    computed("z", z0)
-    computed("waist diameter", waist)
-    computed("Rayleigh range", rayleigh)
-    computed("divergence full angle", theta)
-    computed("M squared", max(m2, mpf(1) + NEAR * 2))
+    results = lambda a, b, c: (  # noqa: E731
+        middle - half * b / (2 * c),
+        sqrt(a - b**2 / (4 * c)),
+        half * sqrt(a / c - b**2 / (4 * c**2)),
+        sqrt(c) / half,
+        pi * sqrt(a * c - b**2 / 4) / (4 * wavelength * half),
+    )
+    z0, waist, rayleigh, theta, m2 = results(a, b, c)
     log_waist = by_square / (2 * square)
     log_theta = matrix([0, 0, 1 / (2 * c)])
     slopes = {
@@ -213,9 +219,34 @@ def fit_beam(row):
     shared = lambda one, other: (slopes[one].T * cov * slopes[other])[0]  # noqa: E731
     factor = student(1 - confidence, mpf(nu)) if beyond else sqrt(2) * mpmath.erfinv(confidence)
     answer = {}
-    for name, value in values.items():
+    biases = curved(results, (a, b, c), cov) if weights == REFINED else [mpf(0)] * 5
+    for (name, value), bias in zip(values.items(), biases):
         deviation = sqrt(shared(name, name))
-        answer |= {name: value, f"{name}_deviation": deviation, f"{name}_half_width": factor * deviation}
+        bias = min(max(bias, -deviation), deviation)
+        least, greatest = value - bias - factor * deviation, value - bias + factor * deviation
+        answer |= {
+            name: value - bias,
+            f"{name}_deviation": deviation,
+            f"{name}_least": least,
+            f"{name}_greatest": greatest,
+            f"{name}_bias": bias,
+        }
+        error = abs(value) + abs(bias) + factor * deviation
+        if name == "waist_z":
+            error += abs(middle) + half
+        answer[f"{name}_least_ulp"] = allowed(ULP_RANGE, error / abs(least))
+        answer[f"{name}_greatest_ulp"] = allowed(ULP_RANGE, error / abs(greatest))
+        # The parts of which a bias is made are as great as this.
+        if name == "waist_z":
+            part = half * cov[2, 2] / c**2 * (1 + x0**2 + square / c)
+        else:
+            part = deviation**2 / value + value * shared("waist_z", "waist_z") / rayleigh**2
+        answer[f"{name}_bias_ulp"] = allowed(ULP_RANGE, 1 + part / abs(bias)) if bias else 0
+    computed("z", answer["waist_z"])
+    computed("waist diameter", answer["waist_diameter"])
+    computed("Rayleigh range", answer["rayleigh_range"])
+    computed("divergence full angle", answer["divergence_full_angle"])
+    computed("M squared", max(answer["m2"], mpf(1) + NEAR * 2))
     for name, one, other in (
         ("z_diameter", "waist_z", "waist_diameter"),
         ("z_range", "waist_z", "rayleigh_range"),
@@ -225,7 +256,7 @@ def fit_beam(row):
         answer[f"{name}_correlation"] = correlation
         answer[f"{name}_correlation_ulp"] = allowed(ULP, 1 / abs(correlation))
     chance = gammainc(mpf(nu) / 2, caustic.chi_squared() / 2, mpmath.inf, regularized=True)
-    off = [(r.z - z0) / rayleigh for r in used]
+    off = [(r.z - answer["waist_z"]) / answer["rayleigh_range"] for r in used]
     near = sum(not exceeds(abs(o), mpf(1)) for o in off)
     far = sum(exceeds(abs(o), mpf(2)) for o in off)
     higher, bends_down = higher_terms(caustic, nu)
@@ -238,7 +269,7 @@ def fit_beam(row):
         "readings_near": near,
         "readings_far": far,
     }
-    no_beam = not exceeds(m2 + answer["m2_half_width"], mpf(1))
+    no_beam = not exceeds(answer["m2_greatest"], mpf(1))
     below, above = sum(o < 0 for o in off), sum(o > 0 for o in off)
     flags = [
         len({r.z for r in used}) < 10,
@@ -246,13 +277,13 @@ def fit_beam(row):
         10 * far < 3 * len(used),
         below == 0 or above == 0,
         below < 2 or above < 2,
-        not exceeds(m2, mpf(1)),
+        not exceeds(answer["m2"], mpf(1)),
         no_beam,
         not exceeds(higher, UNLIKELY),
         row["mark_dose_ratio"] != 0.0 or no_beam or bends_down,
         not exceeds(chance, UNLIKELY),
         exceeds(chance, 1 - UNLIKELY),
-        exceeds(theta, mpf("0.3")),
+        exceeds(answer["divergence_full_angle"], mpf("0.3")),
     ]
     answer["warnings"] = sum(1 << bit for bit, flag in enumerate(flags) if flag)
     for i in range(PLACES):
@@ -268,8 +299,21 @@ def fit_beam(row):
     density = exp(mpf(nu) / 2 * mpmath.log(half_chi) - half_chi - mpmath.loggamma(mpf(nu) / 2))
     answer["chi_squared_chance_ulp"] = allowed(CHANCE_ULP, 1 + density / chance)
     answer["higher_terms_chance_ulp"] = allowed(CHANCE_ULP, 1 + abs(mpmath.log(higher)))
-    answer["waist_z_ulp"] = allowed(ULP, 1 + (abs(middle) + half) / abs(z0))
+    answer["waist_z_ulp"] = allowed(ULP, 1 + (abs(middle) + half) / abs(answer["waist_z"]))
     return answer
+
+
+def curved(results, at, covariance):
+    """What curvature adds to the mean of each result, to second order."""
+    root = mpmath.cholesky(covariance)
+    step = mpf(10) ** -18
+    biases = [mpf(0)] * 5
+    middle = results(*at)
+    for k in range(3):
+        up, down = (results(*(x + side * step * root[i, k] for i, x in enumerate(at))) for side in (1, -1))
+        for i in range(5):
+            biases[i] += (up[i] - 2 * middle[i] + down[i]) / (2 * step**2)
+    return biases
 
 
 def higher_terms(caustic, nu):

@@ -285,6 +285,36 @@ class Fit:
                 scaled[i, j] = n[i, j] / sqrt(n[i, i] * n[j, j])
         return mpmath.mnorm(scaled, 1) * mpmath.mnorm(scaled**-1, 1)
 
+    def bias(self, scale):
+        """What the curvature of the law shifts z0 and the logarithms of d, zR, q and M squared by, and how large its parts are.
+
+        The mean of each residual is off by half its second derivative along every column of a square root of the
+        covariance, by differences in many digits; a straight fit to these shifts is the bias.
+        """
+        root = mpmath.cholesky(self.covariance * scale)
+        step = mpf(10) ** -18
+        pull, size = matrix(4, 1), matrix(4, 1)
+        jets = unknowns(self.at)
+        moved = {
+            (k, side): unknowns([x + side * step * root[i, k] for i, x in enumerate(self.at)])
+            for k in range(4)
+            for side in (1, -1)
+        }
+        for mark in self.series.marks:
+            here = self.series.residual(mark, jets)
+            if here is None:
+                continue
+            shift = mpf(0)
+            for k in range(4):
+                up, down = (self.series.residual(mark, moved[k, side]).value for side in (1, -1))
+                shift += (up - 2 * here.value + down) / (2 * step**2)
+            for i in range(4):
+                pull[i] -= here.first[i] * shift
+                size[i] += abs(here.first[i] * shift)
+        shifts = list(self.covariance * pull)
+        sizes = [sum(abs(self.covariance[i, j]) * size[j] for j in range(4)) for i in range(4)]
+        return shifts + [2 * shifts[1] - shifts[2]], sizes + [2 * sizes[1] + sizes[2]]
+
     def outlier(self, limit):
         """Place of the mark to be left out; None if there is none."""
         if self.freedom < 2 or limit == math.inf:
@@ -399,19 +429,23 @@ def fit_mark_widths(row):
         raise Refused(UNDETERMINED, "certainty of the height of the waist")
     if not exceeds(1 / d_dev, mpf(LEAST_SIZE)):
         raise Refused(UNDETERMINED, "certainty of the waist diameter")
-    diameter = computed("waist diameter", widest * exp(log_d))
-    rayleigh = computed("Rayleigh range", reach * exp(log_range))
-    dose = computed("any dose ratio", exp(log_dose))
+    diameter, rayleigh, dose = widest * exp(log_d), reach * exp(log_range), exp(log_dose)
     log_m2 = log_m2_of_one + 2 * log_d - log_range
     m2_dev = sqrt(4 * c[1, 1] + c[2, 2] - 4 * c[1, 2])
 
-    waist_z = middle + reach * waist
+    devs = [z_dev, d_dev, r_dev, q_dev, m2_dev]
+    shifts, parts = fit.bias(scale)
+    shifts = [min(max(shift, -dev), dev) for shift, dev in zip(shifts, devs)]
+    waist_z = middle + reach * (waist - shifts[0])
     half = factor * reach * z_dev
-    estimates = [[waist_z, reach * z_dev, waist_z - half, waist_z + half]]
-    for value, deviation in ((diameter, d_dev), (rayleigh, r_dev), (dose, q_dev), (exp(log_m2), m2_dev)):
+    estimates = [[waist_z, reach * z_dev, waist_z - half, waist_z + half, reach * shifts[0]]]
+    for least_squares, shift, dev in zip((diameter, rayleigh, dose, exp(log_m2)), shifts[1:], devs[1:]):
+        value = least_squares * exp(-shift)
         estimates.append(
-            [value, value * deviation, value * exp(-factor * deviation), value * exp(factor * deviation)]
+            [value, value * dev, value * exp(-factor * dev), value * exp(factor * dev), least_squares - value]
         )
+    for parameter, place in (("waist diameter", 1), ("Rayleigh range", 2), ("any dose ratio", 3)):
+        computed(parameter, estimates[place][0])
     half_chi = fit.chi_squared / 2
     shape = mpf(fit.freedom) / 2
     chance = mpmath.gammainc(shape, half_chi, mpmath.inf, regularized=True)
@@ -419,10 +453,10 @@ def fit_mark_widths(row):
     before = sum(1 for m in series.marks if m.height < waist)
     beyond = sum(1 for m in series.marks if m.height > waist)
     weak_size = exceeds(d_dev, mpf("0.2"))
-    weak_place = exceeds(reach * z_dev / rayleigh, mpf("0.15"))
+    weak_place = exceeds(reach * z_dev / estimates[2][0], mpf("0.15"))
     cautions = OUTLIERS * bool(left_out)
     cautions |= SCATTER * (scatter == 1 and not exceeds(chance, mpf("0.01")))
-    cautions |= M2_BELOW_ONE * (log_m2 + factor * m2_dev < 0)
+    cautions |= M2_BELOW_ONE * (estimates[4][3] < 1)
     cautions |= WEAK_SIZE * weak_size | WEAK_PLACE * weak_place | ONE_SIDED * (before < 2 or beyond < 2)
     further = TOWARD_LENS * (before < 2) | AWAY_FROM_LENS * (beyond < 2)
     further |= TWICE_THE_POWER * weak_size | UNTIL_THEY_VANISH * weak_place | REPEATS * bool(left_out)
@@ -430,17 +464,19 @@ def fit_mark_widths(row):
     answer = {}
     sharp = sqrt(sum((m.width / m.deviation) ** 2 for m in everything))
     condition = 1 + fit.condition()
-    devs = [z_dev, d_dev, r_dev, q_dev, m2_dev]
     widen = condition + sharp * max(devs)
     for place, (name, numbers) in enumerate(zip(NAMES, estimates)):
         error = sharp * devs[place] + (1 + abs(middle) / reach if place == 0 else 1)
-        for suffix, value in zip(("", "_deviation", "_least", "_greatest"), numbers):
+        for suffix, value in zip(("", "_deviation", "_least", "_greatest", "_bias"), numbers):
             answer[name + suffix] = value
             wide = error
             if suffix:
                 wide = widen if suffix == "_deviation" else error + factor * devs[place] * widen
-            if place == 0 and suffix != "_deviation":
+            if place == 0 and suffix in ("", "_least", "_greatest"):
                 wide = wide * reach / abs(value)
+            if suffix == "_bias":
+                unit = reach if place == 0 else estimates[place][0]
+                wide = widen * parts[place] * unit / abs(value) if value != 0 else 0
             answer[f"{name}{suffix}_ulp"] = allowed(ULP_DEVIATION if suffix == "_deviation" else ULP, wide)
     pairs = [(0, 1), (0, 2), (0, 3), (1, 2), (1, 3), (2, 3)]
     for name, (i, j) in zip(("z_d", "z_r", "z_q", "d_r", "d_q", "r_q"), pairs):

@@ -37,7 +37,7 @@ pub fn call(name: &str, i: &[f64]) -> Result<Option<Vec<f64>>, Error> {
                 f64::from(fit.readings_far),
                 f64::from(fit.warnings.bits()),
             ];
-            let estimates = estimates.map(|e| [e.value, e.deviation, e.half_width]);
+            let estimates = estimates.map(|e| [e.value, e.deviation, e.least, e.greatest, e.bias]);
             [estimates.as_flattened(), &numbers, &residuals, &used.map(f64::from)].concat()
         }
         _ => return Ok(None),

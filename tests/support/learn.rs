@@ -35,7 +35,7 @@ pub fn call(name: &str, i: &[f64]) -> Result<Option<Vec<f64>>, Error> {
             let (mut residuals, mut used) = ([0.0; MARKS], [false; MARKS]);
             let (left, which) = (&mut residuals[..count], &mut used[..count]);
             let fit = fit_mark_widths(&marks, &known, &options, left, which)?;
-            let estimate = |e: Estimate| [e.value, e.deviation, e.least, e.greatest];
+            let estimate = |e: Estimate| [e.value, e.deviation, e.least, e.greatest, e.bias];
             [
                 &[fit.waist_z, fit.waist_diameter, fit.rayleigh_range, fit.dose_ratio, fit.m2]
                     .map(estimate)

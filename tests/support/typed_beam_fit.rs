@@ -1,6 +1,7 @@
 //! The fit of a beam, called through the typed layer.
 
-use super::{offset, width, z};
+use super::typed_learn::{length_numbers, numbers, offset_numbers, width_numbers};
+use super::{offset, width};
 use spotwise::units::m;
 use spotwise::*;
 
@@ -31,23 +32,22 @@ pub fn call(name: &str, i: &[f64]) -> Result<Option<Vec<f64>>, Error> {
             let (mut residuals, mut used) = ([m(0.0); MOST], [false; MOST]);
             let (slots, flags) = (&mut residuals[..count], &mut used[..count]);
             let fit = fit_beam(&readings, m(rest[0]), &options, slots, flags)?;
-            let length =
-                |value: f64, e: (uom::si::f64::Length, uom::si::f64::Length)| [value, e.0.value, e.1.value];
+            let full = |divergence: Divergence| divergence.full_angle().value;
+            let divergence = fit.divergence;
             let estimates = [
-                length(z(fit.waist_z.value), (fit.waist_z.deviation, fit.waist_z.half_width)),
-                length(fit.waist.value.diameter_1e2().value, (fit.waist.deviation, fit.waist.half_width)),
-                length(
-                    fit.rayleigh_range.value.value,
-                    (fit.rayleigh_range.deviation, fit.rayleigh_range.half_width),
-                ),
+                offset_numbers(fit.waist_z),
+                width_numbers(fit.waist),
+                length_numbers(fit.rayleigh_range),
                 [
-                    fit.divergence.value.full_angle().value,
-                    fit.divergence.deviation.value,
-                    fit.divergence.half_width.value,
+                    full(divergence.value),
+                    divergence.deviation.value,
+                    full(divergence.least),
+                    full(divergence.greatest),
+                    divergence.bias.value,
                 ],
-                [fit.m_squared.value, fit.m_squared.deviation, fit.m_squared.half_width],
+                numbers(fit.m_squared),
             ];
-            let numbers = [
+            let rest = [
                 fit.z_diameter_correlation,
                 fit.z_range_correlation,
                 fit.diameter_range_correlation,
@@ -61,7 +61,7 @@ pub fn call(name: &str, i: &[f64]) -> Result<Option<Vec<f64>>, Error> {
                 f64::from(fit.warnings.bits()),
             ];
             let residuals = residuals.map(|residual| residual.value);
-            [estimates.as_flattened(), &numbers, &residuals, &used.map(f64::from)].concat()
+            [estimates.as_flattened(), &rest, &residuals, &used.map(f64::from)].concat()
         }
         _ => return Ok(None),
     }))

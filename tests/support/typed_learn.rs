@@ -1,12 +1,30 @@
 //! The functions of the list on learning from test pieces, called through the typed layer.
 
-use super::offset;
-use spotwise::model::learn::Estimate;
+use super::{offset, z};
 use spotwise::units::m;
 use spotwise::*;
+use uom::si::f64::Length;
 
 /// Most marks of a series.
 const MARKS: usize = 9;
+
+/// An estimate, in the order of the outputs.
+pub fn numbers(e: Estimate) -> [f64; 5] {
+    [e.value, e.deviation, e.least, e.greatest, e.bias]
+}
+
+pub fn length_numbers(e: Estimate<Length>) -> [f64; 5] {
+    [e.value, e.deviation, e.least, e.greatest, e.bias].map(|length| length.value)
+}
+
+pub fn offset_numbers(e: Estimate<Offset, Length>) -> [f64; 5] {
+    [z(e.value), e.deviation.value, z(e.least), z(e.greatest), e.bias.value]
+}
+
+pub fn width_numbers(e: Estimate<BeamWidth, Length>) -> [f64; 5] {
+    let [value, least, greatest] = [e.value, e.least, e.greatest].map(|width| width.diameter_1e2().value);
+    [value, e.deviation.value, least, greatest, e.bias.value]
+}
 
 /// The outputs of the function of this name; none for a name that is not of this part of the list.
 pub fn call(name: &str, i: &[f64]) -> Result<Option<Vec<f64>>, Error> {
@@ -42,23 +60,12 @@ pub fn call(name: &str, i: &[f64]) -> Result<Option<Vec<f64>>, Error> {
             let (mut residuals, mut used) = ([0.0; MARKS], [false; MARKS]);
             let (left, which) = (&mut residuals[..count], &mut used[..count]);
             let f = fit_mark_widths(&marks, &known, &options, left, which)?;
-            let z = |offset: Offset| offset.z_away_from_lens().value;
-            let number = |e: Estimate| [e.value, e.deviation, e.least, e.greatest];
-            let (place, spot, range) = (f.waist_height, f.waist, f.rayleigh_range);
             [
-                &[z(place.value), place.deviation.value, z(place.least), z(place.greatest)][..],
-                &[
-                    spot.value.diameter_1e2().value,
-                    spot.deviation.value,
-                    spot.least.diameter_1e2().value,
-                    spot.greatest.diameter_1e2().value,
-                    range.value.value,
-                    range.deviation.value,
-                    range.least.value,
-                    range.greatest.value,
-                ],
-                &number(f.dose_ratio)[..],
-                &number(f.m_squared),
+                &offset_numbers(f.waist_height)[..],
+                &width_numbers(f.waist),
+                &length_numbers(f.rayleigh_range),
+                &numbers(f.dose_ratio),
+                &numbers(f.m_squared),
                 &f.correlations,
                 &[
                     f.range_factor,

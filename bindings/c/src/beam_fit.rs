@@ -100,8 +100,10 @@ pub unsafe extern "C" fn spotwise_beam_fit_options_init(options: *mut spotwise_b
     unsafe { init(options) }
 }
 
-/// A beam that fits a set of readings: the result of spotwise_fit_beam(). A range is value +/- half
-/// width.
+/// A beam that fits a set of readings: the result of spotwise_fit_beam(). A fit by least squares is off on
+/// the average where its law is curved. With refined weights each value is the plain least-squares number
+/// less that bias, at most one deviation, and the range is even about it; with measured ones the bias is 0.
+/// Value and bias together are what any other program gives, and what residuals and chi_squared belong to.
 #[derive(Debug, Clone, Copy)]
 #[repr(C)]
 pub struct spotwise_beam_fit {
@@ -121,32 +123,52 @@ pub struct spotwise_beam_fit {
     pub waist_z_m: f64,
     /// Its standard deviation.
     pub waist_z_deviation_m: f64,
-    /// Half width of its range, for the confidence asked for.
-    pub waist_z_half_width_m: f64,
+    /// Least of its range, for the confidence asked for.
+    pub waist_z_least_m: f64,
+    /// Greatest of its range.
+    pub waist_z_greatest_m: f64,
+    /// What was taken off the plain least-squares number.
+    pub waist_z_bias_m: f64,
     /// Waist diameter in metres, of the definition that was read.
     pub waist_diameter_m: f64,
     /// Its standard deviation.
     pub waist_diameter_deviation_m: f64,
-    /// Half width of its range, for the confidence asked for.
-    pub waist_diameter_half_width_m: f64,
+    /// Least of its range, for the confidence asked for.
+    pub waist_diameter_least_m: f64,
+    /// Greatest of its range.
+    pub waist_diameter_greatest_m: f64,
+    /// What was taken off the plain least-squares number.
+    pub waist_diameter_bias_m: f64,
     /// Rayleigh range in metres.
     pub rayleigh_range_m: f64,
     /// Its standard deviation.
     pub rayleigh_range_deviation_m: f64,
-    /// Half width of its range, for the confidence asked for.
-    pub rayleigh_range_half_width_m: f64,
+    /// Least of its range, for the confidence asked for.
+    pub rayleigh_range_least_m: f64,
+    /// Greatest of its range.
+    pub rayleigh_range_greatest_m: f64,
+    /// What was taken off the plain least-squares number.
+    pub rayleigh_range_bias_m: f64,
     /// Divergence in radians, full angle.
     pub divergence_full_angle_rad: f64,
     /// Its standard deviation.
     pub divergence_full_angle_deviation_rad: f64,
-    /// Half width of its range, for the confidence asked for.
-    pub divergence_full_angle_half_width_rad: f64,
+    /// Least of its range, for the confidence asked for.
+    pub divergence_full_angle_least_rad: f64,
+    /// Greatest of its range.
+    pub divergence_full_angle_greatest_rad: f64,
+    /// What was taken off the plain least-squares number.
+    pub divergence_full_angle_bias_rad: f64,
     /// Beam propagation ratio M^2; below 1 it is flagged.
     pub m2: f64,
     /// Its standard deviation.
     pub m2_deviation: f64,
-    /// Half width of its range, for the confidence asked for.
-    pub m2_half_width: f64,
+    /// Least of its range, for the confidence asked for.
+    pub m2_least: f64,
+    /// Greatest of its range.
+    pub m2_greatest: f64,
+    /// What was taken off the plain least-squares number.
+    pub m2_bias: f64,
     /// Correlation of the height and the diameter of the waist.
     pub z_diameter_correlation: f64,
     /// Correlation of the height of the waist and the Rayleigh range.
@@ -162,24 +184,34 @@ pub struct spotwise_beam_fit {
     pub higher_terms_chance: f64,
 }
 plain!(
-    spotwise_beam_fit, 192 bytes,
+    spotwise_beam_fit, 272 bytes,
     words: [degrees_of_freedom, readings_used, readings_near, readings_far, warnings],
     numbers: [
         waist_z_m,
         waist_z_deviation_m,
-        waist_z_half_width_m,
+        waist_z_least_m,
+        waist_z_greatest_m,
+        waist_z_bias_m,
         waist_diameter_m,
         waist_diameter_deviation_m,
-        waist_diameter_half_width_m,
+        waist_diameter_least_m,
+        waist_diameter_greatest_m,
+        waist_diameter_bias_m,
         rayleigh_range_m,
         rayleigh_range_deviation_m,
-        rayleigh_range_half_width_m,
+        rayleigh_range_least_m,
+        rayleigh_range_greatest_m,
+        rayleigh_range_bias_m,
         divergence_full_angle_rad,
         divergence_full_angle_deviation_rad,
-        divergence_full_angle_half_width_rad,
+        divergence_full_angle_least_rad,
+        divergence_full_angle_greatest_rad,
+        divergence_full_angle_bias_rad,
         m2,
         m2_deviation,
-        m2_half_width,
+        m2_least,
+        m2_greatest,
+        m2_bias,
         z_diameter_correlation,
         z_range_correlation,
         diameter_range_correlation,
@@ -199,19 +231,29 @@ impl From<BeamFit> for spotwise_beam_fit {
             warnings: result.warnings.bits(),
             waist_z_m: result.waist_z.value,
             waist_z_deviation_m: result.waist_z.deviation,
-            waist_z_half_width_m: result.waist_z.half_width,
+            waist_z_least_m: result.waist_z.least,
+            waist_z_greatest_m: result.waist_z.greatest,
+            waist_z_bias_m: result.waist_z.bias,
             waist_diameter_m: result.waist_diameter.value,
             waist_diameter_deviation_m: result.waist_diameter.deviation,
-            waist_diameter_half_width_m: result.waist_diameter.half_width,
+            waist_diameter_least_m: result.waist_diameter.least,
+            waist_diameter_greatest_m: result.waist_diameter.greatest,
+            waist_diameter_bias_m: result.waist_diameter.bias,
             rayleigh_range_m: result.rayleigh_range.value,
             rayleigh_range_deviation_m: result.rayleigh_range.deviation,
-            rayleigh_range_half_width_m: result.rayleigh_range.half_width,
+            rayleigh_range_least_m: result.rayleigh_range.least,
+            rayleigh_range_greatest_m: result.rayleigh_range.greatest,
+            rayleigh_range_bias_m: result.rayleigh_range.bias,
             divergence_full_angle_rad: result.divergence_full_angle.value,
             divergence_full_angle_deviation_rad: result.divergence_full_angle.deviation,
-            divergence_full_angle_half_width_rad: result.divergence_full_angle.half_width,
+            divergence_full_angle_least_rad: result.divergence_full_angle.least,
+            divergence_full_angle_greatest_rad: result.divergence_full_angle.greatest,
+            divergence_full_angle_bias_rad: result.divergence_full_angle.bias,
             m2: result.m2.value,
             m2_deviation: result.m2.deviation,
-            m2_half_width: result.m2.half_width,
+            m2_least: result.m2.least,
+            m2_greatest: result.m2.greatest,
+            m2_bias: result.m2.bias,
             z_diameter_correlation: result.z_diameter_correlation,
             z_range_correlation: result.z_range_correlation,
             diameter_range_correlation: result.diameter_range_correlation,
@@ -251,8 +293,8 @@ pub unsafe extern "C" fn spotwise_beam_fit_init(fit: *mut spotwise_beam_fit) {
 /// @param[in]  readings     length of each array, at least 4; range: SPOTWISE_PARAM_READINGS.
 /// @param[in]  wavelength_m vacuum wavelength in metres; range: SPOTWISE_PARAM_WAVELENGTH.
 /// @param[in]  options      how to fit; set with spotwise_beam_fit_options_init(); not NULL.
-/// @param[out] residual_m   readings numbers, each width read less the width fitted, in metres, also of
-///                          those left out; not NULL unless readings is 0, and apart from the other
+/// @param[out] residual_m   readings numbers, each width read less that of the least-squares curve, in
+///                          metres, also of those left out; not NULL unless readings is 0, and apart from the other
 ///                          arrays. On any status other than SPOTWISE_OK all of it is set to a quiet
 ///                          NaN, but for a length that no array can have.
 /// @param[out] used         readings numbers, 1 for a reading that was used, else 0; not NULL unless

@@ -120,7 +120,10 @@ pub unsafe extern "C" fn spotwise_mark_series_init(series: *mut spotwise_mark_se
 }
 
 /// What a series of marks tells: the result of spotwise_fit_mark_widths(). Of each value its standard
-/// deviation, and the ends of the range that holds it with the confidence asked for.
+/// deviation, and the ends of the range that holds it with the confidence asked for. A fit by least squares
+/// is off on the average where its law is curved: each value is the plain least-squares number less that
+/// bias, of the height itself and of the logarithms of all else, at most one deviation. Value and bias
+/// together are what any other program gives, and what residuals and chi_squared belong to.
 #[derive(Debug, Clone, Copy)]
 #[repr(C)]
 pub struct spotwise_mark_fit {
@@ -144,6 +147,8 @@ pub struct spotwise_mark_fit {
     pub waist_z_least_m: f64,
     /// Greatest of its range.
     pub waist_z_greatest_m: f64,
+    /// What was taken off the plain least-squares number.
+    pub waist_z_bias_m: f64,
     /// Waist diameter in metres, 1/e^2.
     pub waist_diameter_m: f64,
     /// Its deviation.
@@ -152,6 +157,8 @@ pub struct spotwise_mark_fit {
     pub waist_diameter_least_m: f64,
     /// Greatest of its range.
     pub waist_diameter_greatest_m: f64,
+    /// What was taken off the plain least-squares number.
+    pub waist_diameter_bias_m: f64,
     /// Rayleigh range in metres.
     pub rayleigh_range_m: f64,
     /// Its deviation.
@@ -160,6 +167,8 @@ pub struct spotwise_mark_fit {
     pub rayleigh_range_least_m: f64,
     /// Greatest of its range.
     pub rayleigh_range_greatest_m: f64,
+    /// What was taken off the plain least-squares number.
+    pub rayleigh_range_bias_m: f64,
     /// Dose over threshold in the waist, at the power of reference.
     pub dose_ratio: f64,
     /// Its deviation.
@@ -168,6 +177,8 @@ pub struct spotwise_mark_fit {
     pub dose_ratio_least: f64,
     /// Greatest of its range.
     pub dose_ratio_greatest: f64,
+    /// What was taken off the plain least-squares number.
+    pub dose_ratio_bias: f64,
     /// M squared.
     pub m2: f64,
     /// Its deviation.
@@ -176,6 +187,8 @@ pub struct spotwise_mark_fit {
     pub m2_least: f64,
     /// Greatest of its range.
     pub m2_greatest: f64,
+    /// What was taken off the plain least-squares number.
+    pub m2_bias: f64,
     /// Correlation of the height of the waist and the logarithm of its diameter.
     pub correlation_z_diameter: f64,
     /// Correlation of the height of the waist and the logarithm of the Rayleigh range.
@@ -198,29 +211,34 @@ pub struct spotwise_mark_fit {
     pub shape_significance: f64,
 }
 plain!(
-    spotwise_mark_fit, 264 bytes,
+    spotwise_mark_fit, 304 bytes,
     words: [marks_used, vanished_used, degrees_of_freedom, cautions, further],
     numbers: [
         waist_z_m,
         waist_z_deviation_m,
         waist_z_least_m,
         waist_z_greatest_m,
+        waist_z_bias_m,
         waist_diameter_m,
         waist_diameter_deviation_m,
         waist_diameter_least_m,
         waist_diameter_greatest_m,
+        waist_diameter_bias_m,
         rayleigh_range_m,
         rayleigh_range_deviation_m,
         rayleigh_range_least_m,
         rayleigh_range_greatest_m,
+        rayleigh_range_bias_m,
         dose_ratio,
         dose_ratio_deviation,
         dose_ratio_least,
         dose_ratio_greatest,
+        dose_ratio_bias,
         m2,
         m2_deviation,
         m2_least,
         m2_greatest,
+        m2_bias,
         correlation_z_diameter,
         correlation_z_range,
         correlation_z_dose,
@@ -252,22 +270,27 @@ impl From<MarkFit> for spotwise_mark_fit {
             waist_z_deviation_m,
             waist_z_least_m: fit.waist_z.least,
             waist_z_greatest_m: fit.waist_z.greatest,
+            waist_z_bias_m: fit.waist_z.bias,
             waist_diameter_m,
             waist_diameter_deviation_m,
             waist_diameter_least_m: fit.waist_diameter.least,
             waist_diameter_greatest_m: fit.waist_diameter.greatest,
+            waist_diameter_bias_m: fit.waist_diameter.bias,
             rayleigh_range_m,
             rayleigh_range_deviation_m,
             rayleigh_range_least_m: fit.rayleigh_range.least,
             rayleigh_range_greatest_m: fit.rayleigh_range.greatest,
+            rayleigh_range_bias_m: fit.rayleigh_range.bias,
             dose_ratio: fit.dose_ratio.value,
             dose_ratio_deviation: fit.dose_ratio.deviation,
             dose_ratio_least: fit.dose_ratio.least,
             dose_ratio_greatest: fit.dose_ratio.greatest,
+            dose_ratio_bias: fit.dose_ratio.bias,
             m2: fit.m2.value,
             m2_deviation: fit.m2.deviation,
             m2_least: fit.m2.least,
             m2_greatest: fit.m2.greatest,
+            m2_bias: fit.m2.bias,
             correlation_z_diameter: z_diameter,
             correlation_z_range: z_range,
             correlation_z_dose: z_dose,

@@ -34,7 +34,7 @@ proptest! {
         let model = model.map(|fit| {
             let estimates =
                 [fit.waist_z, fit.waist_diameter, fit.rayleigh_range, fit.divergence_full_angle, fit.m2];
-            let estimates = estimates.map(|e| [e.value, e.deviation, e.half_width]);
+            let estimates = estimates.map(|e| [e.value, e.deviation, e.least, e.greatest, e.bias]);
             let words = [fit.degrees_of_freedom, fit.readings_used, fit.readings_near, fit.readings_far];
             let expected = words.into_iter().fold(Expected::of::<spotwise_beam_fit>(), Expected::word);
             expected.word(fit.warnings.bits()).numbers(estimates.as_flattened()).numbers(&[

@@ -89,7 +89,7 @@ proptest! {
             let flags = Expected::of::<spotwise_mark_fit>().word(fit.marks_used).word(fit.vanished_used);
             let flags = flags.word(fit.degrees_of_freedom).word(fit.cautions.bits()).word(fit.further.bits());
             let estimates = [fit.waist_z, fit.waist_diameter, fit.rayleigh_range, fit.dose_ratio, fit.m2]
-                .map(|e| [e.value, e.deviation, e.least, e.greatest])
+                .map(|e| [e.value, e.deviation, e.least, e.greatest, e.bias])
                 .concat();
             let tail = [fit.range_factor, fit.chi_squared, fit.chance, fit.shape_significance];
             flags.numbers(&[&estimates[..], &fit.correlations, &tail].concat())

@@ -2,7 +2,7 @@
 
 use crate::exchange::answer;
 use spotwise::Error;
-use spotwise::model::learn::{self, Estimate, MarkFitOptions, SeriesKnown, SeriesMarks, WidthScatter};
+use spotwise::model::learn::{self, MarkFitOptions, SeriesKnown, SeriesMarks, WidthScatter};
 use spotwise::model::mark::MarkKind;
 use wasm_bindgen::prelude::wasm_bindgen;
 
@@ -48,7 +48,7 @@ pub fn fit_mark_widths(
     }
     answer(fit.map(|f| {
         let [z, d, r, q, m] = [f.waist_z, f.waist_diameter, f.rayleigh_range, f.dose_ratio, f.m2]
-            .map(|Estimate { value, deviation, least, greatest }| [value, deviation, least, greatest]);
+            .map(|e| [e.value, e.deviation, e.least, e.greatest, e.bias]);
         let [zd, zr, zq, dr, dq, rq] = f.correlations;
         let bits = |bits: u32| f64::from(bits);
         let tail = [
@@ -62,7 +62,7 @@ pub fn fit_mark_widths(
             bits(f.cautions.bits()),
             bits(f.further.bits()),
         ];
-        let mut all = [f64::NAN; 35];
+        let mut all = [f64::NAN; 40];
         let numbers = [z, d, r, q, m].into_iter().flatten().chain([zd, zr, zq, dr, dq, rq]).chain(tail);
         for (place, number) in all.iter_mut().zip(numbers) {
             *place = number;

@@ -73,6 +73,7 @@ export function functions(s) {
   const z = (x) => s.signedOffset(s.m(x));
   const zOf = (offset) => s.inM(offset.zAwayFromLens);
   const diameterOf = (beamWidth) => s.inM(s.asDiameter1e2(beamWidth));
+  const estimate = (e, of) => [of(e.value), Number(e.deviation), of(e.least), of(e.greatest), Number(e.bias)];
   const flags = (v) => {
     const words = [
       v.wideCone,
@@ -1468,7 +1469,7 @@ export function functions(s) {
       const d = s.seriesDrift(measured(first, firstDeviation), measured(last, lastDeviation), coverage);
       return [s.inM(d.change), s.inM(d.changeDeviation), d.significance, d.chance, Number(d.drifted)];
     }],
-    ["fit_mark_widths", 53, (count, ...numbers) => {
+    ["fit_mark_widths", 58, (count, ...numbers) => {
       const marks = Array.from({ length: Math.min(count, 9) }, (_, i) => ({
         height: s.signedOffset(s.m(numbers[i])),
         width: numbers[9 + i] === 0 ? null : s.m(numbers[9 + i]),
@@ -1485,10 +1486,9 @@ export function functions(s) {
         confidence,
         scatter: ["stated", "found"][scatter - 1] ?? UNKNOWN,
       });
-      const estimate = (e, of) => [of(e.value), e.deviation, of(e.least), of(e.greatest)];
       const padded = (list) => Array.from({ length: 9 }, (_, i) => Number(list[i] ?? 0));
       return [
-        ...estimate(f.waistHeight, (z) => s.inM(z.zAwayFromLens)),
+        ...estimate(f.waistHeight, zOf),
         ...estimate(f.waist, diameterOf),
         ...estimate(f.rayleighRange, s.inM),
         ...estimate(f.doseRatio, Number),
@@ -1507,7 +1507,7 @@ export function functions(s) {
         ...padded(f.used),
       ];
     }],
-    ["fit_beam", 42, (count, ...numbers) => {
+    ["fit_beam", 52, (count, ...numbers) => {
       const readings = Array.from({ length: count }, (_, i) => ({
         height: z(numbers[i]),
         width: width(numbers[8 + i]),
@@ -1521,18 +1521,13 @@ export function functions(s) {
         confidence,
         markDoseRatio,
       });
-      const length = (e, value) => [value, s.inM(e.deviation), s.inM(e.halfWidth)];
       const eight = (list) => [...list, ...new Array(8 - count).fill(0)];
       return [
-        ...length(f.waistZ, zOf(f.waistZ.value)),
-        ...length(f.waist, diameterOf(f.waist.value)),
-        ...length(f.rayleighRange, s.inM(f.rayleighRange.value)),
-        s.inRad(s.asFullAngle(f.divergence.value)),
-        s.inRad(f.divergence.deviation),
-        s.inRad(f.divergence.halfWidth),
-        f.m2.value,
-        f.m2.deviation,
-        f.m2.halfWidth,
+        ...estimate(f.waistZ, zOf),
+        ...estimate(f.waist, diameterOf),
+        ...estimate(f.rayleighRange, s.inM),
+        ...estimate(f.divergence, (angle) => s.inRad(s.asFullAngle(angle))),
+        ...estimate(f.m2, Number),
         f.zDiameterCorrelation,
         f.zRangeCorrelation,
         f.diameterRangeCorrelation,

@@ -2,6 +2,7 @@
 
 import { callWithList, core } from "./core.js";
 import { fullAngle, type Divergence } from "./divergence.js";
+import { ESTIMATE, estimateAt, type Estimate } from "./estimate.js";
 import { orElse } from "./number.js";
 import { signedOffset, type Offset } from "./place.js";
 import type { Angle, Length, PureNumber } from "./units.js";
@@ -32,16 +33,6 @@ export interface BeamFitOptions {
   readonly confidence?: PureNumber | undefined;
   /** Dose over threshold, if the widths are those of marks and it is known: the fit then says so. It enters no number. */
   readonly markDoseRatio?: PureNumber | undefined;
-}
-
-/** A fitted number with its uncertainty. */
-export interface Estimated<Value, Distance = Value> {
-  /** The number. */
-  readonly value: Value;
-  /** Its standard deviation. */
-  readonly deviation: Distance;
-  /** Half width of the range that holds the truth with the confidence asked for: value ± half width. */
-  readonly halfWidth: Distance;
 }
 
 /** The bits of the warnings of a fit. */
@@ -75,15 +66,15 @@ export const beamWarningBit = Object.freeze({
 /** A beam that fits a set of readings. */
 export interface BeamFit {
   /** Height of the waist from the datum of the readings. */
-  readonly waistZ: Estimated<Offset, Length>;
-  /** The waist; deviation and half width are of its 1/e² (D4σ) **diameter**. */
-  readonly waist: Estimated<BeamWidth, Length>;
+  readonly waistZ: Estimate<Offset, Length>;
+  /** The waist; deviation and bias are of its 1/e² (D4σ) **diameter**. */
+  readonly waist: Estimate<BeamWidth, Length>;
   /** Rayleigh range. */
-  readonly rayleighRange: Estimated<Length>;
-  /** Divergence; deviation and half width are of its **full** angle. */
-  readonly divergence: Estimated<Divergence, Angle>;
+  readonly rayleighRange: Estimate<Length>;
+  /** Divergence; deviation and bias are of its **full** angle. */
+  readonly divergence: Estimate<Divergence, Angle>;
   /** Beam propagation ratio M²; below 1 it is flagged. */
-  readonly m2: Estimated<number>;
+  readonly m2: Estimate;
   /** Correlation of the height and the diameter of the waist. */
   readonly zDiameterCorrelation: number;
   /** Correlation of the height of the waist and the Rayleigh range. */
@@ -111,7 +102,7 @@ export interface BeamFit {
   readonly warnings: readonly string[];
   /** The same as a sum of bits; see {@link beamWarningBit}. */
   readonly warningBits: number;
-  /** For each reading, also those left out, the width read less the width fitted. */
+  /** For each reading, also those left out, the width read less that of the least-squares curve. */
   readonly residuals: readonly Length[];
   /** Which readings were used, in the order in which they were given. */
   readonly used: readonly boolean[];
@@ -165,28 +156,23 @@ export function fitBeam(readings: readonly BeamReading[], options: BeamFitOption
   };
   const out = callWithList(operation, numbers);
   const at = (place: number) => out[place] as number;
-  const estimate = <Value, Distance>(place: number, value: (given: number) => Value): Estimated<Value, Distance> => ({
-    value: value(at(place)),
-    deviation: at(place + 1) as Distance,
-    halfWidth: at(place + 2) as Distance,
-  });
-  const warningBits = at(25);
+  const warningBits = at(35);
   return {
-    waistZ: estimate(0, (z) => signedOffset(z as Length)),
-    waist: estimate(3, (width) => diameter1e2(width as Length)),
-    rayleighRange: estimate(6, (range) => range as Length),
-    divergence: estimate(9, (angle) => fullAngle(angle as Angle)),
-    m2: estimate(12, (m2) => m2),
-    zDiameterCorrelation: at(15),
-    zRangeCorrelation: at(16),
-    diameterRangeCorrelation: at(17),
-    chiSquared: at(18),
-    degreesOfFreedom: at(19),
-    chiSquaredChance: at(20),
-    higherTermsChance: at(21),
-    readingsUsed: at(22),
-    readingsNear: at(23),
-    readingsFar: at(24),
+    waistZ: estimateAt(out, 0, (z) => signedOffset(z as Length)),
+    waist: estimateAt(out, ESTIMATE, (width) => diameter1e2(width as Length)),
+    rayleighRange: estimateAt(out, 2 * ESTIMATE, (range) => range as Length),
+    divergence: estimateAt(out, 3 * ESTIMATE, (angle) => fullAngle(angle as Angle)),
+    m2: estimateAt(out, 4 * ESTIMATE, (m2) => m2),
+    zDiameterCorrelation: at(25),
+    zRangeCorrelation: at(26),
+    diameterRangeCorrelation: at(27),
+    chiSquared: at(28),
+    degreesOfFreedom: at(29),
+    chiSquaredChance: at(30),
+    higherTermsChance: at(31),
+    readingsUsed: at(32),
+    readingsNear: at(33),
+    readingsFar: at(34),
     warnings: warningTexts.filter(([bit]) => (warningBits & bit) !== 0).map(([, text]) => text),
     warningBits,
     residuals: [...residuals] as Length[],

@@ -504,11 +504,11 @@ export {
   type SetUp,
 } from "./lens_choice.js";
 
+export type { Estimate } from "./estimate.js";
 export {
   fitMarkWidths,
   furtherMarksBit,
   markFitCautionBit,
-  type Estimate,
   type MarkFit,
   type MarkSeries,
   type Prior,
@@ -521,7 +521,6 @@ export {
   type BeamFit,
   type BeamFitOptions,
   type BeamReading,
-  type Estimated,
   type ReadingWeights,
 } from "./beam_fit.js";
 export { chiSquaredChance, studentFactor } from "./statistics.js";

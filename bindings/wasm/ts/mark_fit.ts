@@ -1,6 +1,7 @@
 /** Focus, spot and dose from the user's own marks at stepped heights. */
 
 import { callWithList, core } from "./core.js";
+import { ESTIMATE, estimateAt, type Estimate } from "./estimate.js";
 import { markKindCode, type MarkKind } from "./marks.js";
 import { orElse } from "./number.js";
 import { signedOffset, type Offset } from "./place.js";
@@ -51,18 +52,6 @@ export interface MarkSeries {
   readonly scatter?: WidthScatter | undefined;
 }
 
-/** A value that a fit found, how far it may be trusted, and the range that holds it. */
-export interface Estimate<Value, Deviation = Value> {
-  /** The value. */
-  readonly value: Value;
-  /** Its standard deviation; of a beam's width, that of its 1/e² **diameter**. */
-  readonly deviation: Deviation;
-  /** Least of the confidence range. */
-  readonly least: Value;
-  /** Greatest of the confidence range. */
-  readonly greatest: Value;
-}
-
 /** Permanent bits of {@link MarkFit.cautionBits}, the same on every face of spotwise. */
 export const markFitCautionBit = {
   /** Marks were left out as outliers. */
@@ -104,9 +93,9 @@ export interface MarkFit {
   /** Rayleigh range. */
   readonly rayleighRange: Estimate<Length>;
   /** Dose over threshold in the waist, at the power of reference. */
-  readonly doseRatio: Estimate<number>;
+  readonly doseRatio: Estimate;
   /** M². */
-  readonly mSquared: Estimate<number>;
+  readonly mSquared: Estimate;
   /** Correlations of height, ln d, ln zR and ln q, in the order (z, d), (z, zR), (z, q), (d, zR), (d, q), (zR, q). */
   readonly correlations: readonly number[];
   /** Half width of a range over the deviation. */
@@ -213,29 +202,23 @@ export function fitMarkWidths(marks: readonly SeriesMark[], series: MarkSeries):
     return core.fit_mark_widths(list(0), list(1), list(2), list(3), ...known, residuals, used);
   };
   const out = callWithList(operation, numbers);
-  const estimate = <Value, Deviation>(from: number, of: (number: number) => Value): Estimate<Value, Deviation> => ({
-    value: of(out[from] as number),
-    deviation: out[from + 1] as Deviation,
-    least: of(out[from + 2] as number),
-    greatest: of(out[from + 3] as number),
-  });
   const same = (number: number) => number;
-  const cautionBits = out[33] as number;
-  const furtherBits = out[34] as number;
+  const cautionBits = out[38] as number;
+  const furtherBits = out[39] as number;
   return {
-    waistHeight: estimate(0, (z) => signedOffset(z as Length)),
-    waist: estimate(4, (d) => diameter1e2(d as Length)),
-    rayleighRange: estimate(8, (range) => range as Length),
-    doseRatio: estimate(12, same),
-    mSquared: estimate(16, same),
-    correlations: [...out.subarray(20, 26)],
-    rangeFactor: out[26] as number,
-    chiSquared: out[27] as number,
-    degreesOfFreedom: out[28] as number,
-    chance: out[29] as number,
-    shapeSignificance: out[30] as number,
-    marksUsed: out[31] as number,
-    vanishedUsed: out[32] as number,
+    waistHeight: estimateAt(out, 0, (z) => signedOffset(z as Length)),
+    waist: estimateAt(out, ESTIMATE, (d) => diameter1e2(d as Length)),
+    rayleighRange: estimateAt(out, 2 * ESTIMATE, (range) => range as Length),
+    doseRatio: estimateAt(out, 3 * ESTIMATE, same),
+    mSquared: estimateAt(out, 4 * ESTIMATE, same),
+    correlations: [...out.subarray(25, 31)],
+    rangeFactor: out[31] as number,
+    chiSquared: out[32] as number,
+    degreesOfFreedom: out[33] as number,
+    chance: out[34] as number,
+    shapeSignificance: out[35] as number,
+    marksUsed: out[36] as number,
+    vanishedUsed: out[37] as number,
     cautions: sentences(cautionTexts, cautionBits),
     cautionBits,
     further: sentences(furtherTexts, furtherBits),

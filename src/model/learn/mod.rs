@@ -2,6 +2,7 @@
 //! what one mark says that came out otherwise than a good one.
 
 pub mod beam_fit;
+mod bias;
 pub mod by_eye;
 pub mod calibration;
 pub mod causes;
@@ -34,12 +35,12 @@ pub use diagnosis::{
     DepthLaw, DepthReading, GREATEST_RELATIVE_DEVIATION, GoodMark, MarkDiagnosis, diagnose_mark,
 };
 #[doc(inline)]
-pub use estimate::FittedValue;
+pub use estimate::Estimate;
 #[doc(inline)]
 pub use from_width::{PossibleHeight, PossiblePower, WidthDiagnosis, diagnose_width};
 #[doc(inline)]
 pub use mark_fit::{
-    Estimate, FurtherMarks, MarkFit, MarkFitCautions, MarkFitOptions, SeriesKnown, SeriesMarks, WidthScatter,
+    FurtherMarks, MarkFit, MarkFitCautions, MarkFitOptions, SeriesKnown, SeriesMarks, WidthScatter,
     fit_mark_widths,
 };
 #[doc(inline)]

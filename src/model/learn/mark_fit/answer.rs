@@ -3,27 +3,16 @@
 use super::Mark;
 use super::cautions::beware;
 use super::checks::log_m2_of_one;
-use super::law::Law;
+use super::law::{Law, Place, UNKNOWNS};
 use super::outliers::Standing;
 use super::series::Series;
 use super::{FurtherMarks, MarkFitCautions, MarkFitOptions, WidthScatter};
 use crate::error::{Error, Param, undetermined, within_model};
+use crate::model::learn::bias::second_order_bias;
+use crate::model::learn::estimate::Estimate;
 use crate::model::learn::statistics::{chi_squared_chance, normal_factor, student_factor};
 use crate::model::math;
 use crate::validity::{LEAST_CERTAINTY, LEAST_PLACE_CERTAINTY, LEAST_SHAPE_SIGNIFICANCE};
-
-/// A value that a fit found, how far it may be trusted, and the range that holds it.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Estimate {
-    /// The value.
-    pub value: f64,
-    /// Its standard deviation.
-    pub deviation: f64,
-    /// Least of the confidence range.
-    pub least: f64,
-    /// Greatest of the confidence range.
-    pub greatest: f64,
-}
 
 /// What a series of marks tells.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -59,9 +48,6 @@ pub struct MarkFit {
     /// Which further marks would make the answer better.
     pub further: FurtherMarks,
 }
-
-/// A logarithm of a range beyond this would not be a number.
-const GREATEST_RANGE: f64 = 600.0;
 
 pub(super) fn answer(
     series: &Series<'_, impl Fn(usize) -> Mark>,
@@ -102,32 +88,27 @@ pub(super) fn answer(
     if certainty.is_nan() || certainty < LEAST_CERTAINTY {
         return Err(undetermined(Param::SizeCertainty, certainty));
     }
-    let waist_diameter = within_model(Param::WaistDiameter, widest * math::exp(log_diameter))?;
-    let rayleigh_range = within_model(Param::RayleighRange, reach * math::exp(log_rayleigh))?;
-    let dose_ratio = within_model(Param::AnyDoseRatio, math::exp(log_dose))?;
     // ln M² = 2·ln d − ln zR + a constant
     let log_m2 = log_m2_of_one(wavelength, widest, reach) + 2.0 * log_diameter - log_rayleigh;
     let m2_variance = 4.0 * (dd - dr) + rr;
     let m2_deviation = math::sqrt(math::greater(m2_variance, 0.0));
-    let around = |value: f64, deviation: f64| {
-        let reach = math::exp(math::lesser(range_factor * deviation, GREATEST_RANGE));
-        Estimate { value, deviation: value * deviation, least: value / reach, greatest: value * reach }
-    };
-    let place_deviation = reach * z_deviation;
-    let half_range = range_factor * place_deviation;
+    let [of_z, of_d, of_r, of_q] = series.bias(standing, scale);
+    let around =
+        |value: f64, bias: f64, deviation: f64| Estimate::of_logarithm(value, bias, deviation, range_factor);
+    let waist_diameter = around(widest * math::exp(log_diameter), of_d, d_deviation);
+    let rayleigh_range = around(reach * math::exp(log_rayleigh), of_r, r_deviation);
+    let dose_ratio = around(math::exp(log_dose), of_q, q_deviation);
+    within_model(Param::WaistDiameter, waist_diameter.value)?;
+    within_model(Param::RayleighRange, rayleigh_range.value)?;
+    within_model(Param::AnyDoseRatio, dose_ratio.value)?;
     let chance = chi_squared_chance(chi_squared, degrees)?;
 
     let mut fit = MarkFit {
-        waist_z: Estimate {
-            value: waist_z,
-            deviation: place_deviation,
-            least: waist_z - half_range,
-            greatest: waist_z + half_range,
-        },
-        waist_diameter: around(waist_diameter, d_deviation),
-        rayleigh_range: around(rayleigh_range, r_deviation),
-        dose_ratio: around(dose_ratio, q_deviation),
-        m2: around(math::exp(log_m2), m2_deviation),
+        waist_z: Estimate::even(waist_z, reach * of_z, reach * z_deviation, range_factor),
+        waist_diameter,
+        rayleigh_range,
+        dose_ratio,
+        m2: around(math::exp(log_m2), 2.0 * of_d - of_r, m2_deviation),
         correlations: [
             zd / (z_deviation * d_deviation),
             zr / (z_deviation * r_deviation),
@@ -148,4 +129,15 @@ pub(super) fn answer(
     };
     beware(&mut fit, series, standing, options.scatter);
     Ok(fit)
+}
+
+impl<At: Fn(usize) -> Mark> Series<'_, At> {
+    /// By how much the least point is off on the average, where the covariance is this many times that of the stated
+    /// deviations.
+    fn bias(&self, standing: &Standing, scale: f64) -> [f64; UNKNOWNS] {
+        let place = Place::of(&standing.least.at);
+        let residuals = self.used().filter_map(|(_, mark)| self.law.residual(&place, &mark));
+        let derivatives = residuals.map(|residual| (residual.first, residual.second));
+        second_order_bias(derivatives, &standing.covariance, scale)
+    }
 }

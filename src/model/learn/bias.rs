@@ -1,0 +1,35 @@
+//! By how much a fit by least squares is off on the average, because its law is curved.
+//!
+//! b = −½·C·Σ Jᵢ·tr(Hᵢ·C)     \[1\]
+//!
+//! to second order in the deviations, with the first derivatives Jᵢ and the second ones Hᵢ of the residuals over their
+//! deviations, and the covariance C of the unknowns: each law is off by half its curvature times the covariance, and the
+//! fit takes that for data. Residuals that are linear add nothing. Exact as the deviations go to 0; it holds for errors of
+//! any law whose mean is 0 and whose deviations are those stated.
+//!
+//! \[1\] M. J. Box, "Bias in nonlinear estimation", *J. R. Statist. Soc. B* 33, 171 (1971), from memory.
+
+use super::solver::Matrix;
+
+/// The bias of each unknown, of residuals with these first and second derivatives. The covariance of the unknowns is
+/// `scale` times the inverse of JᵀJ.
+pub(super) fn second_order_bias<const N: usize>(
+    residuals: impl Iterator<Item = ([f64; N], Matrix<N>)>,
+    inverse: &Matrix<N>,
+    scale: f64,
+) -> [f64; N] {
+    let mut pull = [0.0; N];
+    for (first, second) in residuals {
+        let shift = 0.5 * scale * product(&second, inverse);
+        for (pull, slope) in pull.iter_mut().zip(first) {
+            *pull -= slope * shift;
+        }
+    }
+    inverse.map(|row| row.iter().zip(pull).map(|(number, pull)| number * pull).sum())
+}
+
+/// tr(A·B) of symmetric matrices.
+fn product<const N: usize>(one: &Matrix<N>, other: &Matrix<N>) -> f64 {
+    let terms = one.as_flattened().iter().zip(other.as_flattened());
+    terms.map(|(one, other)| one * other).sum()
+}
