@@ -1247,6 +1247,37 @@
 #define SPOTWISE_LABEL_ROOM 13
 
 /**
+ * Fewer than three different doses, or than four marks: nothing tells whether squared widths follow
+ * a line.
+ */
+#define SPOTWISE_THRESHOLD_WARNING_UNTRIED 1
+
+/**
+ * The squares stray from a line, with a chance below 1 %: heat, or another law.
+ */
+#define SPOTWISE_THRESHOLD_WARNING_NO_LINE 2
+
+/**
+ * The least dose lies farther above the threshold than below the greatest, by their ratios.
+ */
+#define SPOTWISE_THRESHOLD_WARNING_FAR_ABOVE 4
+
+/**
+ * The marks scatter more than their deviations say.
+ */
+#define SPOTWISE_THRESHOLD_WARNING_SCATTER 8
+
+/**
+ * The marks scatter less than their deviations say.
+ */
+#define SPOTWISE_THRESHOLD_WARNING_LITTLE_SCATTER 16
+
+/**
+ * At least one mark was left out as an outlier.
+ */
+#define SPOTWISE_THRESHOLD_WARNING_OUTLIERS 32
+
+/**
  * Depth law: by ln q, q being the dose ratio: a bulk into which the dose falls off by an exponential law.
  */
 #define SPOTWISE_DEPTH_LOGARITHMIC 1
@@ -5095,49 +5126,6 @@ typedef struct spotwise_pulse_dose_result {
 } spotwise_pulse_dose_result;
 
 /**
- * Spot and threshold that fit a set of test marks: the result of spotwise_fit_threshold().
- */
-typedef struct spotwise_threshold_fit {
-    /**
-     * Size of this struct; spotwise_threshold_fit_init() sets it.
-     */
-    uint32_t struct_size;
-    /**
-     * How many marks were used.
-     */
-    uint32_t marks_used;
-    /**
-     * Spot diameter on the surface in metres, 1/e^2.
-     */
-    double spot_diameter_m;
-    /**
-     * Its standard deviation in metres.
-     */
-    double spot_diameter_deviation_m;
-    /**
-     * Threshold, in the unit of the doses.
-     */
-    double threshold;
-    /**
-     * Its standard deviation over itself.
-     */
-    double relative_threshold_deviation;
-    /**
-     * Correlation of the spot diameter and the logarithm of the threshold.
-     */
-    double correlation;
-    /**
-     * Sum of squared residuals over their deviations, over the marks used less two: about 1 where
-     * the marks scatter as their deviations say.
-     */
-    double reduced_chi_squared;
-    /**
-     * Slope of squared width against the logarithm of dose, over its deviation; at least 3.
-     */
-    double significance;
-} spotwise_threshold_fit;
-
-/**
  * A material, as your own test marks show it. There is no table of materials, and there will be
  * none. Numbers that the response does not name are not read.
  */
@@ -8591,6 +8579,118 @@ typedef struct spotwise_drift {
      */
     double chance;
 } spotwise_drift;
+
+/**
+ * How spotwise_fit_threshold() fits.
+ */
+typedef struct spotwise_threshold_fit_options {
+    /**
+     * Size of this struct; spotwise_threshold_fit_options_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * How a mark weighs: SPOTWISE_READING_WEIGHTS_*; refined is what to use.
+     */
+    uint32_t weights;
+    /**
+     * Standard deviations beyond which a mark is left out, 3 is usual, INFINITY keeps all; range:
+     * SPOTWISE_PARAM_OUTLIER_LIMIT.
+     */
+    double outlier_limit;
+    /**
+     * Share of cases in which a range is to hold the truth, 0.95 is usual; range:
+     * SPOTWISE_PARAM_CONFIDENCE.
+     */
+    double confidence;
+} spotwise_threshold_fit_options;
+
+/**
+ * Spot and threshold that fit a set of test marks: the result of spotwise_fit_threshold().
+ *
+ * With refined weights a value is the plain least-squares number less its bias, the range of the
+ * spot is even about it and that of the threshold about its logarithm; with measured ones the bias
+ * is 0. Value and bias together are what any other program gives, and what residuals and chi_squared
+ * belong to.
+ */
+typedef struct spotwise_threshold_fit {
+    /**
+     * Size of this struct; spotwise_threshold_fit_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * How many marks were used.
+     */
+    uint32_t marks_used;
+    /**
+     * Marks used less two.
+     */
+    uint32_t degrees_of_freedom;
+    /**
+     * What to be wary of: SPOTWISE_THRESHOLD_WARNING_* bits.
+     */
+    uint32_t warnings;
+    /**
+     * Spot diameter on the surface in metres, 1/e^2.
+     */
+    double spot_diameter_m;
+    /**
+     * Its standard deviation.
+     */
+    double spot_diameter_deviation_m;
+    /**
+     * Least of its range, for the confidence asked for.
+     */
+    double spot_diameter_least_m;
+    /**
+     * Greatest of its range.
+     */
+    double spot_diameter_greatest_m;
+    /**
+     * What was taken off the plain least-squares number.
+     */
+    double spot_diameter_bias_m;
+    /**
+     * Threshold, in the unit of the doses.
+     */
+    double threshold;
+    /**
+     * Its standard deviation; over the threshold, that of its logarithm.
+     */
+    double threshold_deviation;
+    /**
+     * Least of its range, for the confidence asked for.
+     */
+    double threshold_least;
+    /**
+     * Greatest of its range.
+     */
+    double threshold_greatest;
+    /**
+     * What was taken off the plain least-squares number.
+     */
+    double threshold_bias;
+    /**
+     * Correlation of the spot diameter and the logarithm of the threshold.
+     */
+    double correlation;
+    /**
+     * Slope of squared width against the logarithm of dose, over its deviation; at least 3.
+     */
+    double significance;
+    /**
+     * Squared residuals of the squared widths by their weights.
+     */
+    double chi_squared;
+    /**
+     * Chance of a chi_squared as great or greater.
+     */
+    double chi_squared_chance;
+    /**
+     * Chance of a curvature as great or greater, either way, if the squares do follow a line; 1 with
+     * fewer than four marks or three different doses, which cannot tell.
+     */
+    double curvature_chance;
+} spotwise_threshold_fit;
 
 /**
  * A good mark: made in focus, of known dose.
@@ -12214,69 +12314,6 @@ spotwise_status spotwise_dots_per_inch(double line_interval_m,
                                        struct spotwise_error *error);
 
 /**
- * Sets struct_size, and every number to a quiet NaN. NULL does nothing.
- */
-void spotwise_threshold_fit_init(struct spotwise_threshold_fit *fit);
-
-/**
- * Spot diameter and threshold from the widths of test marks of several doses.
- *
- * Squared width b^2 = (d^2/2) ln(E/E0) against the logarithm of E, a weighted straight line. It
- * holds for dots against pulse energy and for lines against power at one speed alike, in focus and
- * out of it. Where the marks scatter more than their deviations say, the deviations of the results
- * are enlarged to match.
- *
- * Outliers: the mark whose leaving out lowers the squared residuals most is left out if they fall
- * by more than outlier_limit^2 times their new mean (or 1), while at least four marks remain, up
- * to a quarter of them.
- *
- * Errors of the doses, and marks that heat or melt have widened, are not modelled.
- *
- * @param[in]  dose          marks pulse energies, powers or doses, in any one unit; not NULL
- *                           unless marks is 0; range: SPOTWISE_PARAM_DOSE.
- * @param[in]  width_m       marks widths (diameters) of the marks in metres; not NULL unless marks
- *                           is 0; range: SPOTWISE_PARAM_MARK_WIDTH.
- * @param[in]  deviation_m   marks standard deviations of the widths in metres; not NULL unless
- *                           marks is 0; range: SPOTWISE_PARAM_WIDTH_DEVIATION.
- * @param[in]  marks         length of each array, at least 3.
- * @param[in]  outlier_limit standard deviations beyond which a mark is left out, 3 is usual,
- *                           INFINITY keeps all; range: SPOTWISE_PARAM_OUTLIER_LIMIT.
- * @param[out] used          marks numbers, 1 for a mark that was used, else 0; not NULL unless
- *                           marks is 0, and apart from the other arrays. On any status other than
- *                           SPOTWISE_OK all of it is set to 0, but for a length that no array can
- *                           have: then nothing is written to it.
- * @param[out] fit           result; set with spotwise_threshold_fit_init(); not NULL. On any
- *                           status other than SPOTWISE_OK its numbers are set to a quiet NaN, its
- *                           codes and flags to 0.
- * @param[out] error         what was refused; may be NULL.
- * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_OVERLAP,
- *         SPOTWISE_E_LENGTH_MISMATCH (a length that memory cannot hold), SPOTWISE_E_NOT_FINITE,
- *         SPOTWISE_E_OUT_OF_RANGE (all doses, all widths, all deviations, the limit),
- *         SPOTWISE_E_UNDETERMINED (fewer than three marks as SPOTWISE_PARAM_MARKS_USED; a slope of
- *         less than 3 times its deviation as SPOTWISE_PARAM_SIGNIFICANCE: the marks do not grow
- *         with the dose, or not clearly; a threshold less than its deviation as
- *         SPOTWISE_PARAM_CERTAINTY), SPOTWISE_E_OUTSIDE_MODEL (doses on average beyond the range of
- *         SPOTWISE_PARAM_ANY_DOSE_RATIO thresholds, or a spot beyond that of
- *         SPOTWISE_PARAM_SPOT_DIAMETER: the marks follow another law).
- *
- * Accuracy: 1e-12 for marks whose doses span a factor of two.
- * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
- * Example: dots of 27.02, 44.47, 56.79 and 66.88 um from 30, 60, 120 and 240 uJ: spot 60 um,
- *          threshold 20 uJ.
- * Source: J. M. Liu, Optics Letters 7, 196 (1982), from memory; the straight line: any textbook of
- *         weighted least squares.
- */
-SPOTWISE_MUST_USE
-spotwise_status spotwise_fit_threshold(const double *dose,
-                                       const double *width_m,
-                                       const double *deviation_m,
-                                       size_t marks,
-                                       double outlier_limit,
-                                       uint8_t *used,
-                                       struct spotwise_threshold_fit *fit,
-                                       struct spotwise_error *error);
-
-/**
  * Sets struct_size, the response to 0, which is none, and every number to a quiet NaN. NULL does
  * nothing.
  */
@@ -14436,6 +14473,89 @@ spotwise_status spotwise_chi_squared_chance(double chi_squared,
                                             uint32_t degrees_of_freedom,
                                             double *chance,
                                             struct spotwise_error *error);
+
+/**
+ * Sets struct_size, every number to a quiet NaN, and every code to 0. NULL does nothing.
+ */
+void spotwise_threshold_fit_options_init(struct spotwise_threshold_fit_options *options);
+
+/**
+ * Sets struct_size, every number to a quiet NaN, and every code to 0. NULL does nothing.
+ */
+void spotwise_threshold_fit_init(struct spotwise_threshold_fit *fit);
+
+/**
+ * Spot diameter and threshold from the widths of test marks of several doses, with deviations,
+ * ranges and warnings.
+ *
+ * Squared width b^2 = (d^2/2) ln(E/E0) against the logarithm of E, a weighted straight line. It
+ * holds for dots against pulse energy and for lines against power at one speed alike, in focus and
+ * out of it. Where the marks scatter more than their deviations say, the deviations of the results
+ * are enlarged to match, and ranges are Student's.
+ *
+ * Outliers: the mark whose leaving out lowers chi squared most is left out if it falls by more than
+ * outlier_limit^2 times its new mean (or 1), while at least four marks remain, up to a quarter of
+ * them.
+ *
+ * Errors of the doses, and marks that heat or melt have widened, are not modelled.
+ *
+ * @param[in]  dose         marks pulse energies, powers or doses, in any one unit; not NULL unless
+ *                          marks is 0; range: SPOTWISE_PARAM_DOSE.
+ * @param[in]  width_m      marks widths (diameters) of the marks in metres; not NULL unless marks is
+ *                          0; range: SPOTWISE_PARAM_MARK_WIDTH.
+ * @param[in]  deviation_m  marks standard deviations of the widths in metres; not NULL unless marks
+ *                          is 0; range: SPOTWISE_PARAM_WIDTH_DEVIATION.
+ * @param[in]  marks        length of each array, at least 3.
+ * @param[in]  options      how to fit; set with spotwise_threshold_fit_options_init(); not NULL.
+ * @param[out] residual_m   marks numbers, each width read less the width fitted, in metres, also of
+ *                          those left out, where a mark below the threshold found is fitted by 0; not
+ *                          NULL unless marks is 0, and apart from the other arrays. On any status
+ *                          other than SPOTWISE_OK all of it is set to a quiet NaN, but for a length
+ *                          that no array can have.
+ * @param[out] used         marks numbers, 1 for a mark that was used, else 0; not NULL unless
+ *                          marks is 0, and apart from the other arrays. On any status other than
+ *                          SPOTWISE_OK all of it is set to 0, but for a length that no array can
+ *                          have: then nothing is written to it.
+ * @param[out] fit          result; set with spotwise_threshold_fit_init(); not NULL. On any
+ *                          status other than SPOTWISE_OK its numbers are set to a quiet NaN, its
+ *                          codes and flags to 0.
+ * @param[out] error        what was refused; may be NULL.
+ * @return SPOTWISE_OK, SPOTWISE_E_NULL, SPOTWISE_E_STRUCT_SIZE, SPOTWISE_E_OVERLAP,
+ *         SPOTWISE_E_LENGTH_MISMATCH (a length that memory cannot hold), SPOTWISE_E_UNKNOWN_CHOICE,
+ *         SPOTWISE_E_NOT_FINITE, SPOTWISE_E_OUT_OF_RANGE (all doses, all widths, all deviations, the
+ *         options), SPOTWISE_E_UNDETERMINED (SPOTWISE_PARAM_MARKS_USED: fewer than three;
+ *         SPOTWISE_PARAM_SIGNIFICANCE: a slope of less than 3 times its deviation, the marks do not
+ *         grow with the dose, or not clearly; SPOTWISE_PARAM_CERTAINTY: a threshold less than its
+ *         deviation, mark with lower doses; SPOTWISE_PARAM_STEADY_WEIGHTS: the deviations are as large
+ *         as the widths), SPOTWISE_E_OUTSIDE_MODEL (doses on average beyond the range of
+ *         SPOTWISE_PARAM_ANY_DOSE_RATIO thresholds, or a spot beyond that of
+ *         SPOTWISE_PARAM_SPOT_DIAMETER: the marks follow another law).
+ *
+ * Accuracy: 1e-12 for marks whose doses span a factor of two; statistics 1e-11.
+ * No allocation, no globals, no errno; any thread or interrupt. Since ABI 1.
+ * Example: dots of 27.02, 44.47, 56.79 and 66.88 um from 30, 60, 120 and 240 uJ: spot 60 um,
+ *          threshold 20 uJ.
+ * Source: J. M. Liu, Optics Letters 7, 196 (1982), from memory; the straight line: any textbook of
+ *         weighted least squares; the bias: its second derivatives.
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_fit_threshold(const double *dose,
+                                       const double *width_m,
+                                       const double *deviation_m,
+                                       size_t marks,
+                                       const struct spotwise_threshold_fit_options *options,
+                                       double *residual_m,
+                                       uint8_t *used,
+                                       struct spotwise_threshold_fit *fit,
+                                       struct spotwise_error *error);
+
+/**
+ * One sentence for a warning of a fit; "unknown" unless exactly one warning is given.
+ *
+ * @param[in] warning one bit, one of SPOTWISE_THRESHOLD_WARNING_*.
+ * @return a constant text, never NULL. Any thread or interrupt. Since ABI 1.
+ */
+SPOTWISE_MUST_USE const char *spotwise_threshold_warning_text(uint32_t warning);
 
 /**
  * Sets struct_size, the kind of mark to 0, which is none, and every number to a quiet NaN. NULL

@@ -69,6 +69,7 @@ pub use model::check::{Outcome, Reasons};
 pub use model::focus::Sharper;
 pub use model::learn::{
     BeamWarnings, EyeWarnings, HeightLabel, PieceRank, PieceRole, SkipReason, SweepDirection,
+    ThresholdWarnings,
 };
 pub use model::lens_choice::LensReasons;
 pub use model::optics::WidthDefinition;

@@ -6,3 +6,5 @@
 mod beam_fit;
 #[path = "learn/drawn.rs"]
 mod drawn;
+#[path = "learn/threshold_fit.rs"]
+mod threshold_fit;

@@ -69,6 +69,8 @@ mod strips;
 mod surface_check;
 #[path = "properties/switches.rs"]
 mod switches;
+#[path = "properties/threshold_fit.rs"]
+mod threshold_fit;
 #[path = "properties/tilt.rs"]
 mod tilt;
 #[path = "properties/tolerance.rs"]

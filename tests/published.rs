@@ -19,8 +19,6 @@ use std::f64::consts::{PI, SQRT_2};
 mod beam_fit;
 #[path = "published/calibration.rs"]
 mod calibration;
-#[path = "published/fit.rs"]
-mod fit;
 #[path = "published/heat.rs"]
 mod heat;
 #[path = "published/height_budget.rs"]
@@ -37,6 +35,8 @@ mod scan_field;
 mod shape;
 #[path = "published/statistics.rs"]
 mod statistics;
+#[path = "published/threshold_fit.rs"]
+mod threshold_fit;
 #[path = "published/tolerance.rs"]
 mod tolerance;
 

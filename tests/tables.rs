@@ -38,6 +38,8 @@ mod marks;
 mod real;
 #[path = "tables/shape.rs"]
 mod shape;
+#[path = "tables/threshold_fit.rs"]
+mod threshold_fit;
 #[path = "tables/typefaces.rs"]
 mod typefaces;
 #[path = "tables/wave.rs"]

@@ -15,7 +15,6 @@ mod diagnosis;
 mod divergence;
 mod dose;
 mod estimate;
-mod fit;
 mod gantry;
 mod glass;
 mod height_budget;
@@ -43,6 +42,7 @@ mod shape;
 mod singlet;
 mod statistics;
 mod surface_verdict;
+mod threshold_fit;
 mod tilt;
 mod tolerance;
 pub mod units;
@@ -91,7 +91,6 @@ pub use diagnosis::{
 pub use divergence::Divergence;
 pub use dose::{LineInterval, PulseDose, Scan, ScanDose, dose_over_threshold};
 pub use estimate::Estimate;
-pub use fit::{TestMark, ThresholdFit, VariedDose, fit_threshold};
 pub use gantry::{EvenGantry, ExpanderToSet, GantryColumns, GantrySpread, GantryTravel};
 pub use glass::{GlassIndex, LensAtWavelength, Material, Wavelengths};
 pub use height_budget::{
@@ -139,6 +138,7 @@ pub use singlet::{
 };
 pub use statistics::{chi_squared_chance, student_factor};
 pub use surface_verdict::SurfaceVerdict;
+pub use threshold_fit::{TestMark, ThresholdFit, ThresholdFitOptions, VariedDose, fit_threshold};
 pub use tilt::TiltedSpot;
 pub use tolerance::{
     Contribution, DetailOdds, Distribution, DrawnOffsets, Draws, GreatestContribution, OffsetOdds,

@@ -1554,6 +1554,7 @@ static void check_ranges(void)
 #include "face_plan.h"
 #include "face_learn.h"
 #include "face_beam_fit.h"
+#include "face_threshold_fit.h"
 #include "face_calibration.h"
 #ifdef SPOTWISE_ARTWORK
 #include "face_artwork.h"
@@ -1599,6 +1600,7 @@ int face(void)
     check_plans();
     check_learning();
     check_beam_fit();
+    check_threshold_fit();
     check_calibrations();
 #ifdef SPOTWISE_ARTWORK
     check_artwork();

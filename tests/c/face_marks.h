@@ -25,7 +25,6 @@ static void check_init_of_marks(void)
     CHECK_INIT(spotwise_pulse_dose_result, 1);
     CHECK_INIT(spotwise_material, 1);
     CHECK_INIT(spotwise_material_mark_result, 1);
-    CHECK_INIT(spotwise_threshold_fit, 1);
     CHECK_INIT(spotwise_mark_width_result, 3);
     CHECK_INIT(spotwise_mark_limits_result, 3);
     CHECK_INIT(spotwise_fill_width_result, 3);
@@ -380,101 +379,6 @@ static void check_refusals_of_text(void)
     typeface.typeface = SPOTWISE_TYPEFACE_MEASURED;
     CHECK_REFUSED(spotwise_typeface_shares_result, BLANK(1), spotwise_typeface_shares, SPOTWISE_E_NOT_FINITE,
                   SPOTWISE_PARAM_STEM_SHARE, &typeface);
-}
-
-/* Dots of a spot of 60 um that marks from 20 uJ on: b = 60 um sqrt(ln(E/20)/2), to the 10 nm. */
-static const double fit_dose[5] = {30e-6, 60e-6, 120e-6, 240e-6, 480e-6};
-static const double fit_width[5] = {27.02e-6, 44.47e-6, 56.79e-6, 66.88e-6, 75.64e-6};
-static const double fit_deviation[5] = {1e-6, 1e-6, 1e-6, 1e-6, 1e-6};
-
-/* Fits marks that must be refused, and checks that nothing is stale. */
-#define CHECK_FIT_REFUSED(status, named, ...)                                          \
-    do {                                                                               \
-        spotwise_error error = stale_report();                                         \
-        spotwise_threshold_fit fit;                                                    \
-        memset(&fit, STALE, sizeof fit);                                               \
-        fit.struct_size = sizeof fit;                                                  \
-        memset(used, STALE, sizeof used);                                              \
-        CHECK(spotwise_fit_threshold(__VA_ARGS__, used, &fit, &error) == (status));    \
-        CHECK(is_filled_with(used, 5, 0) && used[5] == STALE);                         \
-        CHECK(is_blank(&fit, sizeof fit, 1) && reports(&error, status, named));        \
-    } while (0)
-
-static void check_fit(void)
-{
-    const double infinite = (double)INFINITY;
-    double dose[6];
-    double width[6];
-    uint8_t used[6];
-    spotwise_error error = stale_report();
-    spotwise_threshold_fit fit;
-    size_t i;
-    for (i = 0; i < 5; i++) {
-        dose[i] = fit_dose[i];
-        width[i] = fit_width[i];
-    }
-    spotwise_threshold_fit_init(&fit);
-    memset(used, STALE, sizeof used);
-    CHECK(spotwise_fit_threshold(dose, width, fit_deviation, 5, 3.0, used, &fit, &error) == SPOTWISE_OK);
-    CHECK(near_to(fit.spot_diameter_m, 60e-6, 1e-4) && near_to(fit.threshold, 20e-6, 1e-3));
-    CHECK(fit.marks_used == 5 && is_filled_with(used, 5, 1) && used[5] == STALE);
-    CHECK(is_blank(&error, sizeof error, 3));
-    /* The header's example: the first four. */
-    CHECK(spotwise_fit_threshold(dose, width, fit_deviation, 4, 3.0, used, &fit, &error) == SPOTWISE_OK);
-    CHECK(near_to(fit.spot_diameter_m, 60e-6, 1e-3) && near_to(fit.threshold, 20e-6, 2e-3));
-    /* One that is off is left out, unless all are to stay. */
-    width[2] = 90e-6;
-    CHECK(spotwise_fit_threshold(dose, width, fit_deviation, 5, 3.0, used, &fit, &error) == SPOTWISE_OK);
-    CHECK(near_to(fit.spot_diameter_m, 60e-6, 1e-4) && fit.marks_used == 4);
-    CHECK(used[1] == 1 && used[2] == 0 && used[3] == 1);
-    CHECK_FIT_REFUSED(SPOTWISE_E_UNDETERMINED, SPOTWISE_PARAM_SIGNIFICANCE, dose, width, fit_deviation, 5,
-                      infinite);
-    width[2] = fit_width[2];
-
-    CHECK_FIT_REFUSED(SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_PARAM_OUTLIER_LIMIT, dose, width, fit_deviation, 5, 1.0);
-    CHECK_FIT_REFUSED(SPOTWISE_E_NULL, 0, NULL, width, fit_deviation, 5, 3.0);
-    CHECK_FIT_REFUSED(SPOTWISE_E_NULL, 0, dose, NULL, fit_deviation, 5, 3.0);
-    CHECK_FIT_REFUSED(SPOTWISE_E_NULL, 0, dose, width, NULL, 5, 3.0);
-    dose[4] = (double)NAN;
-    CHECK_FIT_REFUSED(SPOTWISE_E_NOT_FINITE, SPOTWISE_PARAM_DOSE, dose, width, fit_deviation, 5, 3.0);
-    dose[4] = fit_dose[4];
-    for (i = 0; i < 5; i++) {
-        dose[i] = 1.0;
-    }
-    CHECK_FIT_REFUSED(SPOTWISE_E_UNDETERMINED, SPOTWISE_PARAM_SIGNIFICANCE, dose, width, fit_deviation, 5, 3.0);
-
-    /* Too few, none at all, and more than memory holds. */
-    memset(used, STALE, sizeof used);
-    error = stale_report();
-    CHECK(spotwise_fit_threshold(dose, width, fit_deviation, 2, 3.0, used, &fit, &error) ==
-          SPOTWISE_E_UNDETERMINED);
-    CHECK(reports(&error, SPOTWISE_E_UNDETERMINED, SPOTWISE_PARAM_MARKS_USED) && error.value == 2.0);
-    CHECK(error.least == 3.0 && used[0] == 0 && used[1] == 0 && used[2] == STALE);
-    CHECK(spotwise_fit_threshold(NULL, NULL, NULL, 0, 3.0, NULL, &fit, &error) == SPOTWISE_E_UNDETERMINED);
-    CHECK(error.parameter == SPOTWISE_PARAM_MARKS_USED && error.value == 0.0);
-    memset(used, STALE, sizeof used);
-    CHECK(spotwise_fit_threshold(dose, width, fit_deviation, SIZE_MAX, 3.0, used, &fit, &error) ==
-          SPOTWISE_E_LENGTH_MISMATCH);
-    CHECK(reports(&error, SPOTWISE_E_LENGTH_MISMATCH, SPOTWISE_PARAM_OUTPUT) && used[0] == STALE);
-    CHECK(is_blank(&fit, sizeof fit, 1));
-
-    /* Bad outputs; an output that is an input. */
-    CHECK(spotwise_fit_threshold(dose, width, fit_deviation, 5, 3.0, NULL, &fit, &error) == SPOTWISE_E_NULL);
-    CHECK(spotwise_fit_threshold(dose, width, fit_deviation, 5, 3.0, used, NULL, &error) == SPOTWISE_E_NULL);
-    CHECK(is_filled_with(used, 5, 0) && reports(&error, SPOTWISE_E_NULL, 0));
-    fit.struct_size = 0;
-    CHECK(spotwise_fit_threshold(dose, width, fit_deviation, 5, 3.0, used, &fit, &error) ==
-          SPOTWISE_E_STRUCT_SIZE);
-    spotwise_threshold_fit_init(&fit);
-    error.struct_size = 0;
-    memset(used, STALE, sizeof used);
-    CHECK(spotwise_fit_threshold(dose, width, fit_deviation, 5, 3.0, used, &fit, &error) ==
-          SPOTWISE_E_STRUCT_SIZE);
-    CHECK(is_filled_with(used, 5, 0));
-    error = stale_report();
-    CHECK(spotwise_fit_threshold(dose, width, fit_deviation, 5, 3.0, (uint8_t *)&width[4] + 7, &fit, &error) ==
-          SPOTWISE_E_OVERLAP);
-    CHECK(reports(&error, SPOTWISE_E_OVERLAP, 0) && is_blank(&fit, sizeof fit, 1));
 }
 
 /* The worked examples of the header: dose, material, single marks. */
@@ -977,7 +881,6 @@ static void check_marks(void)
     check_refusals_of_pulses();
     check_refusals_of_compensations();
     check_refusals_of_text();
-    check_fit();
     check_examples_of_marks();
     check_too_little_dose();
     check_examples_of_fills();

@@ -78,7 +78,6 @@ enum {
     LINE_INTERVAL,
     DOTS_PER_INCH,
     MATERIAL_MARK,
-    FIT_THRESHOLD,
     MARK_WIDTH,
     MARK_LIMITS,
     FILL_WIDTH,
@@ -135,7 +134,8 @@ enum {
     PLAN_SERIES,
     SERIES_DRIFT,
     FIT_MARK_WIDTHS,
-    FIT_BEAM
+    FIT_BEAM,
+    FIT_THRESHOLD
 };
 
 /* Name, inputs and outputs of each function. */
@@ -195,7 +195,6 @@ const replay_function replay_functions[REPLAY_FUNCTIONS] = {
     {"line_interval", 1, 1},
     {"dots_per_inch", 1, 1},
     {"material_mark", 10, 5},
-    {"fit_threshold", 19, 14},
     {"mark_width", 6, 6},
     {"mark_limits", 5, 8},
     {"fill_width", 6, 7},
@@ -251,8 +250,9 @@ const replay_function replay_functions[REPLAY_FUNCTIONS] = {
     {"focus_from_ranks", 28, 10},
     {"plan_series", 23, 136},
     {"series_drift", 5, 5},
-    {"fit_mark_widths", 46, 53},
-    {"fit_beam", 30, 42},
+    {"fit_mark_widths", 46, 58},
+    {"fit_beam", 30, 52},
+    {"fit_threshold", 21, 30},
 };
 
 #define MOST_NUMBERS 136
@@ -585,6 +585,7 @@ static void put_defocus(const spotwise_defocus_result *result, double *out)
 #include "replay_lens_choice.h"
 #include "replay_learn.h"
 #include "replay_beam_fit.h"
+#include "replay_threshold_fit.h"
 #include "replay_calibration.h"
 #include "replay_by_eye.h"
 #include "replay_plan.h"
@@ -1177,6 +1178,8 @@ static uint32_t call(uint32_t function, const double *in, double *out, spotwise_
         return call_scan_field(function, in, out, error);
     case FIT_BEAM:
         return call_beam_fit(function, in, out, error);
+    case FIT_THRESHOLD:
+        return call_threshold_fit(function, in, out, error);
     case STUDENT_FACTOR:
     case CHI_SQUARED_CHANCE:
     case FIT_MARK_WIDTHS:

@@ -5,7 +5,6 @@
 #ifndef SPOTWISE_TESTS_REPLAY_MARKS_H
 #define SPOTWISE_TESTS_REPLAY_MARKS_H
 
-#define FIT_MARKS 6
 
 static spotwise_scan scan_of(const double *in)
 {
@@ -142,27 +141,6 @@ static uint32_t call_mark(uint32_t function, const double *in, double *out, spot
         out[2] = result.marks;
         out[3] = result.depth_m;
         out[4] = result.seen_diameter_m;
-        break;
-    }
-    case FIT_THRESHOLD: {
-        spotwise_threshold_fit result;
-        uint8_t used[FIT_MARKS];
-        uint32_t i;
-        memset(used, 2, sizeof used); /* a stale flag would show */
-        spotwise_threshold_fit_init(&result);
-        CALL(spotwise_fit_threshold(in, &in[FIT_MARKS], &in[2 * FIT_MARKS], FIT_MARKS, in[3 * FIT_MARKS],
-                                    used, &result, error));
-        out[0] = result.spot_diameter_m;
-        out[1] = result.spot_diameter_deviation_m;
-        out[2] = result.threshold;
-        out[3] = result.relative_threshold_deviation;
-        out[4] = result.correlation;
-        out[5] = result.reduced_chi_squared;
-        out[6] = result.significance;
-        out[7] = result.marks_used;
-        for (i = 0; i < FIT_MARKS; i++) {
-            out[8 + i] = used[i];
-        }
         break;
     }
     case MARK_WIDTH: {

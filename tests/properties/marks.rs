@@ -1,4 +1,4 @@
-//! Isolated marks, fills, doses, blur, pulses, compensation, text and the fit of test marks.
+//! Isolated marks, fills, doses, blur, pulses, compensation and text.
 
 use super::given::*;
 use proptest::prelude::*;
@@ -8,11 +8,11 @@ use spotwise::model::check::{
 use spotwise::model::focus::{DepthCriterion, defocus};
 use spotwise::model::mark::{
     Blur, CompensationLimits, CompensationRule, MarkKind, MarkSetting, Material, POINT, Response, Scan,
-    Taste, TestMarks, TextGrade, TextGrades, Typeface, blur_budget, compensate, connected_speed,
-    contrast_at_pitch, crater, detail_exposure, dots_per_inch, fill_limits, fill_quality, fill_width,
-    fit_threshold, groove, interval_for_ripple, line_interval, mark_limits, mark_width, material_mark,
-    offset_for_taste, offset_for_text, pitch_for_contrast, pulse_dose, pulsed_line, raster_ripple, scan_dose,
-    smallest_details, smallest_text, text_quality,
+    Taste, TextGrade, TextGrades, Typeface, blur_budget, compensate, connected_speed, contrast_at_pitch,
+    crater, detail_exposure, dots_per_inch, fill_limits, fill_quality, fill_width, groove,
+    interval_for_ripple, line_interval, mark_limits, mark_width, material_mark, offset_for_taste,
+    offset_for_text, pitch_for_contrast, pulse_dose, pulsed_line, raster_ripple, scan_dose, smallest_details,
+    smallest_text, text_quality,
 };
 use spotwise::model::optics::Beam;
 use spotwise::{Error, Param};
@@ -445,51 +445,6 @@ proptest! {
         }
     }
 
-    // --- Fit ---------------------------------------------------------------------------------
-
-    /// Marks made by the law give back spot and threshold, whatever the unit of dose.
-    #[test]
-    fn fit_finds_what_made_the_marks(d in spot(), threshold in spread(1e-6, 1e6), unit in power_of_two()) {
-        let ratios = [1.5, 2.0, 3.0, 5.0, 9.0];
-        let widths = ratios.map(|q: f64| d * (q.ln() / 2.0).sqrt());
-        let doses = ratios.map(|q| q * threshold * unit);
-        let marks = TestMarks { doses: &doses, widths: &widths, deviations: &[1e-3 * d; 5] };
-        let fit = fit_threshold(&marks, 3.0, &mut [false; 5]).unwrap();
-        near(fit.spot_diameter, d, 1e-11 * d);
-        near(fit.threshold, threshold * unit, 1e-10 * threshold * unit);
-        prop_assert_eq!(fit.marks_used, 5);
-    }
-
-    /// One mark measured wrongly is left out, and the answer is as if it had not been there.
-    #[test]
-    fn fit_leaves_out_an_outlier(d in spot(), wrong in 0usize..6) {
-        let doses = [1.5, 2.0, 3.0, 4.5, 7.0, 10.0];
-        let mut widths = doses.map(|q: f64| d * (q.ln() / 2.0).sqrt());
-        widths[wrong] *= 1.5;
-        let deviations = [5e-3 * d; 6];
-        let mut used = [false; 6];
-        let marks = TestMarks { doses: &doses, widths: &widths, deviations: &deviations };
-        let fit = fit_threshold(&marks, 3.0, &mut used).unwrap();
-        prop_assert_eq!(fit.marks_used, 5);
-        prop_assert!(!used[wrong]);
-        near(fit.spot_diameter, d, 1e-10 * d);
-    }
-
-    /// Marks that do not grow with dose tell nothing, and are refused with a reason.
-    #[test]
-    fn fit_refuses_what_cannot_tell(d in spot(), q in dose_ratio()) {
-        let doses = [q, q, q, q];
-        let marks = TestMarks { doses: &doses, widths: &[d; 4], deviations: &[0.1 * d; 4] };
-        let mut used = [true; 4];
-        let refused = fit_threshold(&marks, 3.0, &mut used).unwrap_err();
-        prop_assert_eq!((refused.code(), refused.param()), (8, Param::Significance));
-        prop_assert_eq!(used, [false; 4]);
-        let falling = TestMarks { doses: &[1.0, 2.0, 4.0, 8.0], widths: &[4.0 * d, 3.0 * d, 2.0 * d, d], deviations: &[0.01 * d; 4] };
-        prop_assert_eq!(fit_threshold(&falling, 3.0, &mut used).unwrap_err().param(), Param::Significance);
-        let few = TestMarks { doses: &[1.0, 2.0], widths: &[d, 2.0 * d], deviations: &[0.01 * d; 2] };
-        prop_assert_eq!(fit_threshold(&few, 3.0, &mut [true; 2]).unwrap_err().param(), Param::MarksUsed);
-    }
-
     // --- Compensation ------------------------------------------------------------------------
 
     /// Without limits every rule reaches what it asks for: the same dose, the same width, or the local
@@ -688,15 +643,6 @@ proptest! {
         }
     }
 
-    /// Marks far above their threshold do not tell it.
-    #[test]
-    fn fit_refuses_a_threshold_out_of_sight(d in spot(), far in 1e4f64..1e8) {
-        let ratios = [1.0, 1.1, 1.2, 1.4].map(|factor| factor * far);
-        let widths = ratios.map(|q: f64| d * (q.ln() / 2.0).sqrt());
-        let marks = TestMarks { doses: &ratios, widths: &widths, deviations: &widths.map(|width| 4e-3 * width) };
-        let refused = fit_threshold(&marks, 3.0, &mut [false; 4]).unwrap_err();
-        prop_assert!(refused.code() == 8);
-    }
     /// Where one formula takes over from another, neighbouring doubles differ by rounding only: the edges of a
     /// fill at q = 2, its widest stroke at q = 4, the inverse of the ripple at a contrast of a half, and the
     /// inverse error function at a half (a bar at q = 2).

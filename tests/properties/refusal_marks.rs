@@ -7,13 +7,13 @@ use super::refusal::{beam, beam_inputs, only_known_codes, told_well, value_of, w
 use super::refusal_real::{Input, input, inputs_of, judge, or_infinite, within};
 use proptest::prelude::*;
 use spotwise::Param;
+use spotwise::model::learn::{ReadingWeights, TestMarks, ThresholdFitOptions, fit_threshold};
 use spotwise::model::mark::{
-    Blur, CompensationRule, FillQuality, MarkKind, MarkSetting, Material, Response, Scan, Taste, TestMarks,
-    TextGrade, TextGrades, Typeface, blur_budget, compensate, connected_speed, crater, detail_exposure,
-    dose_over_threshold, dots_per_inch, fill_limits, fill_quality, fill_width, fit_threshold, groove,
-    interval_for_ripple, line_interval, mark_limits, mark_width, material_mark, offset_for_taste,
-    offset_for_text, pulse_dose, pulsed_line, raster_ripple, scan_dose, smallest_text, text_quality,
-    typeface_shares,
+    Blur, CompensationRule, FillQuality, MarkKind, MarkSetting, Material, Response, Scan, Taste, TextGrade,
+    TextGrades, Typeface, blur_budget, compensate, connected_speed, crater, detail_exposure,
+    dose_over_threshold, dots_per_inch, fill_limits, fill_quality, fill_width, groove, interval_for_ripple,
+    line_interval, mark_limits, mark_width, material_mark, offset_for_taste, offset_for_text, pulse_dose,
+    pulsed_line, raster_ripple, scan_dose, smallest_text, text_quality, typeface_shares,
 };
 use spotwise::model::optics::Beam;
 
@@ -441,13 +441,14 @@ proptest! {
         judge(offset.map(|o| vec![o.offset, o.spot_diameter, o.half_angle]), &inputs);
     }
 
-    /// A failed fit leaves no mark used. The lengths are looked at first, then every dose, every width and every
+    /// A failed fit leaves no mark used and no residual. The lengths are looked at first, then every dose, every width and every
     /// deviation.
     #[test]
     fn fits(
         marks in prop::collection::vec((value_of(Param::Dose), value_of(Param::MarkWidth), value_of(Param::WidthDeviation)), 0..10),
         by_law in any::<bool>(), limit in prop_oneof![4 => value_of(Param::OutlierLimit), 1 => Just(f64::INFINITY)],
-        wrong in prop::sample::select(vec![[0usize; 3], [0; 3], [0; 3], [0; 3], [1, 0, 0], [0, 1, 0], [0, 0, 1]]),
+        (refined, confidence) in (any::<bool>(), value_of(Param::Confidence)),
+        wrong in prop::sample::select(vec![[0usize; 4], [0; 4], [0; 4], [0; 4], [1, 0, 0, 0], [0, 1, 0, 0], [0, 0, 1, 0], [0, 0, 0, 1]]),
     ) {
         let count = marks.len();
         let doses: Vec<_> = marks.iter().map(|mark| mark.0).collect();
@@ -463,15 +464,19 @@ proptest! {
         }
         widths.extend(vec![1e-4; wrong[0]]);
         deviations.extend(vec![1e-6; wrong[1]]);
-        let mut used = vec![true; count + wrong[2]];
+        let (mut residuals, mut used) = (vec![7.0; count + wrong[3]], vec![true; count + wrong[2]]);
         let marks = TestMarks { doses: &doses, widths: &widths, deviations: &deviations };
-        let fit = fit_threshold(&marks, limit, &mut used);
+        let weights = if refined { ReadingWeights::Refined } else { ReadingWeights::Measured };
+        let options = ThresholdFitOptions { weights, outlier_limit: limit, confidence };
+        let fit = fit_threshold(&marks, &options, &mut residuals, &mut used);
         if fit.is_err() {
-            prop_assert!(used.iter().all(|used| !used));
+            prop_assert!(used.iter().all(|used| !used) && residuals.iter().all(|residual| residual.is_nan()));
+        } else {
+            prop_assert!(residuals.iter().all(|residual| residual.is_finite()));
         }
         if let Some(at) = wrong.iter().position(|more| *more > 0) {
             let error = fit.unwrap_err();
-            let param = [Param::Widths, Param::Deviations, Param::Output][at];
+            let param = [Param::Widths, Param::Deviations, Param::Output, Param::Output][at];
             prop_assert_eq!((error.code(), error.param(), error.value()), (6, param, (count + 1) as f64));
             told_well(&error);
             return Ok(());
@@ -488,13 +493,13 @@ proptest! {
         inputs.extend(widths.iter().map(|width| input(Param::MarkWidth, *width)));
         inputs.extend(deviations.iter().map(|deviation| input(Param::WidthDeviation, *deviation)));
         inputs.push(or_infinite(Param::OutlierLimit, limit));
+        inputs.push(input(Param::Confidence, confidence));
         let found = fit.map(|fit| {
             let kept = used.iter().filter(|used| **used).count();
-            assert!(fit.marks_used as usize == kept && kept >= 3 && fit.spot_diameter > 0.0);
-            vec![
-                fit.spot_diameter, fit.spot_diameter_deviation, fit.threshold, fit.relative_threshold_deviation,
-                fit.correlation, fit.reduced_chi_squared, fit.significance,
-            ]
+            assert!(fit.marks_used as usize == kept && kept >= 3 && fit.spot_diameter.value > 0.0);
+            let estimates = [fit.spot_diameter, fit.threshold].map(|e| [e.value, e.deviation, e.least, e.greatest, e.bias]);
+            let numbers = [fit.correlation, fit.significance, fit.chi_squared, fit.chi_squared_chance, fit.curvature_chance];
+            [estimates.as_flattened(), &numbers].concat()
         });
         judge(found, &inputs);
     }

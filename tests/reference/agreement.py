@@ -15,7 +15,6 @@ from model_clipping import Axis
 from model_crisp import EDGE, best_growth, cost
 from model_dose import scan_dose
 from model_fill import outward, widest
-from model_fit import Line
 from model_gantry import most_even, unevenness
 from model_height_budget import least_greatest
 from model_isolated import LINE, PULSE, mark_limits, mark_width
@@ -24,6 +23,7 @@ from model_plate import focus_behind_plate
 from model_pulsed import crater_volume, groove_depth
 from model_raster import by_gaussians, contrast_of, nome_of, theta
 from model_singlet import DISTANT, best_aberration, coddington, power86_growth
+from model_threshold_fit import MEASURED, Line, Mark
 from model_tilt import contour
 
 
@@ -307,16 +307,15 @@ def line_through_marks():
     """Marks that obey the law lie on its line; and of other marks no other line is nearer."""
     d, threshold = mpf("60e-6"), mpf("20e-6")
     doses = [threshold * ratio for ratio in (mpf("1.5"), 2, 4, 7)]
-    square = lambda dose: d**2 / 2 * log(dose / threshold)
-    line = Line([(log(dose), square(dose), mpf(k + 1)) for k, dose in enumerate(doses)])
+    width = lambda dose: d * sqrt(log(dose / threshold) / 2)
+    line = Line([Mark(dose, width(dose), mpf(k + 1) / 10**8) for k, dose in enumerate(doses)], MEASURED)
     demand("slope", line.slope, d**2 / 2, mpf(10) ** -50)
     demand("threshold", -line.start / line.slope, log(threshold), mpf(10) ** -50)
-    points = [(mpf(k), mpf(k * k), mpf(1) / (k + 1)) for k in range(5)]
-    line = Line(points)
+    line = Line([Mark(exp(mpf(k)), mpf(k * k + 1), mpf(1) / (k + 1)) for k in range(5)], MEASURED)
     for by_start, by_slope in ((1, 0), (-1, 0), (0, 1), (0, -1)):
         start = line.start + by_start * mpf(10) ** -6
         slope = line.slope + by_slope * mpf(10) ** -6
-        if sum(w * (y - start - slope * x) ** 2 for x, y, w in points) <= line.chi_squared:
+        if sum(w * (y - start - slope * x) ** 2 for x, y, w in line.points) <= line.chi_squared:
             raise AssertionError("a line nearer to the marks")
 
 

@@ -31,7 +31,6 @@ import strata_crisp
 import strata_crossing
 import strata_diagnosis
 import strata_dose
-import strata_fit
 import strata_focus
 import strata_gantry
 import strata_height_map
@@ -52,6 +51,7 @@ import strata_singlet_focus
 import strata_statistics
 import strata_surface_check
 import strata_text
+import strata_threshold_fit
 import strata_tilt
 import strata_tolerance
 import strata_wave
@@ -75,7 +75,6 @@ MODULES = (
     strata_mark,
     strata_dose,
     strata_marks,
-    strata_fit,
     strata_crisp,
     strata_pulsed,
     strata_text,
@@ -92,6 +91,7 @@ MODULES = (
     strata_surface_check,
     strata_statistics,
     strata_beam_fit,
+    strata_threshold_fit,
     strata_diagnosis,
     strata_calibration,
     strata_by_eye,

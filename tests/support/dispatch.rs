@@ -13,6 +13,7 @@ mod mark;
 mod plan;
 mod scan_field;
 mod shape;
+mod threshold_fit;
 mod tolerance;
 
 use mark::{ems, grades, typeface};
@@ -353,6 +354,7 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
                 scan_field::call,
                 learn::call,
                 beam_fit::call,
+                threshold_fit::call,
                 diagnosis::call,
                 calibration::call,
                 by_eye::call,

@@ -4,12 +4,11 @@ use super::{beam, bits};
 use spotwise::Error;
 use spotwise::model::mark::{
     Blur, CompensationRule, FillQuality, MarkKind, MarkSetting, Material, Response, Scan, SmallestText,
-    Taste, TestMarks, TextGrade, TextGrades, Typeface, blur_budget, compensate, connected_speed,
-    contrast_at_pitch, crater, detail_exposure, dose_over_threshold, dots_per_inch, fill_limits,
-    fill_quality, fill_width, fit_threshold, groove, interval_for_ripple, largest_spot_for_details,
-    line_interval, mark_limits, mark_width, material_mark, offset_for_taste, offset_for_text,
-    pitch_for_contrast, pulse_dose, pulsed_line, raster_ripple, scan_dose, smallest_details, smallest_text,
-    text_quality, typeface_shares,
+    Taste, TextGrade, TextGrades, Typeface, blur_budget, compensate, connected_speed, contrast_at_pitch,
+    crater, detail_exposure, dose_over_threshold, dots_per_inch, fill_limits, fill_quality, fill_width,
+    groove, interval_for_ripple, largest_spot_for_details, line_interval, mark_limits, mark_width,
+    material_mark, offset_for_taste, offset_for_text, pitch_for_contrast, pulse_dose, pulsed_line,
+    raster_ripple, scan_dose, smallest_details, smallest_text, text_quality, typeface_shares,
 };
 
 /// The outputs of the function of this name; none for a name that is not of this part of the list.
@@ -55,22 +54,6 @@ pub fn call(name: &str, i: &[f64]) -> Result<Option<Vec<f64>>, Error> {
             let material = Material { threshold: i[0], incubation: i[1], response };
             let mark = material_mark(&material, i[6], i[7], i[8], i[9])?;
             vec![mark.threshold, mark.dose_ratio, f64::from(mark.marks), mark.depth, mark.seen_diameter]
-        }
-        "fit_threshold" => {
-            let marks = TestMarks { doses: &i[..6], widths: &i[6..12], deviations: &i[12..18] };
-            let mut used = [false; 6];
-            let fit = fit_threshold(&marks, i[18], &mut used)?;
-            let found = [
-                fit.spot_diameter,
-                fit.spot_diameter_deviation,
-                fit.threshold,
-                fit.relative_threshold_deviation,
-                fit.correlation,
-                fit.reduced_chi_squared,
-                fit.significance,
-                f64::from(fit.marks_used),
-            ];
-            [&found[..], &used.map(f64::from)].concat()
         }
         "mark_width" => {
             let mark = mark_width(&beam(i), MarkKind::from_code(i[3] as u32)?, i[4], i[5])?;

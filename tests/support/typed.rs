@@ -13,6 +13,7 @@ mod typed_mark;
 mod typed_plan;
 mod typed_scan_field;
 mod typed_shape;
+mod typed_threshold_fit;
 mod typed_tolerance;
 
 use spotwise::units::{m, per_m, rad};
@@ -731,6 +732,7 @@ pub fn call(name: &str, i: &[f64]) -> Result<Vec<f64>, Error> {
                 typed_scan_field::call,
                 typed_learn::call,
                 typed_beam_fit::call,
+                typed_threshold_fit::call,
                 typed_diagnosis::call,
                 typed_calibration::call,
                 typed_by_eye::call,

@@ -62,23 +62,6 @@ pub fn call(name: &str, i: &[f64]) -> Result<Option<Vec<f64>>, Error> {
                 metres(mark.seen_spot),
             ]
         }
-        "fit_threshold" => {
-            let marks: [_; 6] =
-                std::array::from_fn(|k| TestMark { dose: i[k], width: m(i[6 + k]), deviation: m(i[12 + k]) });
-            let mut used = [false; 6];
-            let fit = fit_threshold(&marks, i[18], &mut used)?;
-            let found = [
-                metres(fit.spot),
-                fit.spot_diameter_deviation.value,
-                fit.threshold,
-                fit.relative_threshold_deviation,
-                fit.correlation,
-                fit.reduced_chi_squared,
-                fit.significance,
-                f64::from(fit.marks_used),
-            ];
-            [&found[..], &used.map(f64::from)].concat()
-        }
         "mark_width" => {
             let mark = beam(i)?.mark_width(kind(i[3])?, i[4], offset(i[5])?)?;
             vec![

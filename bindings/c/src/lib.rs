@@ -45,7 +45,6 @@ mod mark;
 
 mod choices;
 mod dose;
-mod fit;
 mod material;
 
 mod fill_width;
@@ -76,6 +75,7 @@ mod by_eye;
 mod mark_fit;
 mod plan;
 mod statistics;
+mod threshold_fit;
 
 mod diagnosis;
 mod settling;

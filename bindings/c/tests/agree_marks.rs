@@ -13,7 +13,6 @@ use crate::crisp::*;
 use crate::dose::*;
 use crate::exposure::*;
 use crate::fill_width::*;
-use crate::fit::*;
 use crate::isolated::*;
 use crate::material::*;
 use crate::pulsed::*;
@@ -23,7 +22,7 @@ use proptest::prelude::*;
 use spotwise::Error;
 use spotwise::model::mark::{
     self, Blur, CompensationRule, FillQuality, MarkKind, MarkSetting, Material, Response, Scan, Taste,
-    TestMarks, TextGrade, TextGrades, Typeface,
+    TextGrade, TextGrades, Typeface,
 };
 
 /// A power, speed, two diameters and an interval, for C and for the model.
@@ -259,42 +258,6 @@ proptest! {
             |out, error| unsafe { spotwise_material_mark(&c, dose, exposures, spot, dwell, out, error) },
             model,
         )?;
-    }
-
-    #[test]
-    fn fit_threshold(
-        marks in prop::collection::vec((1.5..60.0f64, 0.9..1.1f64, near(1e-6)), 0..12),
-        outlier_limit in prop_oneof![8 => near(4.0), 1 => Just(f64::INFINITY)],
-    ) {
-        // Dots of a spot of 60 um that marks from 1 on, a little off.
-        let doses: Vec<f64> = marks.iter().map(|mark| mark.0).collect();
-        let widths: Vec<f64> = marks.iter().map(|mark| 60e-6 * (mark.0.ln() / 2.0).sqrt() * mark.1).collect();
-        let deviations: Vec<f64> = marks.iter().map(|mark| mark.2).collect();
-        let count = marks.len();
-        let mut expected_used = vec![true; count];
-        let test_marks = TestMarks { doses: &doses, widths: &widths, deviations: &deviations };
-        let model = mark::fit_threshold(&test_marks, outlier_limit, &mut expected_used).map(|fit| {
-            Expected::of::<spotwise_threshold_fit>().word(fit.marks_used).numbers(&[
-                fit.spot_diameter,
-                fit.spot_diameter_deviation,
-                fit.threshold,
-                fit.relative_threshold_deviation,
-                fit.correlation,
-                fit.reduced_chi_squared,
-                fit.significance,
-            ])
-        });
-        let mut used = vec![7; count + 1];
-        let (dose, width, deviation) = (doses.as_ptr(), widths.as_ptr(), deviations.as_ptr());
-        let start = used.as_mut_ptr();
-        compare(
-            |fit, error| unsafe {
-                spotwise_fit_threshold(dose, width, deviation, count, outlier_limit, start, fit, error)
-            },
-            model,
-        )?;
-        prop_assert_eq!(used.pop(), Some(7)); // nothing beyond the end
-        prop_assert_eq!(used, expected_used.into_iter().map(u8::from).collect::<Vec<_>>());
     }
 
     #[test]

@@ -18,6 +18,7 @@ mod agree_plan;
 mod agree_scan_field;
 mod agree_shape;
 mod agree_surface_check;
+mod agree_threshold_fit;
 mod agree_tolerance;
 #[cfg(feature = "artwork")]
 mod artwork;

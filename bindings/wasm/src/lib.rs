@@ -55,6 +55,7 @@ pub mod singlet;
 pub mod statistics;
 mod surface_check;
 pub mod text;
+pub mod threshold_fit;
 pub mod tolerance;
 pub mod wave;
 

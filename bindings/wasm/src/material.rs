@@ -1,8 +1,8 @@
-//! How a material answers to dose, and what the user's own test marks tell of it.
+//! How a material answers to dose.
 
 use crate::exchange::answer;
 use spotwise::Error;
-use spotwise::model::mark::{self, Material, Response, TestMarks};
+use spotwise::model::mark::{self, Material, Response};
 use wasm_bindgen::prelude::wasm_bindgen;
 
 /// As [`mark::material_mark`].
@@ -26,32 +26,4 @@ pub fn material_mark(
         mark::material_mark(&material, dose, exposures, spot_diameter, dwell)
     };
     answer(marked().map(|m| [m.threshold, m.dose_ratio, f64::from(m.marks), m.depth, m.seen_diameter]))
-}
-
-/// As [`mark::fit_threshold`], for any number of marks; `used` says with 1 which of them were used.
-#[wasm_bindgen]
-pub fn fit_threshold(
-    doses: &[f64],
-    widths: &[f64],
-    deviations: &[f64],
-    outlier_limit: f64,
-    used: &mut [u8],
-) -> u32 {
-    let mut which = vec![false; used.len()];
-    let fit = mark::fit_threshold(&TestMarks { doses, widths, deviations }, outlier_limit, &mut which);
-    for (byte, which) in used.iter_mut().zip(which) {
-        *byte = u8::from(which);
-    }
-    answer(fit.map(|f| {
-        [
-            f.spot_diameter,
-            f.spot_diameter_deviation,
-            f.threshold,
-            f.relative_threshold_deviation,
-            f.correlation,
-            f.reduced_chi_squared,
-            f.significance,
-            f64::from(f.marks_used),
-        ]
-    }))
 }

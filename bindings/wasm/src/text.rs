@@ -2,8 +2,8 @@
 
 use crate::exchange::{answer, status};
 use spotwise::model::check::{Outcome, Reasons};
-use spotwise::model::learn::BeamWarnings;
 use spotwise::model::learn::{Ambiguities, FurtherTest, HeightVerdict, MarkCause};
+use spotwise::model::learn::{BeamWarnings, ThresholdWarnings};
 use spotwise::model::learn::{EyeWarnings, HeightLabel, SkipReason};
 use spotwise::model::learn::{FurtherMarks, MarkFitCautions};
 use spotwise::model::lens_choice::LensReasons;
@@ -196,6 +196,16 @@ pub fn reason_text(bit: u32) -> String {
 #[must_use]
 pub fn beam_warning_text(bit: u32) -> String {
     BeamWarnings::ALL
+        .into_iter()
+        .find(|(warning, _)| warning.bits() == bit)
+        .map_or_else(String::new, |(_, text)| text.to_owned())
+}
+
+/// The sentence for one bit of the warnings of a fit of spot and threshold; empty for any other number.
+#[wasm_bindgen]
+#[must_use]
+pub fn threshold_warning_text(bit: u32) -> String {
+    ThresholdWarnings::ALL
         .into_iter()
         .find(|(warning, _)| warning.bits() == bit)
         .map_or_else(String::new, |(_, text)| text.to_owned())

@@ -88,24 +88,32 @@ const dots = [30, 45, 60, 90, 120, 180, 240, 300].map((energy) => ({
 }));
 
 test("spot and threshold from test marks", () => {
-  const fit = s.fitThreshold(dots);
-  prints(diameterOf(fit.spot), "60.00000000");
-  prints(s.inMicrojoule(fit.threshold), "20.00000000");
-  assert.deepEqual([fit.marksUsed, fit.used], [8, new Array(8).fill(true)]);
-  assert.ok(fit.reducedChiSquared < 1e-20 && fit.significance > 10);
-  assert.ok(fit.spotDiameterDeviation > 0 && fit.relativeThresholdDeviation > 0 && Math.abs(fit.correlation) < 1);
+  const fit = s.fitThreshold(dots, { weights: "measured" });
+  prints(diameterOf(fit.spot.value), "60.00000000");
+  prints(s.inMicrojoule(fit.threshold.value), "20.00000000");
+  assert.deepEqual([fit.marksUsed, fit.used, fit.degreesOfFreedom], [8, new Array(8).fill(true), 6]);
+  assert.ok(fit.chiSquared < 1e-20 && fit.significance > 10 && Math.abs(fit.correlation) < 1);
+  prints((s.inUm(s.asDiameter1e2(fit.spot.greatest)) - 60) / s.inUm(fit.spot.deviation), "1.959964"); // 95 %
+  prints(Math.log(fit.threshold.value / fit.threshold.least), ((1.959964 * fit.threshold.deviation) / fit.threshold.value).toFixed(8));
+  assert.equal(fit.warningBits, s.thresholdWarningBit.littleScatter);
+  assert.deepEqual(fit.warnings, ["the marks scatter less than their deviations say"]);
+  assert.ok(fit.residuals.every((residual) => Math.abs(s.inUm(residual)) < 1e-9));
 
   // A mark that is plainly wrong spoils the fit, unless it is left out.
   const spoilt = dots.map((dot, i) => (i === 5 ? { ...dot, width: um(75) } : dot));
   const kept = s.fitThreshold(spoilt);
   assert.equal(kept.marksUsed, 8);
-  assert.ok(kept.reducedChiSquared > 10);
-  const cleared = s.fitThreshold(spoilt, { outlierLimit: 3 });
-  prints(diameterOf(cleared.spot), "60.00000000");
+  assert.ok(kept.chiSquared > 60 && kept.chiSquaredChance < 1e-9);
+  assert.ok((kept.warningBits & s.thresholdWarningBit.scatter) !== 0);
+  const cleared = s.fitThreshold(spoilt, { outlierLimit: 3, weights: "measured" });
+  prints(diameterOf(cleared.spot.value), "60.00000000");
+  prints(s.inUm(cleared.residuals[5]), (75 - s.inUm(dots[5].width)).toFixed(6));
+  assert.ok((cleared.warningBits & s.thresholdWarningBit.outliers) !== 0);
   assert.deepEqual([cleared.marksUsed, cleared.used], [7, dots.map((_, i) => i !== 5)]);
   // In any one unit, and of any number of marks.
-  const byPower = s.fitThreshold(dots.slice(0, 4).map((dot) => ({ ...dot, dose: watt(dot.dose * 1e6) })));
-  prints(s.inWatt(byPower.threshold), "20.00000000");
+  const watts = dots.slice(0, 4).map((dot) => ({ ...dot, dose: watt(dot.dose * 1e6) }));
+  const byPower = s.fitThreshold(watts, { weights: "measured" });
+  prints(s.inWatt(byPower.threshold.value), "20.00000000");
 });
 
 test("a mark by itself", () => {

@@ -899,25 +899,6 @@ export function functions(s) {
       );
       return [s.inJPerM2(m.threshold), m.doseRatio, Number(m.marks), orNaN(m.depth), diameterOf(m.seenSpot)];
     }],
-    ["fit_threshold", 14, (...numbers) => {
-      const marks = [0, 1, 2, 3, 4, 5].map((i) => ({
-        dose: s.jPerM2(numbers[i]),
-        width: s.m(numbers[6 + i]),
-        deviation: s.m(numbers[12 + i]),
-      }));
-      const f = s.fitThreshold(marks, { outlierLimit: numbers[18] });
-      return [
-        diameterOf(f.spot),
-        s.inM(f.spotDiameterDeviation),
-        s.inJPerM2(f.threshold),
-        f.relativeThresholdDeviation,
-        f.correlation,
-        f.reducedChiSquared,
-        f.significance,
-        f.marksUsed,
-        ...f.used.map(Number),
-      ];
-    }],
     ["mark_width", 6, (wavelength, m2, waist, kind, doseRatio, offset) => {
       const w = s.markWidth(beam(wavelength, m2, waist), mark(kind, doseRatio), z(offset));
       return [Number(w.marks), s.inM(w.width), w.doseRatio, diameterOf(w.spot), ...cone(w)];
@@ -1541,6 +1522,40 @@ export function functions(s) {
         f.warningBits,
         ...eight(f.residuals.map((residual) => s.inM(residual))),
         ...eight(f.used.map(Number)),
+      ];
+    }],
+    ["fit_threshold", 30, (...numbers) => {
+      const marks = [0, 1, 2, 3, 4, 5].map((i) => ({
+        dose: s.jPerM2(numbers[i]),
+        width: s.m(numbers[6 + i]),
+        deviation: s.m(numbers[12 + i]),
+      }));
+      const [weights, outlierLimit, confidence] = numbers.slice(18);
+      const f = s.fitThreshold(marks, {
+        weights: [UNKNOWN, "measured", "refined"][weights] ?? UNKNOWN,
+        outlierLimit,
+        confidence,
+      });
+      const estimate = ({ value, deviation, least, greatest, bias }, of, distance) => [
+        of(value),
+        distance(deviation),
+        of(least),
+        of(greatest),
+        distance(bias),
+      ];
+      return [
+        ...estimate(f.spot, diameterOf, s.inM),
+        ...estimate(f.threshold, s.inJPerM2, s.inJPerM2),
+        f.correlation,
+        f.significance,
+        f.chiSquared,
+        f.degreesOfFreedom,
+        f.chiSquaredChance,
+        f.curvatureChance,
+        f.marksUsed,
+        f.warningBits,
+        ...f.residuals.map((residual) => s.inM(residual)),
+        ...f.used.map(Number),
       ];
     }],
   ];

@@ -115,6 +115,11 @@ const weightCodes: ReadonlyMap<string, number> = new Map([
   ["refined", 2],
 ]);
 
+/** The permanent code of a choice; left out, `refined`. */
+export function readingWeightsCode(weights: ReadingWeights | undefined): number {
+  return weights === undefined ? 2 : (weightCodes.get(weights) ?? 0);
+}
+
 /**
  * Waist, Rayleigh range, divergence and M² from the widths of a beam at several heights (ISO 11146-1, from memory), with
  * deviations, ranges and warnings.
@@ -138,8 +143,7 @@ export function fitBeam(readings: readonly BeamReading[], options: BeamFitOption
   const count = given.length;
   const residuals = new Float64Array(count);
   const used = new Uint8Array(count);
-  const weights = options?.weights;
-  const code = weights === undefined ? 2 : (weightCodes.get(weights) ?? 0);
+  const code = readingWeightsCode(options?.weights);
   const numbers: number[] = [
     ...given.map((reading) => reading?.height?.zAwayFromLens),
     ...given.map((reading) => reading?.width?.diameter1e2),

@@ -281,17 +281,7 @@ export {
   type SmallestDetails,
 } from "./mark.js";
 export { markLimits, markWidth, type IsolatedMark, type MarkKind, type MarkLimits, type MarkWidth } from "./marks.js";
-export {
-  fitThreshold,
-  materialMark,
-  type Exposure,
-  type Material,
-  type MaterialMark,
-  type Response,
-  type TestMark,
-  type ThresholdFit,
-  type VariedDose,
-} from "./material.js";
+export { materialMark, type Exposure, type Material, type MaterialMark, type Response } from "./material.js";
 export {
   eyeWarningBit,
   focusFromRanks,
@@ -525,6 +515,14 @@ export {
 } from "./beam_fit.js";
 export { chiSquaredChance, studentFactor } from "./statistics.js";
 export { surfaceCheck, type SurfaceVerdict } from "./surface_check.js";
+export {
+  fitThreshold,
+  thresholdWarningBit,
+  type TestMark,
+  type ThresholdFit,
+  type ThresholdFitOptions,
+  type VariedDose,
+} from "./threshold_fit.js";
 export { tiltedSpot, type TiltedSpot } from "./tilt.js";
 export {
   detailOdds,

@@ -1,8 +1,8 @@
-/** How a material answers to dose, and what the user's own test marks tell of spot and threshold. */
+/** How a material answers to dose. */
 
-import { call, callWithList, core } from "./core.js";
+import { call, core } from "./core.js";
 import { orElse, orUndefined } from "./number.js";
-import type { Diffusivity, Dose, Energy, EnergyPerVolume, Power, Time } from "./scan_units.js";
+import type { Diffusivity, Dose, EnergyPerVolume, Time } from "./scan_units.js";
 import type { Length, PureNumber } from "./units.js";
 import { diameter1e2, type BeamWidth } from "./width.js";
 
@@ -112,90 +112,5 @@ export function materialMark(material: Material, exposure: Exposure): MaterialMa
     marks: out[2] === 1,
     depth: orUndefined(out[3] as Length),
     seenSpot: diameter1e2(out[4] as Length),
-  };
-}
-
-/** What may be varied from one test mark to the next: a pulse energy, a power, a dose, or a share of one. */
-export type VariedDose = Energy | Power | Dose | PureNumber;
-
-/** One test mark of the user's own. */
-export interface TestMark<Varied extends VariedDose> {
-  /** What was varied, 1e-12 to 1e18; of one kind for all marks. */
-  readonly dose: Varied;
-  /** Width of the line, or **diameter** of the dot; 1 nm to 10 m. */
-  readonly width: Length;
-  /** Standard deviation of the width, 1 pm to 10 m. */
-  readonly deviation: Length;
-}
-
-/** Spot and threshold that fit a set of test marks. */
-export interface ThresholdFit<Varied extends VariedDose> {
-  /** The spot on the surface. */
-  readonly spot: BeamWidth;
-  /** Standard deviation of its 1/e² **diameter**. */
-  readonly spotDiameterDeviation: Length;
-  /** The threshold, of the same kind as what was varied. */
-  readonly threshold: Varied;
-  /** Its standard deviation over itself, that of its logarithm. */
-  readonly relativeThresholdDeviation: number;
-  /** Correlation of spot diameter and logarithm of threshold. */
-  readonly correlation: number;
-  /** χ² for each degree of freedom: about 1 where the marks scatter as their deviations say. */
-  readonly reducedChiSquared: number;
-  /** Slope of the fitted line over its deviation. */
-  readonly significance: number;
-  /** How many marks were used. */
-  readonly marksUsed: number;
-  /** Which marks were used, in the order in which they were given. */
-  readonly used: readonly boolean[];
-}
-
-/**
- * Spot and threshold from test marks of several doses: squared width against the logarithm of dose (Liu,
- * Optics Letters 7, 196, 1982, from memory), weighted, with outliers left out.
- *
- * It holds for dots against pulse energy and for lines against power at one speed, in focus and out of it.
- * Deviations are enlarged where the marks scatter more than they say. A mark is left out as an outlier if
- * the fit gains by more than `outlierLimit` deviations without it, while at least four remain, up to a
- * quarter of all.
- *
- * Accuracy of evaluation: 1e-12 for marks whose doses span a factor of two.
- *
- * @param marks - three at the least.
- * @param options - `outlierLimit`: 2 to 1e6, 3 is usual; left out, every mark is kept.
- * @throws {@link SpotwiseError} for a value outside its range; with code 8 where the marks cannot tell: too
- * few of them (parameter 116), widths that do not clearly grow with the dose (parameter 117), or a threshold
- * out of their sight (parameter 129); with code 4 where they follow another law: doses on average more than 1e6
- * thresholds (parameter 130), or a spot that is none (parameter 19).
- */
-export function fitThreshold<Varied extends VariedDose>(
-  marks: readonly TestMark<Varied>[],
-  options?: { readonly outlierLimit?: PureNumber | undefined },
-): ThresholdFit<Varied> {
-  // What is no list holds no marks.
-  const given = Array.isArray(marks) ? (marks as readonly TestMark<Varied>[]) : [];
-  const count = given.length;
-  const used = new Uint8Array(count);
-  const numbers: number[] = [
-    ...given.map((mark) => mark?.dose),
-    ...given.map((mark) => mark?.width),
-    ...given.map((mark) => mark?.deviation),
-    orElse(options?.outlierLimit, Infinity),
-  ];
-  const operation = (all: number[]) => {
-    const list = (from: number) => Float64Array.from(all.slice(from * count, (from + 1) * count));
-    return core.fit_threshold(list(0), list(1), list(2), all[3 * count] as number, used);
-  };
-  const out = callWithList(operation, numbers);
-  return {
-    spot: diameter1e2(out[0] as Length),
-    spotDiameterDeviation: out[1] as Length,
-    threshold: out[2] as Varied,
-    relativeThresholdDeviation: out[3] as number,
-    correlation: out[4] as number,
-    reducedChiSquared: out[5] as number,
-    significance: out[6] as number,
-    marksUsed: out[7] as number,
-    used: [...used].map((byte) => byte === 1),
   };
 }

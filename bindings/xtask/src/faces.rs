@@ -38,6 +38,7 @@ pub fn check() -> Result<(), String> {
     typed.extend(arms("tests/support/typed_scan_field.rs")?);
     typed.extend(arms("tests/support/typed_learn.rs")?);
     typed.extend(arms("tests/support/typed_beam_fit.rs")?);
+    typed.extend(arms("tests/support/typed_threshold_fit.rs")?);
     typed.extend(arms("tests/support/typed_diagnosis.rs")?);
     typed.extend(arms("tests/support/typed_by_eye.rs")?);
     typed.extend(arms("tests/support/typed_plan.rs")?);
@@ -130,7 +131,8 @@ fn module_functions() -> Result<Names, String> {
         "in_focus",
     ];
     let surface = ["height_map", "tolerance", "height_budget", "lens_choice", "scan_field", "surface_check"];
-    let learn = ["statistics", "beam_fit", "diagnosis", "calibration", "by_eye", "plan", "mark_fit"];
+    let learn =
+        ["statistics", "beam_fit", "threshold_fit", "diagnosis", "calibration", "by_eye", "plan", "mark_fit"];
     let modules =
         optics.into_iter().chain(["focus", "mark", "check"]).chain(marking).chain(surface).chain(learn);
     for module in modules {

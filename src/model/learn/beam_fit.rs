@@ -57,8 +57,8 @@
 //! Not modelled: errors of the heights, astigmatism (fit each axis by itself), widths of one definition taken for
 //! another.
 
-use super::curve::{Curve, Point};
 use super::estimate::{Estimate, Spread};
+use super::squares::{FittedSquares, ReadingWeights, Width, Widths, significant};
 use super::statistics::{chi_squared_chance, normal_factor, student_factor};
 use crate::error::{Error, Param, check, check_unless_infinite, check_within, undetermined, within_model};
 use crate::flags::flags;
@@ -74,30 +74,6 @@ pub struct BeamReadings<'a> {
     pub diameters: &'a [f64],
     /// Standard deviations of the widths in metres.
     pub deviations: &'a [f64],
-}
-
-/// How a reading weighs. Codes are permanent.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-#[repr(u32)]
-pub enum ReadingWeights {
-    /// By its width as it was read: 1/(2Dσ)².
-    Measured = 1,
-    /// By the fitted width, with σ² taken from D².
-    Refined = 2,
-}
-
-impl ReadingWeights {
-    /// The choice with this permanent code.
-    ///
-    /// # Errors
-    /// [`Error::UnknownChoice`] for any other code.
-    pub fn from_code(code: u32) -> Result<Self, Error> {
-        match code {
-            1 => Ok(Self::Measured),
-            2 => Ok(Self::Refined),
-            _ => Err(Error::UnknownChoice { param: Param::ReadingWeights, value: code }),
-        }
-    }
 }
 
 /// How [`fit_beam`] fits.
@@ -226,10 +202,6 @@ const UNLIKELY_DEVIATIONS: f64 = 2.326_347_874_040_841;
 const ENOUGH_HEIGHTS: usize = 10;
 /// Share of the readings near, and far, that is asked for: the standard's "about half".
 const ENOUGH_SHARE: f64 = 0.3;
-/// Steps of refining the weights; each leaves a small share of the change before it.
-const STEPS: usize = 100;
-/// Change of the fitted squares, over themselves, at which they stay.
-const STAYS: f64 = 1e-13;
 
 /// One reading in the units of [`BeamReadings`].
 #[derive(Debug, Clone, Copy)]
@@ -262,29 +234,13 @@ impl<At: Fn(usize) -> BeamReading> Readings<At> {
         self.all().zip(used).filter(|(_, used)| **used).map(|(reading, _)| reading)
     }
 
-    /// The points of those that are used, weighted by a curve through them, or as they were read.
-    fn points<'a>(
-        &'a self,
-        used: &'a [bool],
-        weights: ReadingWeights,
-        fitted: Option<&'a Curve>,
-    ) -> impl Iterator<Item = Point> + Clone + 'a {
-        self.used(used).map(move |reading| {
-            let x = self.x(&reading);
-            let variance = reading.deviation * reading.deviation;
-            let read = reading.diameter * reading.diameter;
-            match (weights, fitted) {
-                (ReadingWeights::Measured, _) => Point { x, y: read, weight: 1.0 / (4.0 * read * variance) },
-                (ReadingWeights::Refined, None) => {
-                    Point { x, y: read - variance, weight: 1.0 / (4.0 * read * variance) }
-                }
-                (ReadingWeights::Refined, Some(fitted)) => {
-                    let squared = math::greater(fitted.at(x).0, 0.0);
-                    let weight = 1.0 / (4.0 * squared * variance + 2.0 * variance * variance);
-                    Point { x, y: read - variance, weight }
-                }
-            }
-        })
+    /// The widths, to be fitted by a parabola.
+    fn widths(&self, weights: ReadingWeights) -> Widths<impl Fn(usize) -> Width> {
+        let at = |place| {
+            let reading = (self.at)(place);
+            Width { x: self.x(&reading), width: reading.diameter, deviation: reading.deviation }
+        };
+        Widths { count: self.count, at, weights, degree: 2 }
     }
 
     /// How many different heights are used, ten at the most.
@@ -299,86 +255,6 @@ impl<At: Fn(usize) -> BeamReading> Readings<At> {
             }
         }
         found.iter().filter(|height| !height.is_nan()).count()
-    }
-}
-
-/// A parabola through the squares of the widths, and the weights that it was fitted with.
-struct Fitted {
-    curve: Curve,
-    /// The curve that the weights are of.
-    weighed_by: Option<Curve>,
-    chi_squared: f64,
-    count: u32,
-}
-
-impl Fitted {
-    /// Through the readings that are used, whose heights are three at the least.
-    fn of<At: Fn(usize) -> BeamReading>(
-        readings: &Readings<At>,
-        used: &[bool],
-        weights: ReadingWeights,
-    ) -> Result<Self, Error> {
-        let mut weighed_by = None;
-        let mut curve = Curve::through(readings.points(used, weights, None), 2);
-        if weights == ReadingWeights::Refined {
-            let mut stays = false;
-            for _ in 0..STEPS {
-                let next = Curve::through(readings.points(used, weights, Some(&curve)), 2);
-                let change = readings.used(used).fold(0.0, |most, reading| {
-                    let x = readings.x(&reading);
-                    let (before, after) = (curve.at(x).0, next.at(x).0);
-                    let scale = math::fabs(after) + reading.deviation * reading.deviation;
-                    math::greater(most, math::fabs(after - before) / scale)
-                });
-                weighed_by = Some(curve);
-                curve = next;
-                stays = change < STAYS;
-                if stays {
-                    break;
-                }
-            }
-            if !stays {
-                return Err(undetermined(Param::SteadyWeights, 0.0));
-            }
-        }
-        let points = readings.points(used, weights, weighed_by.as_ref());
-        let chi_squared = curve.chi_squared(points);
-        let count = readings.used(used).fold(0, |count: u32, _| count.saturating_add(1));
-        Ok(Self { curve, weighed_by, chi_squared, count })
-    }
-
-    /// ν.
-    fn degrees(&self) -> f64 {
-        f64::from(self.count) - 3.0
-    }
-
-    /// The reading whose leaving out is most called for, with what speaks for it.
-    fn worst<At: Fn(usize) -> BeamReading>(
-        &self,
-        readings: &Readings<At>,
-        used: &[bool],
-        weights: ReadingWeights,
-    ) -> Option<(usize, f64)> {
-        let mut worst = None;
-        let mut greatest = 0.0;
-        let places = used.iter().enumerate().filter(|(_, used)| **used).map(|(place, _)| place);
-        for (place, point) in places.zip(readings.points(used, weights, self.weighed_by.as_ref())) {
-            let residual = point.y - self.curve.at(point.x).0;
-            // 1 − leverage: what is left of the reading's own residual
-            let free = 1.0 - point.weight * self.curve.variance(point.x);
-            // A reading that alone holds the curve cannot be judged.
-            if free < 1e-9 {
-                continue;
-            }
-            let gain = point.weight * residual * residual / free;
-            let rest = (self.chi_squared - gain) / (self.degrees() - 1.0);
-            let case = gain / math::greater(rest, 1.0);
-            if case > greatest {
-                greatest = case;
-                worst = Some((place, case));
-            }
-        }
-        worst
     }
 }
 
@@ -516,21 +392,7 @@ fn checked_fit<At: Fn(usize) -> BeamReading>(
         return Err(undetermined(Param::DistinctHeights, heights as f64));
     }
 
-    let mut fitted = Fitted::of(&readings, used, options.weights)?;
-    for _ in 0..count / 4 {
-        if fitted.count <= 5 {
-            break;
-        }
-        match fitted.worst(&readings, used, options.weights) {
-            Some((place, case)) if case > options.outlier_limit * options.outlier_limit => {
-                if let Some(used) = used.get_mut(place) {
-                    *used = false;
-                }
-                fitted = Fitted::of(&readings, used, options.weights)?;
-            }
-            _ => break,
-        }
-    }
+    let fitted = readings.widths(options.weights).without_outliers(options.outlier_limit, used)?;
     let fit = answer(&readings, &fitted, wavelength, options, used)?;
     Ok((fit, readings))
 }
@@ -563,7 +425,7 @@ fn check_options(options: &BeamFitOptions) -> Result<(), Error> {
 
 fn answer<At: Fn(usize) -> BeamReading>(
     readings: &Readings<At>,
-    fitted: &Fitted,
+    fitted: &FittedSquares,
     wavelength: f64,
     options: &BeamFitOptions,
     used: &[bool],
@@ -639,7 +501,7 @@ fn answer<At: Fn(usize) -> BeamReading>(
         z_range_correlation: of_z.correlation(&of_range),
         diameter_range_correlation: of_diameter.correlation(&of_range),
         chi_squared: fitted.chi_squared,
-        degrees_of_freedom: fitted.count.saturating_sub(3),
+        degrees_of_freedom: fitted.degrees_of_freedom(),
         chi_squared_chance: chi_squared_chance(fitted.chi_squared, degrees)?,
         higher_terms_chance: 1.0,
         readings_used: fitted.count,
@@ -656,18 +518,11 @@ fn answer<At: Fn(usize) -> BeamReading>(
     Ok(fit)
 }
 
-/// Refuses what is not clear; what is not a number is not.
-fn significant(param: Param, value: f64) -> Result<(), Error> {
-    let (least, _) = param.range();
-    let found = if value.is_nan() { 0.0 } else { value };
-    if found < least { Err(undetermined(param, found)) } else { Ok(()) }
-}
-
 /// Counts where the readings lie, tries higher terms, and warns.
 fn warn<At: Fn(usize) -> BeamReading>(
     fit: &mut BeamFit,
     readings: &Readings<At>,
-    fitted: &Fitted,
+    fitted: &FittedSquares,
     options: &BeamFitOptions,
     used: &[bool],
 ) {
@@ -682,7 +537,8 @@ fn warn<At: Fn(usize) -> BeamReading>(
     }
     let heights = readings.heights(used);
     let bends_down = if heights >= 5 && fitted.count >= 6 {
-        let points = || readings.points(used, options.weights, fitted.weighed_by.as_ref());
+        let widths = readings.widths(options.weights);
+        let points = || widths.points(used, fitted.weighed_by.as_ref());
         let curve = fitted.curve.extended(points()).extended(points());
         let [third, fourth] = curve.last_two();
         let gain = [third, fourth].map(|term| term.coefficient * term.coefficient * term.norm);

@@ -40,7 +40,7 @@ impl Curve {
     const NO_TERM: Term = Term { shift: 0.0, share: 0.0, norm: 1.0, coefficient: 0.0 };
 
     /// The polynomial of this degree, through one point or more.
-    pub(super) fn through(points: impl Iterator<Item = Point> + Clone, degree: usize) -> Self {
+    pub(super) fn through(points: impl Iterator<Item = Point> + Clone, degree: u32) -> Self {
         let mut curve = Self { terms: [Self::NO_TERM; 5], count: 0 };
         for _ in 0..=degree {
             curve = curve.extended(points.clone());
@@ -69,6 +69,12 @@ impl Curve {
     /// The terms, from that of degree 0 on.
     pub(super) fn terms(&self) -> impl Iterator<Item = &Term> {
         self.terms.iter().take(self.count)
+    }
+
+    /// The first two.
+    pub(super) fn first_two(&self) -> [Term; 2] {
+        let [first, second, ..] = self.terms;
+        [first, second]
     }
 
     /// The first three.

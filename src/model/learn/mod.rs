@@ -14,10 +14,12 @@ pub mod mark_fit;
 pub mod plan;
 pub mod settling;
 mod solver;
+mod squares;
 pub mod statistics;
+pub mod threshold_fit;
 
 #[doc(inline)]
-pub use beam_fit::{BeamFit, BeamFitOptions, BeamReadings, BeamWarnings, ReadingWeights, fit_beam};
+pub use beam_fit::{BeamFit, BeamFitOptions, BeamReadings, BeamWarnings, fit_beam};
 #[doc(inline)]
 pub use by_eye::{
     EyeFocus, EyeJudgement, EyeWarnings, MOST_PIECES, PieceRank, RankFocus, RunEnd, VanishingFocus,
@@ -54,4 +56,8 @@ pub use settling::{
     settle_by_heights, settle_by_patch, settle_by_power,
 };
 #[doc(inline)]
+pub use squares::ReadingWeights;
+#[doc(inline)]
 pub use statistics::{chi_squared_chance, student_factor};
+#[doc(inline)]
+pub use threshold_fit::{TestMarks, ThresholdFit, ThresholdFitOptions, ThresholdWarnings, fit_threshold};

@@ -19,7 +19,7 @@
 //! melt: marks where q ≥ 1 under a spot widened by heat, seen **diameter** √(d² + 32·κ·t) (see
 //! [`blur`](super::blur))
 //!
-//! The numbers are the user's own, from test marks: [`fit_threshold`](super::fit_threshold) finds a
+//! The numbers are the user's own, from test marks: [`fit_threshold`](crate::model::learn::fit_threshold) finds a
 //! threshold. There is no table of materials here, and there will be none: coatings of one name differ by
 //! more than any table could tell.
 //!

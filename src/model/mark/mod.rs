@@ -12,7 +12,6 @@ pub mod crisp;
 pub mod detail;
 pub mod dose;
 pub mod fill_width;
-pub mod fit;
 pub mod isolated;
 pub mod material;
 pub mod pulsed;
@@ -39,8 +38,6 @@ pub use dose::{
 pub(crate) use fill_width::erf_along;
 #[doc(inline)]
 pub use fill_width::{FillLimits, FillWidth, fill_limits, fill_width};
-#[doc(inline)]
-pub use fit::{LEAST_CERTAINTY, LEAST_SIGNIFICANCE, TestMarks, ThresholdFit, fit_threshold};
 #[doc(inline)]
 pub use isolated::{MarkKind, MarkLimits, MarkWidth, mark_limits, mark_width};
 pub(crate) use material::SeenSpot;

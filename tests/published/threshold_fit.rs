@@ -1,6 +1,6 @@
 //! Spot and threshold from marks, against a regression that NIST has certified.
 
-use spotwise::model::mark::{TestMarks, ThresholdFit, fit_threshold};
+use spotwise::model::learn::{ReadingWeights, TestMarks, ThresholdFit, ThresholdFitOptions, fit_threshold};
 
 /// NIST Statistical Reference Datasets, linear regression, "Norris" (calibration of ozone monitors): y and
 /// x of its 36 observations and the certified values. Read in NIST's file `Norris.dat` as `scipy` 1.17.1
@@ -66,8 +66,13 @@ fn fit() -> ThresholdFit {
     let widths = norris::POINTS.map(|(y, _)| (SQUARE * y).sqrt());
     let deviations = widths.map(|b| SPREAD * SQUARE / (2.0 * b));
     let marks = TestMarks { doses: &doses, widths: &widths, deviations: &deviations };
-    let mut used = [false; 36];
-    let fit = fit_threshold(&marks, f64::INFINITY, &mut used).unwrap();
+    let options = ThresholdFitOptions {
+        weights: ReadingWeights::Measured,
+        outlier_limit: f64::INFINITY,
+        confidence: 0.95,
+    };
+    let (mut residuals, mut used) = ([0.0; 36], [false; 36]);
+    let fit = fit_threshold(&marks, &options, &mut residuals, &mut used).unwrap();
     assert_eq!((fit.marks_used, used), (36, [true; 36]));
     fit
 }
@@ -83,8 +88,9 @@ fn certified(got: f64, want: f64) {
 fn slope_and_its_deviation() {
     let fit = fit();
     let unit = SQUARE / LOG_ENERGY;
-    certified(fit.spot_diameter.powi(2) / 2.0 / unit, norris::B1);
-    certified(fit.spot_diameter * fit.spot_diameter_deviation / unit, norris::B1_DEVIATION);
+    let spot = fit.spot_diameter;
+    certified(spot.value.powi(2) / 2.0 / unit, norris::B1);
+    certified(spot.value * spot.deviation / unit, norris::B1_DEVIATION);
     // F of a straight line is the square of its slope over its deviation.
     certified(fit.significance.powi(2), norris::F_STATISTIC);
 }
@@ -107,12 +113,14 @@ fn crossing() -> (f64, f64, f64) {
 fn threshold_and_its_deviation() {
     let fit = fit();
     let (crossing, deviation, correlation) = crossing();
-    certified(fit.threshold.ln() / LOG_ENERGY, crossing);
-    certified(fit.relative_threshold_deviation / LOG_ENERGY, deviation);
+    certified(fit.threshold.value.ln() / LOG_ENERGY, crossing);
+    certified(fit.threshold.deviation / fit.threshold.value / LOG_ENERGY, deviation);
     certified(fit.correlation, correlation);
 }
 
 #[test]
 fn scatter() {
-    certified(fit().reduced_chi_squared * SPREAD.powi(2), norris::RESIDUAL_MEAN_SQUARE);
+    let fit = fit();
+    assert_eq!(fit.degrees_of_freedom, 34);
+    certified(fit.chi_squared / 34.0 * SPREAD.powi(2), norris::RESIDUAL_MEAN_SQUARE);
 }

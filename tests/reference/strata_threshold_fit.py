@@ -5,7 +5,8 @@ import math
 from mpmath import log, mpf, sqrt
 
 from checks import OUTSIDE_MODEL, UNDETERMINED
-from model_fit import MARKS, fit_threshold
+from model_beam_fit import MEASURED, REFINED
+from model_threshold_fit import MARKS, fit_threshold
 from strata import Function, Slot
 
 PLACES = range(1, MARKS + 1)
@@ -13,7 +14,11 @@ PLACES = range(1, MARKS + 1)
 
 def marks(draws, spot, threshold, ratios, deviation, scatter, limit):
     """Marks of a spot and threshold at these dose ratios, that scatter about the law."""
-    row = {"outlier_limit": limit}
+    row = {
+        "weights": draws.choice((MEASURED, REFINED, REFINED)),
+        "outlier_limit": limit,
+        "confidence": draws.choice((0.6827, 0.9, 0.95, 0.95, 0.99)),
+    }
     for i, ratio in zip(PLACES, ratios):
         width = float(mpf(spot) * sqrt(log(mpf(ratio)) / 2))
         sigma = width * deviation(draws)
@@ -165,7 +170,7 @@ FUNCTIONS = [
         [Slot(f"dose{i}", "dose") for i in PLACES]
         + [Slot(f"width{i}", "mark width") for i in PLACES]
         + [Slot(f"deviation{i}", "width deviation") for i in PLACES]
-        + [Slot("outlier_limit", "outlier limit")],
+        + [Slot("outlier_limit", "outlier limit"), Slot("confidence", "confidence")],
         [
             ("ordinary", 4, ordinary),
             ("outlier", 4, outlier),
@@ -174,6 +179,7 @@ FUNCTIONS = [
             ("one-holds-the-slope", 1, one_holds_the_slope),
             ("wide", 3, wide),
         ],
+        choices={"weights": "weights of readings"},
         computed_refusals=[
             (UNDETERMINED, "significance of the slope"),
             (OUTSIDE_MODEL, "any dose ratio"),
@@ -182,6 +188,6 @@ FUNCTIONS = [
         free=free,
         per_slot=1,
         extra=extra,
-        wanted_rows=425,
+        wanted_rows=300,
     ),
 ]
