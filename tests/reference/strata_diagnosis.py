@@ -318,7 +318,7 @@ FUNCTIONS = [
         computed_refusals=[CONE, (OUTSIDE_MODEL, "any dose ratio"), (OUTSIDE_MODEL, "dose ratio")],
         free=free_patch,
         per_slot=1,
-        wanted_rows=260,
+        wanted_rows=150,
     ),
     Function(
         settle_by_power,

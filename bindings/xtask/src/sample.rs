@@ -22,6 +22,9 @@ pub fn write(path: &Path) -> Result<(), String> {
             function.inputs.iter().map(|input| ordinary(function, input)).collect::<Result<_, _>>()?;
         rows.push((index, ordinary.clone()));
         for (i, input) in function.inputs.iter().enumerate() {
+            if is_like_another(function, input) {
+                continue;
+            }
             for value in spoilt(function, input, ordinary[i]) {
                 let mut row = ordinary.clone();
                 row[i] = value;
@@ -64,6 +67,19 @@ fn is_wave(function: &Function) -> bool {
 /// Whether the function searches for planes of a wave, which takes longest of all.
 pub fn is_search(function: &Function) -> bool {
     matches!(function.name.as_str(), "wave_focus" | "wave_depth_of_focus")
+}
+
+/// Whether the input is a reading in the midst of a series that is fitted, or a height in the midst of a grid: what lies
+/// at the ends is enough to spoil, as such functions take long in software doubles.
+fn is_like_another(function: &Function, input: &str) -> bool {
+    let stem = input.trim_end_matches(|c: char| c.is_ascii_digit());
+    let fits = matches!(function.name.as_str(), "fit_mark_widths" | "fit_beam");
+    let midst = match stem {
+        "height" | "width" | "diameter" | "deviation" | "power_ratio" if fits => 2..=7,
+        "probe" => 2..=15,
+        _ => return false,
+    };
+    stem != input && midst.contains(&last_number(input))
 }
 
 /// Whether the function takes a job.
