@@ -79,6 +79,7 @@ struct Tally {
     sum: f64,
     squares: f64,
     held: f64,
+    taken_off: f64,
 }
 
 impl Tally {
@@ -87,12 +88,15 @@ impl Tally {
         self.runs += 1.0;
         self.sum += error;
         self.squares += error * error;
+        self.taken_off += found.bias;
         self.held += f64::from((found.least..=found.greatest).contains(&truth));
     }
 
-    fn bias_in_deviations(&self) -> f64 {
+    /// Of the values, and of the plain least-squares ones.
+    fn bias_in_deviations(&self) -> (f64, f64) {
         let mean = self.sum / self.runs;
-        mean / (self.squares / self.runs - mean * mean).sqrt()
+        let deviation = (self.squares / self.runs - mean * mean).sqrt();
+        (mean / deviation, (mean + self.taken_off / self.runs) / deviation)
     }
 
     fn coverage(&self) -> f64 {
@@ -125,9 +129,13 @@ fn ranges_hold_and_bias_is_small() {
         for count in [7, 11, 21] {
             let tallies = tallies(deviation, count, 1.0);
             for (at, tally) in tallies.iter().enumerate() {
-                let (bias, coverage) = (tally.bias_in_deviations(), tally.coverage());
-                println!("{deviation:e} {count} {at}: bias {bias:+.3} coverage {coverage:.4}");
+                let ((bias, plain), coverage) = (tally.bias_in_deviations(), tally.coverage());
+                println!(
+                    "{deviation:e} {count} {at}: bias {bias:+.3}, plain {plain:+.3}, coverage {coverage:.4}"
+                );
                 assert!((0.94..=0.975).contains(&coverage), "{deviation} {count} {at}: {coverage}");
+                // Plain least squares find M² too low, by more than a tenth at 10 µm unless the readings are many.
+                assert!(at < 3 || deviation < 10e-6 || count > 11 || plain < -0.1, "{count}: plain {plain}");
                 assert!(bias.abs() < 0.05, "{deviation} {count} {at}: {bias}");
             }
         }

@@ -272,13 +272,23 @@ class Fit:
         self.rows = series.residuals(self.at)
         self.chi_squared = sum(row.value**2 for _, row in self.rows)
         self.covariance = normal**-1
+        seen_marks = {mark.place for mark in series.marks if mark.width > 0}
+        told = matrix(4, 4)
+        for place, row in self.rows:
+            if place is None or place in seen_marks:
+                told += matrix(row.first) * matrix(row.first).T
+        self.normal_of_seen = told
+        try:
+            self.covariance_of_seen = told**-1
+        except ZeroDivisionError:
+            raise TooClose from None
         seen = sum(1 for mark in series.marks if mark.width > 0)
         self.seen, self.vanished = seen, len(series.marks) - seen
         self.freedom = seen + len(series.known) - 4
 
     def condition(self):
         """Condition number of the normal matrix, scaled to a diagonal of 1."""
-        n = self.normal
+        n = self.normal_of_seen
         scaled = matrix(4, 4)
         for i in range(4):
             for j in range(4):
@@ -289,11 +299,14 @@ class Fit:
         """What the curvature of the law shifts z0 and the logarithms of d, zR, q and M squared by, and how large its parts are.
 
         The mean of each residual is off by half its second derivative along every column of a square root of the
-        covariance, by differences in many digits; a straight fit to these shifts is the bias.
+        covariance, by differences in many digits; a straight fit to these shifts is the bias. A mark that vanished pulls to
+        one side only, which is all of it bias.
         """
-        root = mpmath.cholesky(self.covariance * scale)
+        covariance = self.covariance_of_seen
+        root = mpmath.cholesky(covariance * scale)
         step = mpf(10) ** -18
         pull, size = matrix(4, 1), matrix(4, 1)
+        sharp = sum((mark.width / mark.deviation) ** 2 for mark in self.series.marks)
         jets = unknowns(self.at)
         moved = {
             (k, side): unknowns([x + side * step * root[i, k] for i, x in enumerate(self.at)])
@@ -304,6 +317,12 @@ class Fit:
             here = self.series.residual(mark, jets)
             if here is None:
                 continue
+            if mark.width == 0:
+                for i in range(4):
+                    pull[i] -= here.first[i] * here.value
+                    # A residual is told to this share of the squares that all widths are in their deviations.
+                    size[i] += abs(here.first[i]) * (abs(here.value) + sharp)
+                continue
             shift = mpf(0)
             for k in range(4):
                 up, down = (self.series.residual(mark, moved[k, side]).value for side in (1, -1))
@@ -311,8 +330,8 @@ class Fit:
             for i in range(4):
                 pull[i] -= here.first[i] * shift
                 size[i] += abs(here.first[i] * shift)
-        shifts = list(self.covariance * pull)
-        sizes = [sum(abs(self.covariance[i, j]) * size[j] for j in range(4)) for i in range(4)]
+        shifts = list(covariance * pull)
+        sizes = [sum(abs(covariance[i, j]) * size[j] for j in range(4)) for i in range(4)]
         return shifts + [2 * shifts[1] - shifts[2]], sizes + [2 * sizes[1] + sizes[2]]
 
     def outlier(self, limit):
@@ -423,7 +442,7 @@ def fit_mark_widths(row):
         scale, factor = mpf(1), sqrt(mpf(2)) * mpmath.erfinv(confidence)
     else:
         scale, factor = fit.chi_squared / fit.freedom, student(1 - confidence, mpf(fit.freedom))
-    c = fit.covariance * scale
+    c = fit.covariance_of_seen * scale
     z_dev, d_dev, r_dev, q_dev = (sqrt(c[i, i]) for i in range(4))
     if not exceeds(1 / z_dev, mpf(LEAST_PLACE)):
         raise Refused(UNDETERMINED, "certainty of the height of the waist")
@@ -466,7 +485,7 @@ def fit_mark_widths(row):
     condition = 1 + fit.condition()
     widen = condition + sharp * max(devs)
     for place, (name, numbers) in enumerate(zip(NAMES, estimates)):
-        error = sharp * devs[place] + (1 + abs(middle) / reach if place == 0 else 1)
+        error = sharp * devs[place] + widen * parts[place] + (1 + abs(middle) / reach if place == 0 else 1)
         for suffix, value in zip(("", "_deviation", "_least", "_greatest", "_bias"), numbers):
             answer[name + suffix] = value
             wide = error
@@ -477,7 +496,7 @@ def fit_mark_widths(row):
             if suffix == "_bias":
                 unit = reach if place == 0 else estimates[place][0]
                 wide = widen * parts[place] * unit / abs(value) if value != 0 else 0
-            answer[f"{name}{suffix}_ulp"] = allowed(ULP_DEVIATION if suffix == "_deviation" else ULP, wide)
+            answer[f"{name}{suffix}_ulp"] = allowed(BUDGETS.get(suffix, ULP), wide)
     pairs = [(0, 1), (0, 2), (0, 3), (1, 2), (1, 3), (2, 3)]
     for name, (i, j) in zip(("z_d", "z_r", "z_q", "d_r", "d_q", "r_q"), pairs):
         value = c[i, j] / sqrt(c[i, i] * c[j, j])
@@ -515,4 +534,5 @@ def fit_mark_widths(row):
 
 
 # Units in the last place for each unit of conditioning.
-ULP, ULP_DEVIATION, ULP_SQUARES, ULP_CORRELATION = 60, 120, 300, 2500
+ULP, ULP_SQUARES, ULP_CORRELATION = 60, 300, 2500
+BUDGETS = {"_deviation": 120, "_bias": 300}

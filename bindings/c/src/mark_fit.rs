@@ -122,7 +122,8 @@ pub unsafe extern "C" fn spotwise_mark_series_init(series: *mut spotwise_mark_se
 /// What a series of marks tells: the result of spotwise_fit_mark_widths(). Of each value its standard
 /// deviation, and the ends of the range that holds it with the confidence asked for. A fit by least squares
 /// is off on the average where its law is curved: each value is the plain least-squares number less that
-/// bias, of the height itself and of the logarithms of all else, at most one deviation. Value and bias
+/// bias, of the height itself and of the logarithms of all else, at most one deviation; what marks that
+/// vanished pull, always to one side, is a part of it, and no part of the certainty. Value and bias
 /// together are what any other program gives, and what residuals and chi_squared belong to.
 #[derive(Debug, Clone, Copy)]
 #[repr(C)]

@@ -5,11 +5,12 @@ use crate::model::math;
 /// What a fit found of a number: the number, freed of bias, how far it may be trusted, and the range that holds it.
 ///
 /// A fit by least squares is off on the average, however good the data, where the law is curved: by about the curvature
-/// times half the variance, which the fit can work out (M. J. Box, *J. R. Statist. Soc. B* 33, 171, 1971, from memory). The value is
-/// the plain least-squares number less that `bias`; [`Estimate::least_squares`] puts it back, as every other program
-/// gives the number. Which mean is freed of it, that of the number or that of its logarithm, each fit says: it is the one
-/// about which the range is even. No more is taken off than one deviation; where so much is, the data are too weak for
-/// such a correction, and the range is to be read rather than the value.
+/// times half the variance, which the fit can work out (M. J. Box, *J. R. Statist. Soc. B* 33, 171, 1971, from memory).
+/// The value is the plain least-squares number less that `bias`, and less any other that a fit knows of;
+/// [`Estimate::least_squares`] puts it back, as every other program gives the number. Which mean is freed of it, that of
+/// the number or that of its logarithm, each fit says: it is the one about which the range is even. No more is taken off
+/// than one deviation; where so much is, the data are too weak for such a correction, and the range is to be read rather
+/// than the value.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Estimate {
     /// The number.

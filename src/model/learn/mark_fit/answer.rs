@@ -3,12 +3,12 @@
 use super::Mark;
 use super::cautions::beware;
 use super::checks::log_m2_of_one;
-use super::law::{Law, Place, UNKNOWNS};
+use super::correction::Correction;
+use super::law::Law;
 use super::outliers::Standing;
 use super::series::Series;
 use super::{FurtherMarks, MarkFitCautions, MarkFitOptions, WidthScatter};
 use crate::error::{Error, Param, undetermined, within_model};
-use crate::model::learn::bias::second_order_bias;
 use crate::model::learn::estimate::Estimate;
 use crate::model::learn::statistics::{chi_squared_chance, normal_factor, student_factor};
 use crate::model::math;
@@ -77,7 +77,9 @@ pub(super) fn answer(
         WidthScatter::Stated => (1.0, normal_factor(options.confidence)),
         WidthScatter::Found => (chi_squared / degrees, student_factor(options.confidence, degrees)?),
     };
-    let covariance = standing.covariance.map(|row| row.map(|number| scale * number));
+    let vague = undetermined(Param::SizeCertainty, 0.0);
+    let Correction { covariance, bias: [of_z, of_d, of_r, of_q] } =
+        series.correction(&standing.least, scale).ok_or(vague)?;
     let [[zz, zd, zr, zq], [_, dd, dr, dq], [_, _, rr, rq], [_, _, _, qq]] = covariance;
     let [z_deviation, d_deviation, r_deviation, q_deviation] = [zz, dd, rr, qq].map(math::sqrt);
     let certainty = 1.0 / z_deviation;
@@ -92,7 +94,6 @@ pub(super) fn answer(
     let log_m2 = log_m2_of_one(wavelength, widest, reach) + 2.0 * log_diameter - log_rayleigh;
     let m2_variance = 4.0 * (dd - dr) + rr;
     let m2_deviation = math::sqrt(math::greater(m2_variance, 0.0));
-    let [of_z, of_d, of_r, of_q] = series.bias(standing, scale);
     let around =
         |value: f64, bias: f64, deviation: f64| Estimate::of_logarithm(value, bias, deviation, range_factor);
     let waist_diameter = around(widest * math::exp(log_diameter), of_d, d_deviation);
@@ -129,15 +130,4 @@ pub(super) fn answer(
     };
     beware(&mut fit, series, standing, options.scatter);
     Ok(fit)
-}
-
-impl<At: Fn(usize) -> Mark> Series<'_, At> {
-    /// By how much the least point is off on the average, where the covariance is this many times that of the stated
-    /// deviations.
-    fn bias(&self, standing: &Standing, scale: f64) -> [f64; UNKNOWNS] {
-        let place = Place::of(&standing.least.at);
-        let residuals = self.used().filter_map(|(_, mark)| self.law.residual(&place, &mark));
-        let derivatives = residuals.map(|residual| (residual.first, residual.second));
-        second_order_bias(derivatives, &standing.covariance, scale)
-    }
 }
