@@ -9,8 +9,8 @@ use super::tolerance::{Contribution, Distribution};
 use super::units::j_per_m2;
 use super::width::BeamWidth;
 use super::{angle, length};
-use crate::error::{Error, Param, check};
-use crate::model::learn::{self, LearnedFocus, LearnedLine};
+use crate::error::Error;
+use crate::model::learn::{self, LearnedFocus, LearnedLine, MarkedLines, SeriesFindings};
 use crate::model::surface::ToleranceSource;
 use crate::validity::Validity;
 use uom::si::f64::{Angle, Length, Power, RadiantExposure, Velocity};
@@ -227,11 +227,12 @@ impl Calibration {
     }
 
     /// The calibration that a fit of marks tells, made as lines at this power of reference and this speed through a lens
-    /// of this focal length; heights count from the datum of the marks. The fit's ranges must be those for 95 %.
+    /// of this focal length; heights count from the datum of the marks. As
+    /// [`model::learn::calibration_from_marks`](crate::model::learn::calibration_from_marks).
     ///
     /// # Errors
-    /// [`Error::OutOfRange`] naming [`Param::CoverageFactor95`] if half a range of the fit is no 95 % range's: more or
-    /// less than 1.9 to 13 deviations.
+    /// As there: [`Error::OutOfRange`] naming [`Param::CoverageFactor95`](crate::Param::CoverageFactor95) if the ranges of
+    /// the fit are not those of 95 %.
     ///
     /// # Example
     /// ```
@@ -267,24 +268,44 @@ impl Calibration {
         power: Power,
         speed: Velocity,
     ) -> Result<Self, Error> {
-        let [.., diameter_with_dose, _] = fit.correlations;
+        let [_, _, _, _, correlation, _] = fit.correlations;
+        let findings = SeriesFindings {
+            waist_z: fit.waist_height.value.metres(),
+            waist_z_deviation: fit.waist_height.deviation.value,
+            waist_diameter: fit.waist.value.metres_1e2(),
+            waist_diameter_deviation: fit.waist.deviation.value,
+            m2: fit.m_squared.value,
+            m2_deviation: fit.m_squared.deviation,
+            dose_ratio: fit.dose_ratio.value,
+            dose_ratio_deviation: fit.dose_ratio.deviation,
+            correlation,
+            range_factor: fit.range_factor,
+            degrees_of_freedom: fit.degrees_of_freedom,
+        };
+        let lines = MarkedLines {
+            wavelength: wavelength.value,
+            focal_length: focal_length.value,
+            power: power.value,
+            speed: speed.value,
+        };
+        let learned = learn::calibration_from_marks(&findings, &lines)?;
         Ok(Self {
             wavelength,
             focal_length,
-            focus_shift: Offset::ZERO,
-            focus: fit.waist_height.value,
-            focus_deviation: fit.waist_height.deviation,
+            focus_shift: Offset::from_metres(learned.focus.focus_shift),
+            focus: Offset::from_metres(learned.focus_z),
+            focus_deviation: length(learned.focus.focus_deviation),
             waist: fit.waist.value,
-            waist_diameter_deviation: fit.waist.deviation,
-            m_squared: fit.m_squared.value,
-            m_squared_deviation: fit.m_squared.deviation,
-            coverage_factor_95: check(Param::CoverageFactor95, fit.range_factor)?,
+            waist_diameter_deviation: length(learned.line.waist_diameter_deviation),
+            m_squared: learned.focus.measured_m2,
+            m_squared_deviation: learned.focus.m2_deviation,
+            coverage_factor_95: learned.focus.coverage_factor_95,
             line: Some(CalibratedLine {
                 power,
                 speed,
-                dose_ratio: fit.dose_ratio.value,
-                relative_deviation: fit.dose_ratio.deviation / fit.dose_ratio.value,
-                correlation: diameter_with_dose,
+                dose_ratio: learned.line.dose_ratio,
+                relative_deviation: learned.line.relative_dose_ratio_deviation,
+                correlation: learned.line.correlation,
             }),
         })
     }

@@ -88,6 +88,54 @@ static void check_refusals_of_calibrations(void)
                   SPOTWISE_E_STRUCT_SIZE, 0, &line);
 }
 
+/* From a fit to both calls, without a number touched in between. */
+static void check_calibration_from_marks(void)
+{
+    const spotwise_mark_fit *no_fit = NULL;
+    spotwise_mark_fit fit;
+    spotwise_learned_machine learned;
+    spotwise_learned_threshold_result threshold;
+    spotwise_calibrated_set_up_result set_up;
+    spotwise_error error = stale_report();
+    spotwise_mark_fit_init(&fit);
+    fit.waist_z_m = 0.23e-3;
+    fit.waist_z_deviation_m = 20e-6;
+    fit.waist_diameter_m = 95e-6;
+    fit.waist_diameter_deviation_m = 1.5e-6;
+    fit.m2 = 1.2;
+    fit.m2_deviation = 0.05;
+    fit.dose_ratio = 4.2;
+    fit.dose_ratio_deviation = 0.126;
+    fit.correlation_diameter_dose = -0.6;
+    fit.range_factor = SPOTWISE_NORMAL_FACTOR_95;
+    spotwise_learned_machine_init(&learned);
+    CHECK(learned.struct_size == sizeof learned && learned.focus.struct_size == sizeof learned.focus);
+    CHECK(isnan(learned.focus_z_m) && isnan(learned.line.power_w));
+    CHECK(spotwise_calibration_from_marks(&fit, 10.6e-6, 38.1e-3, 18.0, 0.4, &learned, &error) == SPOTWISE_OK);
+    CHECK(learned.focus_z_m == 0.23e-3 && near_to(learned.line.relative_dose_ratio_deviation, 0.03, 1e-15));
+    CHECK(is_blank(&error, sizeof error, 3));
+    spotwise_calibrated_set_up_result_init(&set_up);
+    CHECK(spotwise_calibrated_set_up(&learned.focus, &set_up, NULL) == SPOTWISE_OK);
+    CHECK(near_to(set_up.raw_waist_diameter_m, 6.4952908e-3, 1e-8));
+    spotwise_learned_threshold_result_init(&threshold);
+    CHECK(spotwise_learned_threshold(&learned.line, &threshold, NULL) == SPOTWISE_OK);
+    CHECK(near_to(threshold.threshold_j_per_m2, 179974.0, 1e-6));
+    CHECK(near_to(threshold.relative_deviation, 0.0241016, 1e-5));
+
+    /* Ranges of 99 %: no calibration. */
+    fit.range_factor = 2.5758293;
+    fit.degrees_of_freedom = 7;
+    CHECK(spotwise_calibration_from_marks(&fit, 10.6e-6, 38.1e-3, 18.0, 0.4, &learned, &error) ==
+          SPOTWISE_E_OUT_OF_RANGE);
+    CHECK(reports(&error, SPOTWISE_E_OUT_OF_RANGE, SPOTWISE_PARAM_COVERAGE_FACTOR_95));
+    CHECK(near_to(error.least, 2.3646243, 1e-7) && isnan(learned.focus_z_m) && isnan(learned.line.speed_m_per_s));
+    CHECK(spotwise_calibration_from_marks(no_fit, 10.6e-6, 38.1e-3, 18.0, 0.4, &learned, &error) ==
+          SPOTWISE_E_NULL);
+    fit.struct_size = 0;
+    CHECK(spotwise_calibration_from_marks(&fit, 10.6e-6, 38.1e-3, 18.0, 0.4, &learned, &error) ==
+          SPOTWISE_E_STRUCT_SIZE);
+}
+
 /* The worked examples of the header, and a job that is filled in from them. */
 static void check_calibrations(void)
 {
@@ -127,6 +175,8 @@ static void check_calibrations(void)
     CHECK(spotwise_focus_check(&job, &verdict, NULL) == SPOTWISE_OK);
     CHECK(near_to(verdict.waist_diameter_m, 95e-6, 1e-14));
     CHECK(near_to(verdict.dose_ratio, 800000.0 / 179974.0, 1e-6));
+
+    check_calibration_from_marks();
 
     /* Noise has put M^2 below 1, within its range; three marks told the deviation, of which t is 4.303. */
     focus.measured_m2 = 0.95;

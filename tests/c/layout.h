@@ -1373,6 +1373,12 @@ LAYOUT_MEMBER(spotwise_calibrated_set_up_result, rayleigh_range_m, 40);
 LAYOUT_MEMBER(spotwise_calibrated_set_up_result, focus_deviation_m, 48);
 LAYOUT_MEMBER(spotwise_calibrated_set_up_result, half_angle_rad, 56);
 
+LAYOUT_SIZE(spotwise_learned_machine, 160);
+LAYOUT_MEMBER(spotwise_learned_machine, struct_size, 0);
+LAYOUT_MEMBER(spotwise_learned_machine, reserved, 4);
+LAYOUT_MEMBER(spotwise_learned_machine, focus_z_m, 8);
+LAYOUT_MEMBER(spotwise_learned_machine, focus, 16);
+LAYOUT_MEMBER(spotwise_learned_machine, line, 88);
 LAYOUT_SIZE(spotwise_learned_line, 72);
 LAYOUT_MEMBER(spotwise_learned_line, struct_size, 0);
 LAYOUT_MEMBER(spotwise_learned_line, reserved, 4);

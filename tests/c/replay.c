@@ -135,7 +135,8 @@ enum {
     SERIES_DRIFT,
     FIT_MARK_WIDTHS,
     FIT_BEAM,
-    FIT_THRESHOLD
+    FIT_THRESHOLD,
+    CALIBRATION_FROM_MARKS
 };
 
 /* Name, inputs and outputs of each function. */
@@ -253,6 +254,7 @@ const replay_function replay_functions[REPLAY_FUNCTIONS] = {
     {"fit_mark_widths", 46, 58},
     {"fit_beam", 30, 52},
     {"fit_threshold", 21, 30},
+    {"calibration_from_marks", 15, 15},
 };
 
 #define MOST_NUMBERS 136
@@ -1192,6 +1194,7 @@ static uint32_t call(uint32_t function, const double *in, double *out, spotwise_
         return call_diagnosis(function, in, out, error);
     case CALIBRATED_SET_UP:
     case LEARNED_THRESHOLD:
+    case CALIBRATION_FROM_MARKS:
         return call_calibration(function, in, out, error);
     case FOCUS_FROM_VANISHING:
     case FOCUS_FROM_RANKS:

@@ -4,7 +4,7 @@
 
 #include <stdint.h>
 
-#define REPLAY_FUNCTIONS 113
+#define REPLAY_FUNCTIONS 114
 
 typedef struct replay_function {
     const char *name;

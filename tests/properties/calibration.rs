@@ -6,7 +6,9 @@ use proptest::prelude::*;
 use spotwise::model::check::{FocusSetting, Job, JobDose, JobLens, RawBeam, Verdict, focus_check};
 use spotwise::model::focus::DepthCriterion;
 use spotwise::model::learn::{
-    CalibratedSetUp, LearnedFocus, LearnedLine, NORMAL_FACTOR_95, calibrated_set_up, learned_threshold,
+    CalibratedSetUp, LearnedFocus, LearnedLine, MarkFitOptions, MarkedLines, NORMAL_FACTOR_95,
+    SeriesFindings, SeriesKnown, SeriesMarks, WidthScatter, calibrated_set_up, calibration_from_marks,
+    fit_mark_widths, learned_threshold,
 };
 use spotwise::model::mark::{MarkKind, Response, Scan, mark_width, scan_dose};
 use spotwise::model::optics::{Beam, beam_parameters};
@@ -335,6 +337,112 @@ proptest! {
             (Param::RelativeDoseRatioDeviation, relative_dose_ratio_deviation),
             (Param::Correlation, correlation),
             (Param::CoverageFactor95, coverage_factor_95),
+        ]);
+    }
+
+    /// Lines of a machine, fitted: what is learned of it makes such lines again, and a fit for another confidence than 95 %
+    /// is refused, however its deviations were found.
+    #[test]
+    fn marks_make_a_calibration(
+        (spot, rayleigh, q, z) in (40e-6..200e-6f64, 0.3e-3..2e-3f64, 2.5..8.0f64, -0.2..0.2f64),
+        (power, speed, found) in (1.0..50.0f64, 0.05..2.0f64, any::<bool>()),
+        confidence in prop_oneof![Just(0.95), 0.6..0.94f64, 0.96..0.999f64],
+    ) {
+        let places = [-1.5, -1.2, -0.9, -0.6, -0.3, 0.0, 0.3, 0.6, 0.9, 1.2, 1.5];
+        let heights = places.map(|u: f64| u * rayleigh);
+        let widths = places.map(|u: f64| {
+            let growth = 1.0_f64.hypot(u - z);
+            spot * growth * ((q / growth).ln() / 2.0).sqrt()
+        });
+        let deviations = [1e-3 * spot; 11];
+        let marks = SeriesMarks {
+            heights: &heights,
+            widths: &widths,
+            deviations: &deviations,
+            power_ratios: &[1.0; 11],
+        };
+        let wavelength = PI * spot * spot / (4.0 * 1.2 * rayleigh);
+        let known = SeriesKnown {
+            kind: MarkKind::Line,
+            wavelength,
+            m2: f64::NAN,
+            relative_m2_deviation: f64::INFINITY,
+            waist_diameter: f64::NAN,
+            relative_waist_diameter_deviation: f64::INFINITY,
+        };
+        let scatter = if found { WidthScatter::Found } else { WidthScatter::Stated };
+        let options = MarkFitOptions { outlier_limit: f64::INFINITY, confidence, scatter };
+        let fit = fit_mark_widths(&marks, &known, &options, &mut [0.0; 11], &mut [false; 11]).unwrap();
+        let lines = MarkedLines { wavelength, focal_length: 50e-3, power, speed };
+        let learned = calibration_from_marks(&SeriesFindings::from(&fit), &lines);
+        if confidence != 0.95 {
+            let refused = learned.unwrap_err();
+            prop_assert_eq!((refused.code(), refused.param()), (2, Param::CoverageFactor95));
+            return Ok(());
+        }
+        let learned = learned.unwrap();
+        near(learned.focus_z, z * rayleigh, 1e-4 * rayleigh);
+        near(learned.focus.waist_diameter, spot, 1e-3 * spot);
+        let threshold = learned_threshold(&learned.line).unwrap().threshold;
+        let exact = (8.0 / PI).sqrt() * power / (speed * spot * q);
+        near(threshold, exact, 2e-3 * exact);
+        near(calibrated_set_up(&learned.focus).unwrap().rayleigh_range, rayleigh, 3e-3 * rayleigh);
+        // The deviation of the logarithm, as the covariance has it.
+        let q = fit.dose_ratio;
+        near(learned.line.relative_dose_ratio_deviation, (q.greatest / q.least).ln() / (2.0 * fit.range_factor), 1e-9);
+    }
+
+    /// What is no number, or beyond its range, is refused by its name, in order.
+    #[test]
+    fn any_findings_at_all(
+        (waist_z, waist_z_deviation) in (value_of(Param::FocusZ), value_of(Param::FocusDeviation)),
+        (waist_diameter, waist_diameter_deviation) in
+            (value_of(Param::WaistDiameter), value_of(Param::WaistDiameterDeviation)),
+        (m2, m2_deviation) in (value_of(Param::MeasuredM2), value_of(Param::M2Deviation)),
+        (dose_ratio, deviation) in (value_of(Param::DoseRatio), value_of(Param::RelativeDoseRatioDeviation)),
+        correlation in value_of(Param::Correlation),
+        (range_factor, degrees_of_freedom) in
+            (prop_oneof![2 => Just(NORMAL_FACTOR_95), 1 => Just(2.364_624_251_592_784_4), 1 => wild()], 7..9_u32),
+        (wavelength, focal_length) in (value_of(Param::Wavelength), value_of(Param::FocalLength)),
+        (power, speed) in (value_of(Param::Power), value_of(Param::Speed)),
+    ) {
+        let findings = SeriesFindings {
+            waist_z,
+            waist_z_deviation,
+            waist_diameter,
+            waist_diameter_deviation,
+            m2,
+            m2_deviation,
+            dose_ratio,
+            dose_ratio_deviation: deviation,
+            correlation,
+            range_factor,
+            degrees_of_freedom,
+        };
+        let lines = MarkedLines { wavelength, focal_length, power, speed };
+        let learned = calibration_from_marks(&findings, &lines);
+        // t of 95 % for 7 degrees, as printed in tables: 2.3646; none for 8.
+        let wrong = range_factor != NORMAL_FACTOR_95 && !(degrees_of_freedom == 7 && range_factor > 2.364_624 && range_factor < 2.364_625);
+        if wrong && Param::CoverageFactor95.range().0 <= range_factor && range_factor <= 13.0 {
+            prop_assert!(learned.is_err());
+            return Ok(());
+        }
+        let relative = if deviation < 0.0 { deviation } else { deviation / dose_ratio };
+        judge(learned.map(|learned| vec![learned.focus_z, learned.line.relative_dose_ratio_deviation]), &[
+            (Param::FocusZ, waist_z),
+            (Param::FocusDeviation, waist_z_deviation),
+            (Param::WaistDiameter, waist_diameter),
+            (Param::WaistDiameterDeviation, waist_diameter_deviation),
+            (Param::MeasuredM2, m2),
+            (Param::M2Deviation, m2_deviation),
+            (Param::DoseRatio, dose_ratio),
+            (Param::RelativeDoseRatioDeviation, relative),
+            (Param::Correlation, correlation),
+            (Param::CoverageFactor95, range_factor),
+            (Param::Wavelength, wavelength),
+            (Param::FocalLength, focal_length),
+            (Param::Power, power),
+            (Param::Speed, speed),
         ]);
     }
 

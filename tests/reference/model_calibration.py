@@ -10,12 +10,17 @@ The threshold: a spot of the diameter d0 and the power P that moves with the spe
 
 Its logarithm is a constant - ln d0 - ln q: the variance of the sum of two that are correlated, as a product of a
 row, the covariance matrix and a column (GUM, JCGM 100:2008, 5.2.2, from memory).
+
+A calibration from marks hands numbers on; the factor of its ranges must be that of 95 %: of a normal law, or Student's.
 """
+
+import math
 
 from mpmath import erfinv, im, matrix, mpc, mpf, pi, re, sqrt
 
-from checks import OUTSIDE_MODEL, Refused, TooClose, computed, exceeds, number
+from checks import NOT_FINITE, OUT_OF_RANGE, OUTSIDE_MODEL, Refused, TooClose, computed, exceeds, number
 from model_beam import Beam, widest_cone
+from model_statistics import student
 
 
 def widened(factor):
@@ -95,3 +100,44 @@ def learned_threshold(row):
         "threshold": computed("threshold", line_dose / ratio),
         "relative_deviation": sqrt(variance) * widened(factor),
     }
+
+
+def calibration_from_marks(row):
+    handed_on = {
+        "focus_z": number("focus z", row["waist_z"]),
+        "focus_deviation": number("deviation of the height of focus", row["waist_z_deviation"]),
+        "waist_diameter": number("waist diameter", row["waist_diameter"]),
+        "waist_diameter_deviation": number("deviation of the waist diameter", row["waist_diameter_deviation"]),
+        "measured_m2": number("measured M squared", row["m2"]),
+        "m2_deviation": number("deviation of M squared", row["m2_deviation"]),
+        "dose_ratio": number("dose ratio", row["dose_ratio"]),
+    }
+    name = "relative deviation of the dose ratio"
+    if not math.isfinite(row["dose_ratio_deviation"]):
+        raise Refused(NOT_FINITE, name)
+    relative = mpf(row["dose_ratio_deviation"]) / handed_on["dose_ratio"]
+    if not 0 <= relative <= 10:
+        raise Refused(OUT_OF_RANGE, name)
+    handed_on |= {"relative_dose_ratio_deviation": relative, "correlation": number("correlation", row["correlation"])}
+    factor = number("95 % coverage factor", row["range_factor"])
+    share = mpf(95) / 100
+    if not same(factor, sqrt(mpf(2)) * erfinv(share)):
+        freedom = number("whole degrees of freedom", row["degrees_of_freedom"])
+        if not same(factor, student(1 - share, freedom)):
+            raise Refused(OUT_OF_RANGE, "95 % coverage factor")
+    return handed_on | {
+        "coverage_factor_95": factor,
+        "focus_shift": mpf(0),
+        "wavelength": number("wavelength", row["wavelength"]),
+        "focal_length": number("focal length", row["focal_length"]),
+        "power": number("power", row["power"]),
+        "speed": number("speed", row["speed"]),
+    }
+
+
+def same(factor, wanted):
+    """Whether a factor is the one that is wanted, but for its last digits."""
+    off = abs(factor / wanted - 1)
+    if mpf(10) ** -12 < off < mpf(10) ** -6:
+        raise TooClose
+    return off < mpf(10) ** -9

@@ -1,7 +1,11 @@
 """Rows for what test pieces told of a machine."""
 
+from mpmath import mpf
+
 import beams
-from model_calibration import calibrated_set_up, learned_threshold
+from checks import OUT_OF_RANGE
+from model_calibration import calibrated_set_up, calibration_from_marks, learned_threshold
+from model_statistics import student
 from strata import Function, Slot
 from strata_optics import CONE, IMAGE_WAIST, OUTSIDE_MODEL
 
@@ -114,6 +118,33 @@ def line_free(draws):
     return line(draws, wild=True) | {"power": draws.octaves(1e2, 1e6), "speed": draws.octaves(1e-9, 1e-6)}
 
 
+def marks(draws, wild=False):
+    """What a fit of marks told, with ranges of a normal law or of Student's."""
+    beam, told = beams.wide(draws) if wild else beams.focused(draws), line(draws, wild)
+    freedom = draws.randint(1, 40)
+    ranges = NORMAL if draws.one_in(2) else float(student(mpf(5) / 100, mpf(freedom)))
+    row = {
+        "waist_z": draws.sign() * (draws.octaves(1e-9, 1e3) if wild else draws.nice(1e-6, 3e-3)),
+        "waist_z_deviation": draws.octaves(1e-12, 1e3) if wild else draws.nice(1e-6, 2e-4),
+        "waist_diameter": told["waist_diameter"],
+        "waist_diameter_deviation": told["waist_diameter_deviation"],
+        "m2": beam["m2"],
+        "m2_deviation": draws.nice(0.01, 0.2),
+        "dose_ratio_deviation": told["dose_ratio"] * told["relative_dose_ratio_deviation"],
+        "range_factor": ranges,
+        "degrees_of_freedom": float(freedom),
+        "wavelength": beam["wavelength"],
+        "focal_length": draws.octaves(1e-5, 1e4) if wild else draws.choice(LENSES),
+    }
+    return row | {name: told[name] for name in ("dose_ratio", "correlation", "power", "speed")}
+
+
+def marks_free(draws):
+    """Ranges of another confidence, or of other degrees of freedom, or of none."""
+    row = marks(draws)
+    return row | {"range_factor": draws.nice(1.96, 12.71), "degrees_of_freedom": float(draws.randint(0, 30))}
+
+
 FUNCTIONS = [
     Function(
         calibrated_set_up,
@@ -168,5 +199,29 @@ FUNCTIONS = [
         free=line_free,
         per_slot=2,
         wanted_rows=240,
+    ),
+    Function(
+        calibration_from_marks,
+        [
+            Slot("waist_z", "focus z", either_sign=False),
+            Slot("waist_z_deviation", "deviation of the height of focus"),
+            Slot("waist_diameter", "waist diameter"),
+            Slot("waist_diameter_deviation", "deviation of the waist diameter"),
+            Slot("m2", "measured M squared"),
+            Slot("m2_deviation", "deviation of M squared"),
+            Slot("dose_ratio", "dose ratio"),
+            Slot("dose_ratio_deviation", "relative deviation of the dose ratio"),
+            Slot("correlation", "correlation"),
+            Slot("range_factor", "95 % coverage factor"),
+            Slot("wavelength", "wavelength"),
+            Slot("focal_length", "focal length"),
+            Slot("power", "power"),
+            Slot("speed", "speed"),
+        ],
+        [("ordinary", 3, marks), ("wide", 1, lambda d: marks(d, wild=True))],
+        computed_refusals=[(OUT_OF_RANGE, "95 % coverage factor"), (OUT_OF_RANGE, "whole degrees of freedom")],
+        free=marks_free,
+        per_slot=1,
+        wanted_rows=160,
     ),
 ]

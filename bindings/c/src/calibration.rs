@@ -76,6 +76,22 @@ impl From<spotwise_learned_focus> for LearnedFocus {
     }
 }
 
+impl From<LearnedFocus> for spotwise_learned_focus {
+    fn from(learned: LearnedFocus) -> Self {
+        Self {
+            wavelength_m: learned.wavelength,
+            measured_m2: learned.measured_m2,
+            m2_deviation: learned.m2_deviation,
+            waist_diameter_m: learned.waist_diameter,
+            focal_length_m: learned.focal_length,
+            focus_shift_m: learned.focus_shift,
+            focus_deviation_m: learned.focus_deviation,
+            coverage_factor_95: learned.coverage_factor_95,
+            ..Self::BLANK
+        }
+    }
+}
+
 /// Sets struct_size, and every number to a quiet NaN, but focus_shift_m to 0 and coverage_factor_95 to
 /// SPOTWISE_NORMAL_FACTOR_95. NULL does nothing.
 #[unsafe(no_mangle)]
@@ -211,6 +227,22 @@ impl From<spotwise_learned_line> for LearnedLine {
             relative_dose_ratio_deviation: learned.relative_dose_ratio_deviation,
             correlation: learned.correlation,
             coverage_factor_95: learned.coverage_factor_95,
+        }
+    }
+}
+
+impl From<LearnedLine> for spotwise_learned_line {
+    fn from(learned: LearnedLine) -> Self {
+        Self {
+            power_w: learned.power,
+            speed_m_per_s: learned.speed,
+            waist_diameter_m: learned.waist_diameter,
+            waist_diameter_deviation_m: learned.waist_diameter_deviation,
+            dose_ratio: learned.dose_ratio,
+            relative_dose_ratio_deviation: learned.relative_dose_ratio_deviation,
+            correlation: learned.correlation,
+            coverage_factor_95: learned.coverage_factor_95,
+            ..Self::BLANK
         }
     }
 }

@@ -73,6 +73,8 @@ mod lens_choice;
 mod beam_fit;
 mod by_eye;
 mod mark_fit;
+
+mod from_marks;
 mod plan;
 mod statistics;
 mod threshold_fit;

@@ -4,8 +4,12 @@
 use super::raw::{Expected, compare, near, place, ratio};
 use crate::abi::Plain;
 use crate::calibration::*;
+use crate::from_marks::*;
+use crate::mark_fit::spotwise_mark_fit;
 use proptest::prelude::*;
-use spotwise::model::learn::{self, LearnedFocus, LearnedLine};
+use spotwise::model::learn::{
+    self, LearnedFocus, LearnedLine, MarkedLines, NORMAL_FACTOR_95, SeriesFindings,
+};
 
 fn factor() -> impl Strategy<Value = f64> {
     prop_oneof![40 => 1.95..12.8f64, 1 => near(2.0)]
@@ -87,5 +91,59 @@ proptest! {
                 .numbers(&[learned.threshold, learned.relative_deviation])
         });
         compare(|out, error| unsafe { spotwise_learned_threshold(&c, out, error) }, model)?;
+    }
+
+    #[test]
+    fn calibration_from_marks(
+        (waist_z, waist_z_deviation) in (place(0.2e-3), near(20e-6)),
+        (waist_diameter, waist_diameter_deviation, m2, m2_deviation) in (near(80e-6), near(1e-6), ratio(), near(0.1)),
+        (dose_ratio, dose_ratio_deviation, correlation) in (ratio(), near(0.1), place(0.3)),
+        (range_factor, degrees_of_freedom) in (prop_oneof![4 => Just(NORMAL_FACTOR_95), 1 => factor()], 0..50_u32),
+        (wavelength, focal_length, power, speed) in (near(2e-6), near(60e-3), near(20.0), near(0.5)),
+    ) {
+        let c = spotwise_mark_fit {
+            degrees_of_freedom,
+            waist_z_m: waist_z,
+            waist_z_deviation_m: waist_z_deviation,
+            waist_diameter_m: waist_diameter,
+            waist_diameter_deviation_m: waist_diameter_deviation,
+            m2,
+            m2_deviation,
+            dose_ratio,
+            dose_ratio_deviation,
+            correlation_diameter_dose: correlation,
+            range_factor,
+            ..spotwise_mark_fit::BLANK
+        };
+        let findings = SeriesFindings {
+            waist_z,
+            waist_z_deviation,
+            waist_diameter,
+            waist_diameter_deviation,
+            m2,
+            m2_deviation,
+            dose_ratio,
+            dose_ratio_deviation,
+            correlation,
+            range_factor,
+            degrees_of_freedom,
+        };
+        let lines = MarkedLines { wavelength, focal_length, power, speed };
+        let mut out = spotwise_learned_machine::BLANK;
+        let mut error = crate::error::spotwise_error::BLANK;
+        let status = unsafe {
+            spotwise_calibration_from_marks(&c, wavelength, focal_length, power, speed, &mut out, &mut error)
+        };
+        match learn::calibration_from_marks(&findings, &lines) {
+            Ok(learned) => {
+                prop_assert_eq!((status, out.reserved, out.focus_z_m.to_bits()), (0, 0, learned.focus_z.to_bits()));
+                prop_assert_eq!(LearnedFocus::from(out.focus), learned.focus);
+                prop_assert_eq!(LearnedLine::from(out.line), learned.line);
+            }
+            Err(refused) => {
+                prop_assert_eq!((status, error.parameter), (refused.code(), refused.param() as u32));
+                prop_assert!(out.focus_z_m.is_nan() && out.focus.measured_m2.is_nan() && out.line.power_w.is_nan());
+            }
+        }
     }
 }

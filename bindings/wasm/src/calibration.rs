@@ -1,7 +1,7 @@
 //! What test pieces told of a machine, in the terms in which jobs are checked.
 
 use crate::exchange::{answer, flags};
-use spotwise::model::learn::{self, LearnedFocus, LearnedLine};
+use spotwise::model::learn::{self, LearnedFocus, LearnedLine, MarkedLines, SeriesFindings};
 use wasm_bindgen::prelude::wasm_bindgen;
 
 /// As [`learn::calibrated_set_up`].
@@ -65,4 +65,61 @@ pub fn learned_threshold(
         coverage_factor_95,
     };
     answer(learn::learned_threshold(&learned).map(|learned| [learned.threshold, learned.relative_deviation]))
+}
+
+/// As [`learn::calibration_from_marks`].
+#[wasm_bindgen]
+#[allow(clippy::too_many_arguments, reason = "the flat convention")]
+pub fn calibration_from_marks(
+    waist_z: f64,
+    waist_z_deviation: f64,
+    waist_diameter: f64,
+    waist_diameter_deviation: f64,
+    m2: f64,
+    m2_deviation: f64,
+    dose_ratio: f64,
+    dose_ratio_deviation: f64,
+    correlation: f64,
+    range_factor: f64,
+    degrees_of_freedom: f64,
+    wavelength: f64,
+    focal_length: f64,
+    power: f64,
+    speed: f64,
+) -> u32 {
+    let findings = SeriesFindings {
+        waist_z,
+        waist_z_deviation,
+        waist_diameter,
+        waist_diameter_deviation,
+        m2,
+        m2_deviation,
+        dose_ratio,
+        dose_ratio_deviation,
+        correlation,
+        range_factor,
+        // What is no whole number has no factor.
+        degrees_of_freedom: degrees_of_freedom as u32,
+    };
+    let lines = MarkedLines { wavelength, focal_length, power, speed };
+    answer(learn::calibration_from_marks(&findings, &lines).map(|learned| {
+        let (focus, line) = (learned.focus, learned.line);
+        [
+            learned.focus_z,
+            focus.wavelength,
+            focus.measured_m2,
+            focus.m2_deviation,
+            focus.waist_diameter,
+            focus.focal_length,
+            focus.focus_shift,
+            focus.focus_deviation,
+            focus.coverage_factor_95,
+            line.power,
+            line.speed,
+            line.waist_diameter_deviation,
+            line.dose_ratio,
+            line.relative_dose_ratio_deviation,
+            line.correlation,
+        ]
+    }))
 }

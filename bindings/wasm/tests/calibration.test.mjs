@@ -51,6 +51,28 @@ function thrown(call) {
   assert.fail("nothing is refused");
 }
 
+test("from marks to a calibration", () => {
+  // Lines of a spot of 80 um, zR = 0.4 mm, in focus at the datum, 4 times the threshold: b = 80·u·√(ln(4/u)/2) um.
+  const marks = [-5, -4, -3, -2, -1, 0, 1, 2, 3, 4, 5].map((step) => {
+    const u = Math.hypot(1, step / 2);
+    const width = um(80 * u * Math.sqrt(Math.log(4 / u) / 2));
+    return { height: s.signedOffset(mm(step / 5)), width, deviation: um(0.01), powerRatio: 1 };
+  });
+  const series = { kind: "line", wavelength: um(10.6) };
+  const lines = { wavelength: um(10.6), focalLength: mm(38.1), power: s.watt(10), speed: s.mPerS(0.5) };
+  const fit = s.fitMarkWidths(marks, series);
+  const found = s.calibrationFromMarks(fit, lines);
+  assert.deepEqual([found.waist, found.focus, found.m2], [fit.waist.value, fit.waistHeight.value, fit.mSquared.value]);
+  assert.deepEqual([found.focalLength, found.line.power, found.line.speed], [lines.focalLength, lines.power, lines.speed]);
+  assert.equal(found.line.correlation, fit.correlations[4]);
+  // √(8/π)·10/(0.5·80e-6·4) = 99 736 J/m²
+  near(s.inJPerM2(s.learnedThreshold(found).threshold), 99736, 1e-5);
+  near(s.inMm(s.calibratedSetUp(found).rayleighRange), 0.4, 1e-4);
+  // Ranges for another confidence are none for a calibration.
+  const wider = s.fitMarkWidths(marks, { ...series, confidence: 0.99 });
+  assert.equal(thrown(() => s.calibrationFromMarks(wider, lines)).parameter, 239);
+});
+
 test("the worked examples", () => {
   const setUp = s.calibratedSetUp(calibration);
   // 95 um·38.1 mm over a Rayleigh range of π·95²/(4·1.2·10.6) um = 557.2499 um.

@@ -655,6 +655,7 @@ test("nothing at all, null, or something else in place of an object", () => {
     settleByPower: 86,
     settleByHeights: 86,
     calibratedSetUp: 1,
+    calibrationFromMarks: 39,
     learnedThreshold: 77,
     planSeries: 250,
     seriesDrift: 113,

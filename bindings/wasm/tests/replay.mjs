@@ -1558,6 +1558,39 @@ export function functions(s) {
         ...f.used.map(Number),
       ];
     }],
+    ["calibration_from_marks", 15, (...numbers) => {
+      const [waistZ, zDeviation, waist, waistDeviation, m2, m2Deviation, ratio, ratioDeviation] = numbers;
+      const [correlation, rangeFactor, degreesOfFreedom, wavelength, focalLength, power, speed] = numbers.slice(8);
+      const c = s.calibrationFromMarks(
+        {
+          waistHeight: { value: z(waistZ), deviation: s.m(zDeviation) },
+          waist: { value: width(waist), deviation: s.m(waistDeviation) },
+          mSquared: { value: m2, deviation: m2Deviation },
+          doseRatio: { value: ratio, deviation: ratioDeviation },
+          correlations: [NaN, NaN, NaN, NaN, correlation, NaN],
+          rangeFactor,
+          degreesOfFreedom,
+        },
+        { wavelength: s.m(wavelength), focalLength: s.m(focalLength), power: s.watt(power), speed: s.mPerS(speed) },
+      );
+      return [
+        zOf(c.focus),
+        s.inM(c.wavelength),
+        c.m2,
+        c.m2Deviation,
+        diameterOf(c.waist),
+        s.inM(c.focalLength),
+        zOf(c.focusShift),
+        s.inM(c.focusDeviation),
+        c.coverageFactor95,
+        s.inWatt(c.line.power),
+        s.inMPerS(c.line.speed),
+        s.inM(c.waistDiameterDeviation),
+        c.line.doseRatio,
+        c.line.relativeDeviation,
+        c.line.correlation,
+      ];
+    }],
   ];
 }
 

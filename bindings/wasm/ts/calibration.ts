@@ -3,8 +3,9 @@
 import type { Beam } from "./beam.js";
 import type { FocusSetting, Job, RawBeam } from "./check.js";
 import { call, core } from "./core.js";
+import type { MarkFit } from "./mark_fit.js";
 import { orElse } from "./number.js";
-import { inFocus, signedDownstream, type Offset } from "./place.js";
+import { inFocus, signedDownstream, signedOffset, type Offset } from "./place.js";
 import type { Dose, Power, Speed } from "./scan_units.js";
 import type { Contribution } from "./tolerance.js";
 import type { Angle, Length, PureNumber } from "./units.js";
@@ -167,6 +168,71 @@ export function learnedThreshold(calibration: Calibration): LearnedThreshold {
     orElse(coverageFactor95, normalFactor95),
   );
   return { threshold: out[0] as Dose, relativeDeviation: out[1] as number };
+}
+
+/** How the lines of a series were marked. */
+export interface MarkedLines {
+  /** Vacuum wavelength, 10 nm to 10 mm. */
+  readonly wavelength: Length;
+  /** Focal length of the lens, at the working wavelength, 10 µm to 10 km. */
+  readonly focalLength: Length;
+  /** Power of reference on the surface, averaged over pulses, 1 nW to 1 MW. */
+  readonly power: Power;
+  /** Speed along the lines, 1 nm/s to 10 km/s. */
+  readonly speed: Speed;
+}
+
+/**
+ * The calibration that a fit of marks tells: the step from {@link fitMarkWidths} to {@link withCalibration}. Heights count
+ * from the datum of the marks. The waist is taken to lie in the focal point of the lens: a series of marks does not tell how
+ * far the lens is.
+ *
+ * Accuracy: numbers are handed on; the relative deviation of the dose ratio is correctly rounded.
+ *
+ * @param fit - with ranges for a confidence of 0.95.
+ * @throws {@link SpotwiseError} for a value outside its range; with parameter 239 ("95 % coverage factor") for a fit whose
+ * ranges are for another confidence.
+ */
+export function calibrationFromMarks(fit: MarkFit, lines: MarkedLines): Calibration {
+  const out = call(
+    core.calibration_from_marks,
+    fit?.waistHeight?.value?.zAwayFromLens,
+    fit?.waistHeight?.deviation,
+    fit?.waist?.value?.diameter1e2,
+    fit?.waist?.deviation,
+    fit?.mSquared?.value,
+    fit?.mSquared?.deviation,
+    fit?.doseRatio?.value,
+    fit?.doseRatio?.deviation,
+    // Of ln d and ln q.
+    fit?.correlations?.[4] as number,
+    fit?.rangeFactor,
+    fit?.degreesOfFreedom,
+    lines?.wavelength,
+    lines?.focalLength,
+    lines?.power,
+    lines?.speed,
+  );
+  const at = (place: number) => out[place] as number;
+  return {
+    wavelength: at(1) as Length,
+    m2: at(2) as PureNumber,
+    m2Deviation: at(3) as PureNumber,
+    waist: diameter1e2(at(4) as Length),
+    focalLength: at(5) as Length,
+    focusShift: signedOffset(at(6) as Length),
+    focus: signedOffset(at(0) as Length),
+    focusDeviation: at(7) as Length,
+    coverageFactor95: at(8) as PureNumber,
+    waistDiameterDeviation: at(11) as Length,
+    line: {
+      power: at(9) as Power,
+      speed: at(10) as Speed,
+      doseRatio: at(12) as PureNumber,
+      relativeDeviation: at(13) as PureNumber,
+      correlation: at(14) as PureNumber,
+    },
+  };
 }
 
 /**

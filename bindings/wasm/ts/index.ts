@@ -118,6 +118,7 @@ export {
 export { blurBudget, type Blur, type BlurBudget } from "./blur.js";
 export {
   calibratedSetUp,
+  calibrationFromMarks,
   focusContribution,
   learnedThreshold,
   normalFactor95,
@@ -126,6 +127,7 @@ export {
   type CalibratedSetUp,
   type Calibration,
   type LearnedThreshold,
+  type MarkedLines,
 } from "./calibration.js";
 export {
   focusCheck,

@@ -9,6 +9,7 @@ pub mod causes;
 mod curve;
 pub mod diagnosis;
 pub mod estimate;
+pub mod from_marks;
 pub mod from_width;
 pub mod mark_fit;
 pub mod plan;
@@ -38,6 +39,8 @@ pub use diagnosis::{
 };
 #[doc(inline)]
 pub use estimate::Estimate;
+#[doc(inline)]
+pub use from_marks::{LearnedMachine, MarkedLines, SeriesFindings, calibration_from_marks};
 #[doc(inline)]
 pub use from_width::{PossibleHeight, PossiblePower, WidthDiagnosis, diagnose_width};
 #[doc(inline)]

@@ -474,9 +474,9 @@ blurBudget({ ...round, speed: mmPerS(500), riseTime: us(20) });
 blurBudget({ ...round, speed: mmPerS(500), riseTime: khz(50) });
 
 const testMark = { dose: watt(10), width: um(40), deviation: um(2) };
-inWatt(fitThreshold([testMark]).threshold);
+inWatt(fitThreshold([testMark]).threshold.value);
 // @ts-expect-error a threshold is of the kind that was varied
-inJPerMm2(fitThreshold([testMark]).threshold);
+inJPerMm2(fitThreshold([testMark]).threshold.value);
 
 fitThreshold([testMark, { ...testMark, dose: watt(12) }]);
 // @ts-expect-error marks of two kinds of dose
