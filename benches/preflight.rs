@@ -9,10 +9,11 @@ use divan::{Bencher, black_box};
 use spotwise::Param;
 use spotwise::artwork::{
     Answer, Bitmap, BitmapMut, Change, Disc, Drawing, DrawingUse, Exposing, ExposurePlan, Nearest,
-    PictureLayers, PictureView, Preflight, PreflightOutput, PreflightPlan, Region, RegionFinder, Report,
-    Ruler, SampleKind, Scan, Side, Step, Topology, Watch, centre_line, centre_line_words, compare,
-    compare_words, disc_words, distances, distances_words, draw_picture, filled, find_parts, label_ink,
-    label_words, lost, parts_words, region_words, usual_edge_tolerance, widths, widths_words, words_in_row,
+    PictureLayers, PictureView, Preflight, PreflightOutput, PreflightPlan, QuickVerdict, Region,
+    RegionFinder, Report, Ruler, SampleKind, Scan, Side, Step, Topology, Watch, centre_line,
+    centre_line_words, compare, compare_words, disc_words, distances, distances_words, draw_picture, filled,
+    find_parts, label_ink, label_words, lost, parts_words, quick_answer, quick_answer_words, region_words,
+    usual_edge_tolerance, widths, widths_words, words_in_row,
 };
 use spotwise::model::optics::Beam;
 use spotwise::model::surface::{Bulge, Surface};
@@ -27,6 +28,14 @@ const PITCH: f64 = 12.5e-6;
 const BEAM: Beam = Beam { wavelength: 10.6e-6, m2: 1.2, waist_diameter: 12.0 * PITCH };
 const FLAT: Surface<'static> = Surface::Plane { slope_x: 0.0, slope_y: 0.0 };
 const SIDE: usize = 4096;
+
+/// The upper left of a page, so large that it fills a page of the same size; each pixel ink or bare.
+fn enlarged(samples: &[u8], width: usize) -> Vec<u8> {
+    const TIMES: usize = 5;
+    let ink = |x: usize, y: usize| samples[y / TIMES * width + x / TIMES] >= 128;
+    let row = |y: usize| (0..width).map(move |x| 255 * u8::from(ink(x, y)));
+    (0..samples.len() / width).flat_map(row).collect()
+}
 
 /// Ink by the pixel, 255 for all of it: lines of text cut from the plate of the main job, over and over.
 fn page(width: usize, height: usize) -> Vec<u8> {
@@ -208,6 +217,9 @@ fn main() {
     if said("--gaps") {
         return print_gaps();
     }
+    if said("--quick") {
+        return alone(print_quick_answers);
+    }
     if said("--turns") {
         return alone(take_turns);
     }
@@ -215,6 +227,7 @@ fn main() {
     if said("--bench") {
         alone(print_steps);
         alone(print_ratios);
+        alone(print_quick_answers);
         #[cfg(feature = "parallel")]
         print_threads();
         print_gaps();
@@ -446,6 +459,44 @@ impl<'p> Preview<'p> {
     }
 }
 
+/// The quick answer against the whole preflight with its plan, in turns.
+fn print_quick_answers() {
+    println!("Quick answer against plan and whole preflight (median of ratios; least times):");
+    for (width, height) in [PREVIEW, (SIDE, SIDE)] {
+        let small = page(width, height);
+        for (text, samples) in [("small", &small), ("large", &enlarged(&small, width))] {
+            for (what, surface) in [("flat", FLAT), ("bowed", bowed(width))] {
+                let preflight = preflight(samples, width, surface);
+                let mut desk = Desk::new(&preflight, 1);
+                let mut room =
+                    vec![0; quick_answer_words(&preflight, 1, &mut Watch::quiet()).expect("words")];
+                let mut verdict = QuickVerdict::Unsure;
+                let rounds: Vec<(f64, f64)> = (0..ROUNDS)
+                    .map(|_| {
+                        let quick = time_of(&mut || {
+                            let found = quick_answer(&preflight, &mut room, &mut Watch::quiet());
+                            verdict = found.expect("an answer").verdict;
+                        });
+                        let whole = time_of(&mut || {
+                            desk.plan = PreflightPlan::new(&preflight, &mut Watch::quiet()).expect("a plan");
+                            black_box(desk.run(width));
+                        });
+                        (quick.as_secs_f64(), whole.as_secs_f64())
+                    })
+                    .collect();
+                let least = |of: fn(&(f64, f64)) -> f64| rounds.iter().map(of).fold(f64::MAX, f64::min) * 1e3;
+                println!(
+                    "  {width} by {height}, {text} text, {what}, {}: {:.1} times as fast, {:.2} ms against {:.2} ms",
+                    verdict.name(),
+                    median(rounds.iter().map(|(quick, whole)| whole / quick).collect()),
+                    least(|round| round.0),
+                    least(|round| round.1),
+                );
+            }
+        }
+    }
+}
+
 /// Two threads against one, by the time of day: the ratio means little on a busy machine, so that `--threads` prints
 /// it alone in a quiet moment.
 #[cfg(feature = "parallel")]
@@ -472,7 +523,7 @@ fn print_threads() {
 }
 
 /// How long at the most an order to stop waits until it is asked for: the longest time between two questions of a plan,
-/// a preflight and a dose window, of a few rounds the least, so that a busy machine disturbs little.
+/// a preflight, a dose window and a quick answer, of a few rounds the least, so that a busy machine disturbs little.
 fn print_gaps() {
     let page = |width, height| preflight_of(page(width, height), width);
     let oblong = |mut p: Preflight<'static>| {
@@ -488,7 +539,9 @@ fn print_gaps() {
         ..p
     };
     let bridge = |p| Preflight { answer: Answer::Melt { bridge: 400.0 * PITCH }, ..p };
-    println!("Longest between two questions whether to go on, of plan, preflight and dose window:");
+    println!(
+        "Longest between two questions whether to go on, of plan, preflight, dose window and quick answer:"
+    );
     for (what, preflight) in [
         ("4096 by 4096", square),
         ("… on a bowed plate", bent(square, SIDE)),
@@ -502,7 +555,7 @@ fn print_gaps() {
         let gaps = || {
             (0..3)
                 .map(|_| gaps(&preflight))
-                .fold([f64::MAX; 3], |least, gaps| [0, 1, 2].map(|step| f64::min(least[step], gaps[step])))
+                .fold([f64::MAX; 4], |least, gaps| [0, 1, 2, 3].map(|step| f64::min(least[step], gaps[step])))
         };
         #[cfg(feature = "parallel")]
         for threads in [1, 2] {
@@ -519,8 +572,9 @@ fn preflight_of(samples: Vec<u8>, width: usize) -> Preflight<'static> {
     preflight(samples.leak(), width, FLAT)
 }
 
-/// The longest milliseconds between two questions of a plan, a preflight and a dose window, their ends included.
-fn gaps(preflight: &Preflight<'_>) -> [f64; 3] {
+/// The longest milliseconds between two questions of a plan, a preflight, a dose window and a quick answer, their ends
+/// included.
+fn gaps(preflight: &Preflight<'_>) -> [f64; 4] {
     let timed = |work: &mut dyn FnMut(&mut Watch<'_>)| {
         let (mut last, mut longest) = (Instant::now(), Duration::ZERO);
         let mut tell = |_: f64| {
@@ -532,7 +586,9 @@ fn gaps(preflight: &Preflight<'_>) -> [f64; 3] {
         longest.max(last.elapsed()).as_secs_f64() * 1e3
     };
     let width = preflight.drawing.width;
-    let mut desk = Desk::new(preflight, spotwise::artwork::threads());
+    let threads = spotwise::artwork::threads();
+    let mut desk = Desk::new(preflight, threads);
+    let mut quick = vec![0; quick_answer_words(preflight, threads, &mut Watch::quiet()).expect("words")];
     [
         timed(&mut |watch| desk.plan = PreflightPlan::new(preflight, watch).expect("a plan")),
         timed(&mut |watch| {
@@ -540,6 +596,9 @@ fn gaps(preflight: &Preflight<'_>) -> [f64; 3] {
         }),
         timed(&mut |watch| {
             black_box(desk.plan.dose_window(&desk.exposure, &mut desk.room, watch).expect("a window"));
+        }),
+        timed(&mut |watch| {
+            black_box(quick_answer(preflight, &mut quick, watch).expect("an answer"));
         }),
     ]
 }

@@ -2969,6 +2969,21 @@
 #define SPOTWISE_DEMAND_APART 2
 
 /**
+ * What distances alone say: no piece is lost or starved, no two come to touch, no hole closes or opens.
+ */
+#define SPOTWISE_QUICK_NOTHING_AT_RISK 1
+
+/**
+ * What distances alone say: a piece is lost, two come to touch, or a hole closes or opens; the drawing does not hold.
+ */
+#define SPOTWISE_QUICK_SOMETHING_LOST 2
+
+/**
+ * What distances alone say: nothing that is sure; it is for spotwise_preflight() to say.
+ */
+#define SPOTWISE_QUICK_UNSURE 3
+
+/**
  * What a spotwise_tell function returns for the work to go on; anything else stops it.
  */
 #define SPOTWISE_GO_ON 0
@@ -10182,6 +10197,101 @@ typedef struct spotwise_preflight_output {
 } spotwise_preflight_output;
 
 /**
+ * What distances alone say of a preflight: the result of spotwise_quick_answer(). Of pieces and holes specks are left out,
+ * and what lies where no height is known.
+ *
+ * The least mark that may come out is looked at first, then the greatest, then what is far and what is starved. Where one
+ * of these leaves a doubt that the next cannot take away, it is not looked at: what it would tell stays 0.
+ */
+typedef struct spotwise_quick_answer_result {
+    /**
+     * Size of this struct; spotwise_quick_answer_result_init() sets it.
+     */
+    uint32_t struct_size;
+    /**
+     * What is sure: one of SPOTWISE_QUICK_*.
+     */
+    uint32_t verdict;
+    /**
+     * Pixels with ink where no height is known: nothing is said of them.
+     */
+    uint64_t unknown_ink_pixels;
+    /**
+     * Pixels of ink farther than the greatest spot DIAMETER, and half a pixel's diagonal, from whatever is surely marked.
+     */
+    uint64_t far_ink;
+    /**
+     * Pieces of the drawing.
+     */
+    uint32_t components;
+    /**
+     * Pieces that are surely lost.
+     */
+    uint32_t components_lost;
+    /**
+     * Pieces that may be lost, those that surely are included, as in all that follow.
+     */
+    uint32_t components_maybe_lost;
+    /**
+     * Pieces whose surely marked pixels are in two parts or more.
+     */
+    uint32_t components_maybe_split;
+    /**
+     * Pieces of the least mark that join two pieces of the drawing or more: these surely come to touch.
+     */
+    uint32_t components_merged;
+    /**
+     * Pieces of the greatest mark that join two pieces of the drawing or more.
+     */
+    uint32_t components_maybe_merged;
+    /**
+     * Pieces of which less than half of the middle of strokes is surely marked.
+     */
+    uint32_t components_maybe_starved;
+    /**
+     * Holes of the drawing.
+     */
+    uint32_t holes;
+    /**
+     * Holes that surely close.
+     */
+    uint32_t holes_closed;
+    /**
+     * Holes that may close.
+     */
+    uint32_t holes_maybe_closed;
+    /**
+     * Holes that surely open to the outside.
+     */
+    uint32_t holes_opened;
+    /**
+     * Holes that may open.
+     */
+    uint32_t holes_maybe_opened;
+    /**
+     * Greatest 1/e^2 DIAMETER of the spot anywhere on the drawing and in either direction, in metres, blur included; this
+     * and the numbers that follow are what spotwise_bound_input takes.
+     */
+    double greatest_spot_diameter_m;
+    /**
+     * Least 1/e^2 DIAMETER of the spot across the rows, likewise.
+     */
+    double least_spot_diameter_m;
+    /**
+     * Least dose ratio over the dose that shows, with what an exposure may be off taken off.
+     */
+    double least_dose_ratio;
+    /**
+     * Greatest dose ratio, with what an exposure may be off added.
+     */
+    double greatest_dose_ratio;
+    /**
+     * From one scan line to the next in metres; 0 for an even fill.
+     */
+    double line_interval_m;
+} spotwise_quick_answer_result;
+
+/**
  * How far focus may be moved before the drawing no longer holds: the result of spotwise_focus_reach().
  */
 typedef struct spotwise_focus_reach_result {
@@ -15634,6 +15744,77 @@ spotwise_status spotwise_preflight(const struct spotwise_drawing *drawing,
                                    void *user,
                                    struct spotwise_mark_report *found,
                                    struct spotwise_error *error);
+
+/**
+ * Sets struct_size, the verdict and counts to 0, and every number to a quiet NaN. NULL does nothing.
+ */
+void spotwise_quick_answer_result_init(struct spotwise_quick_answer_result *found);
+
+/**
+ * How many 64-bit words of workspace spotwise_quick_answer() needs. Together with the samples that is all the memory that
+ * it uses.
+ *
+ * @param[in]  drawing  drawing, set with spotwise_drawing_init() and filled in; not NULL.
+ * @param[in]  exposing what exposes it, set with spotwise_exposing_init() and filled in; not NULL.
+ * @param[in]  marking  what answers, set with spotwise_marking_init() and filled in; not NULL.
+ * @param[in]  threads  how many threads are to work, if the library is built for threads; 0 counts as 1.
+ * @param[in]  tell     told of progress, may stop the work; may be NULL.
+ * @param[in]  user     given to tell as it is; not looked at.
+ * @param[out] words    that many words; not NULL. On any status other than SPOTWISE_OK it is set to 0.
+ * @param[out] error    what was refused; may be NULL.
+ * @return as spotwise_quick_answer(), but for its workspace.
+ *
+ * No allocation, no globals, no errno; any thread. Looks at pixels only where the surface is not known all over the drawing.
+ * Since ABI 1.
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_quick_answer_workspace(const struct spotwise_drawing *drawing,
+                                                const struct spotwise_exposing *exposing,
+                                                const struct spotwise_marking *marking,
+                                                size_t threads,
+                                                spotwise_tell tell,
+                                                void *user,
+                                                size_t *words,
+                                                struct spotwise_error *error);
+
+/**
+ * Says at once whether a drawing survives, where distances alone suffice for that; SPOTWISE_QUICK_UNSURE where the whole
+ * preflight must tell.
+ *
+ * It takes what spotwise_preflight() takes, spotwise_preflight_of_job() sets two of them by a job, and it never contradicts
+ * that function: where nothing is at risk, the report has no piece lost, starved or merged and no hole closed or opened;
+ * where something is lost, the report does not hold. Not shown is that no further speck of a piece comes out beside it, as
+ * a part of a split piece; it would lie within a spot diameter of what is surely marked. Nothing is said of grade, dose
+ * window and areas. What is several spot diameters wide passes; what is finer, or only just comes out, stays unsure, and so
+ * does most of what is lost: told at once is that no ink gets enough dose, and that a melt closes a gap.
+ *
+ * @param[in]  drawing         drawing, set with spotwise_drawing_init() and filled in; not NULL.
+ * @param[in]  exposing        what exposes it, set with spotwise_exposing_init() and filled in; not NULL.
+ * @param[in]  marking         what answers, set with spotwise_marking_init() and filled in; not NULL.
+ * @param[out] workspace       room to work in, which need not be set; what it holds afterwards means nothing. It must
+ *                             not overlap an input.
+ * @param[in]  workspace_words its length, at least what spotwise_quick_answer_workspace() says.
+ * @param[in]  tell            told of progress, may stop the work; may be NULL.
+ * @param[in]  user            given to tell as it is; not looked at.
+ * @param[out] found           result; set with spotwise_quick_answer_result_init(); not NULL. On any status other than
+ *                             SPOTWISE_OK its numbers are set to a quiet NaN, its verdict and counts to 0.
+ * @param[out] error           what was refused; may be NULL.
+ * @return as spotwise_preflight(), which writes more.
+ *
+ * Accuracy: the answer allows for the 5e-4 of full dose by which an exposure may be off.
+ * No allocation, no globals, no errno; any thread that has 64 kB of stack left. Since ABI 1.
+ * Source: derived by the authors from spotwise_smallest_details(), as spotwise_quick_bound().
+ */
+SPOTWISE_MUST_USE
+spotwise_status spotwise_quick_answer(const struct spotwise_drawing *drawing,
+                                      const struct spotwise_exposing *exposing,
+                                      const struct spotwise_marking *marking,
+                                      uint64_t *workspace,
+                                      size_t workspace_words,
+                                      spotwise_tell tell,
+                                      void *user,
+                                      struct spotwise_quick_answer_result *found,
+                                      struct spotwise_error *error);
 
 /**
  * Sets struct_size, flags to 0, and every number to a quiet NaN. NULL does nothing.

@@ -47,6 +47,8 @@ mod preflight;
 mod preflight_laws;
 #[path = "artwork/questions.rs"]
 mod questions;
+#[path = "artwork/quick_answer.rs"]
+mod quick_answer;
 #[path = "artwork/quick_bound.rs"]
 mod quick_bound;
 #[path = "artwork/quick_bound_holds.rs"]

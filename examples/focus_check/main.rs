@@ -102,7 +102,10 @@ fn run(job_file: Option<&str>, picture: &Path) -> Result<(), Box<dyn Error>> {
     let chosen = chosen.map_err(|error| format!("{title}: lens_choice: {error}"))?;
 
     let marked = match (&drawing, &part) {
-        (Some(drawing), Some(part)) => Some(MarkCheck::of(&job, drawing, part, &lenses)),
+        (Some(drawing), Some(part)) => {
+            let tell = |found: &_| println!("{}\n", mark_report::at_once(drawing, found));
+            Some(MarkCheck::of(&job, drawing, part, &lenses, tell))
+        }
         _ => None,
     };
     let marked = marked.transpose().map_err(|error| format!("{title}: artwork: {error}"))?;

@@ -6,13 +6,15 @@ use crate::progress::watched;
 use spotwise::uom::si::f64::Length;
 use spotwise::uom::si::length::meter;
 use spotwise::{
-    BeamToTry, FocusReach, FocusSetting, Job, JobLens, Offset, Preflight, PreflightVerdict, RankedBeam,
-    RasterScan,
+    BeamToTry, FocusReach, FocusSetting, Job, JobLens, Offset, Preflight, PreflightVerdict, QuickAnswer,
+    RankedBeam, RasterScan,
 };
 
 /// What the preflight finds, and what would help.
 pub struct MarkCheck<'a> {
     pub drawing: &'a Drawing,
+    /// What distances alone say of it as the job is set.
+    pub at_once: QuickAnswer,
     pub as_set: Marked<'a>,
     /// With focus half-way between the highest and the lowest place under the ink.
     pub at_best_focus: Marked<'a>,
@@ -46,13 +48,17 @@ pub struct LensTried {
 }
 
 impl<'a> MarkCheck<'a> {
+    /// Tells at once what is sure before the long work.
     pub fn of(
         job: &Job,
         drawing: &'a Drawing,
         part: &'a Part,
         lenses: &[JobLens],
+        tell_at_once: impl FnOnce(&QuickAnswer),
     ) -> Result<Self, spotwise::Error> {
         let preflight = job.preflight(drawing.artwork(), part.surface(), &drawing.marking)?;
+        let at_once = watched("what is sure", |watch| preflight.quick_answer(watch))?;
+        tell_at_once(&at_once);
         let as_set = Marked::of(preflight)?;
         let mut best = preflight;
         best.drawn_on.focus = watched("the best focus", |watch| preflight.best_focus(watch))?;
@@ -86,7 +92,7 @@ impl<'a> MarkCheck<'a> {
                 Some(LensTried { focal_length, ranked })
             })
             .collect();
-        Ok(Self { drawing, as_set, at_best_focus, reach, smallest_scale, details, lenses })
+        Ok(Self { drawing, at_once, as_set, at_best_focus, reach, smallest_scale, details, lenses })
     }
 }
 

@@ -2,7 +2,7 @@
 //!
 //! `as_set` and `at_best_focus` hold the same fields, also of each of the `details`. A dose window's `least` is null if no dose keeps the strokes, a
 //! `greatest` is null if none is too high; a width is null if there is none such. A place is a box in x and y on the
-//! part. `smallest_scale` and `focus_reach` are null if the drawing does not hold.
+//! part. `at_once` is what distances alone say, and how many pieces and counters are surely lost. `smallest_scale` and `focus_reach` are null if the drawing does not hold.
 
 use crate::mark_check::{LensTried, MarkCheck, Marked};
 use crate::mark_report;
@@ -11,7 +11,7 @@ use spotwise::artwork::{ChangeKind, Demand, DoseWindow, PixelBox, RegionTotals};
 use spotwise::text::LengthText;
 use spotwise::uom::si::area::square_millimeter;
 use spotwise::uom::si::f64::Length;
-use spotwise::{Area, Artwork, BeamWidth, TablePlace};
+use spotwise::{Area, Artwork, BeamWidth, QuickAnswer, TablePlace};
 
 pub fn document(check: &MarkCheck<'_>) -> Value {
     let drawing = check.drawing;
@@ -29,6 +29,7 @@ pub fn document(check: &MarkCheck<'_>) -> Value {
             Demand::Apart => "apart",
             _ => "legible",
         },
+        "at_once": at_once(&check.at_once),
         "as_set": marked(&check.as_set),
         "at_best_focus": marked(&check.at_best_focus),
         "focus_reach": check.reach.map(|reach| json!({
@@ -44,6 +45,17 @@ pub fn document(check: &MarkCheck<'_>) -> Value {
             "at_best_focus": marked(&detail.at_best_focus),
         })).collect::<Vec<_>>(),
         "lenses": check.lenses.iter().map(lens).collect::<Vec<_>>(),
+    })
+}
+
+fn at_once(found: &QuickAnswer) -> Value {
+    let counts = &found.counts;
+    json!({
+        "verdict": found.verdict.name(),
+        "pieces_lost": counts.components_lost,
+        "pieces_merged": counts.components_merged,
+        "counters_closed": counts.holes_closed,
+        "counters_opened": counts.holes_opened,
     })
 }
 

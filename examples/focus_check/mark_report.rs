@@ -1,14 +1,25 @@
 //! The mark in words: the verdict, what is lost and filled and where, and what would help.
 
+use crate::artwork::Drawing;
 use crate::mark_check::{MarkCheck, Marked};
 use crate::places::{AREAS_TOLD, is_told};
 use crate::report::{distance, mm, offset, percent, share, um};
 use crate::surface_report::place;
-use spotwise::artwork::{ChangeKind, Demand, DoseWindow, MarkGrade, RegionTotals};
+use spotwise::artwork::{ChangeKind, Demand, DoseWindow, MarkGrade, QuickVerdict, RegionTotals};
 use spotwise::uom::si::area::square_millimeter;
 use spotwise::uom::si::f64::Length;
-use spotwise::{Area, MarkReport, PreflightVerdict};
+use spotwise::{Area, MarkReport, PreflightVerdict, QuickAnswer};
 use std::fmt::{self, Write};
+
+/// What is sure before any exposure, in one line.
+pub fn at_once(drawing: &Drawing, found: &QuickAnswer) -> String {
+    let told = match found.verdict {
+        QuickVerdict::NothingAtRisk => "no piece or counter is at risk as the job is set",
+        QuickVerdict::SomethingLost => "something is lost as the job is set",
+        _ => "unsure; the whole preflight must tell",
+    };
+    format!("At once, {}: {told}", drawing.name)
+}
 
 pub fn text(check: &MarkCheck<'_>) -> Result<String, fmt::Error> {
     let mut out = String::new();

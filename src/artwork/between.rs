@@ -156,7 +156,7 @@ impl Between<'_> {
 
     /// Sets what is in the middle of a side: its centre-line, and of what lies so far inside that it has none, that which is
     /// not decided. Far inside is decided too, unless edges are so soft that it is far from what is ink all over, or bare.
-    fn middles(
+    pub(crate) fn middles(
         &self,
         side: Side,
         ruler: Ruler,

@@ -138,16 +138,42 @@ impl BoundSummary {
     }
 }
 
+/// The numbers of a [`BoundInput`].
+#[derive(Clone, Copy)]
+pub(crate) struct Light {
+    pub(crate) pitch_x: f64,
+    pub(crate) pitch_y: f64,
+    pub(crate) greatest_spot_diameter: f64,
+    pub(crate) least_dose_ratio: f64,
+    pub(crate) greatest_dose_ratio: f64,
+    pub(crate) line_interval: f64,
+    pub(crate) least_spot_diameter: f64,
+}
+
 /// Radii of the discs that decide, with half a pixel's diagonal.
-struct Radii {
+pub(crate) struct Radii {
     /// None: nothing is surely marked.
-    mark: Option<f64>,
+    pub(crate) mark: Option<f64>,
     /// None: nothing marks at all.
-    clear: Option<f64>,
+    pub(crate) clear: Option<f64>,
 }
 
 impl BoundInput<'_> {
-    fn radii(&self) -> Result<Radii, Error> {
+    fn light(&self) -> Light {
+        Light {
+            pitch_x: self.pitch_x,
+            pitch_y: self.pitch_y,
+            greatest_spot_diameter: self.greatest_spot_diameter,
+            least_dose_ratio: self.least_dose_ratio,
+            greatest_dose_ratio: self.greatest_dose_ratio,
+            line_interval: self.line_interval,
+            least_spot_diameter: self.least_spot_diameter,
+        }
+    }
+}
+
+impl Light {
+    pub(crate) fn radii(&self) -> Result<Radii, Error> {
         check(Param::PitchX, self.pitch_x)?;
         check(Param::PitchY, self.pitch_y)?;
         check(Param::SpotDiameter, self.greatest_spot_diameter)?;
@@ -203,7 +229,7 @@ impl BoundInput<'_> {
     }
 
     /// A disc of this radius; none if it is too large for any to be looked for.
-    fn disc(&self, radius: f64) -> Option<Disc> {
+    pub(crate) fn disc(&self, radius: f64) -> Option<Disc> {
         Disc::new(radius, self.pitch_x, self.pitch_y, Param::SpotDiameter).ok()
     }
 
@@ -214,14 +240,19 @@ impl BoundInput<'_> {
     }
 
     fn rulers(&self, radii: &Radii) -> Result<Rulers, Error> {
-        // Where the disc would be too large, a smaller one finds more ink to be far.
-        let widest = WIDEST_DISC * math::lesser(self.pitch_x, self.pitch_y);
-        let beside = math::lesser(self.greatest_spot_diameter + self.half_diagonal(), widest);
         Ok(Rulers {
             strokes: depth_ruler(self.pitch_x, self.pitch_y)?,
             gaps: self.ruler(radii.clear.unwrap_or(0.0))?,
-            beside: Disc::new(beside, self.pitch_x, self.pitch_y, Param::SpotDiameter)?,
+            beside: self.beside()?,
         })
+    }
+
+    /// Ink beyond this disc around it is far from the least mark.
+    pub(crate) fn beside(&self) -> Result<Disc, Error> {
+        // Where the disc would be too large, a smaller one finds more ink to be far.
+        let widest = WIDEST_DISC * math::lesser(self.pitch_x, self.pitch_y);
+        let beside = math::lesser(self.greatest_spot_diameter + self.half_diagonal(), widest);
+        Disc::new(beside, self.pitch_x, self.pitch_y, Param::SpotDiameter)
     }
 }
 
@@ -234,11 +265,12 @@ const WIDEST_DISC: f64 = 254.0;
 /// As [`quick_bound`].
 pub fn quick_bound_words(input: &BoundInput<'_>, threads: usize) -> Result<usize, Error> {
     let (width, height) = (input.ink.width(), input.ink.height());
-    let radii = input.radii()?;
-    let rulers = input.rulers(&radii)?;
+    let light = input.light();
+    let radii = light.radii()?;
+    let rulers = light.rulers(&radii)?;
     let mut share = rulers.share_words(width, height);
     for radius in [radii.mark, radii.clear] {
-        if let Some(disc) = radius.and_then(|radius| input.disc(radius)) {
+        if let Some(disc) = radius.and_then(|radius| light.disc(radius)) {
             share = share.max(disc_words(width, height, &disc));
         }
     }
@@ -270,25 +302,26 @@ pub fn quick_bound(
     for mask in [input.solid, input.touched, marked.view(), clear.view()] {
         same_size(input.ink, mask)?;
     }
-    let radii = input.radii()?;
+    let light = input.light();
+    let radii = light.radii()?;
     let expected = quick_bound_words(input, 1)?;
     if room.len() < expected {
         return Err(Error::LengthMismatch { param: Param::Workspace, value: room.len(), expected });
     }
     let mut part = watch.part(0.0, 0.1);
-    match radii.mark.and_then(|radius| input.disc(radius)) {
+    match radii.mark.and_then(|radius| light.disc(radius)) {
         Some(disc) => beyond_disc_where(input.solid, Nearest::Clear, &disc, marked, room, &mut part)?,
         None => marked.words_mut().fill(0),
     }
     let mut part = watch.part(0.1, 0.2);
-    match radii.clear.map(|radius| input.disc(radius)) {
+    match radii.clear.map(|radius| light.disc(radius)) {
         Some(Some(disc)) => beyond_disc_where(input.touched, Nearest::Set, &disc, clear, room, &mut part)?,
         Some(None) => clear.words_mut().fill(0),
         None => fill(clear, input.ink.width()),
     }
     let between = Between { ink: input.ink, marked: marked.view(), clear: clear.view() };
     let Doubts { strokes, gaps, sure, possible, starved, far_ink } =
-        between.doubts(&input.rulers(&radii)?, room, &mut watch.part(0.2, 1.0))?;
+        between.doubts(&light.rulers(&radii)?, room, &mut watch.part(0.2, 1.0))?;
     let pixels = (input.ink.width() * input.ink.height()) as u64;
     let (marked, clear) = (marked.view().count(), clear.view().count());
     Ok(BoundSummary {
@@ -312,7 +345,8 @@ pub fn quick_bound(
     })
 }
 
-fn fill(mask: &mut BitmapMut<'_>, width: usize) {
+/// Sets every pixel.
+pub(crate) fn fill(mask: &mut BitmapMut<'_>, width: usize) {
     for row in mask.rows_mut() {
         for (index, word) in row.iter_mut().enumerate() {
             *word = pixels_in_word(width, index);

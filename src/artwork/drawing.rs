@@ -24,6 +24,9 @@ pub enum DrawingUse {
     BurntRaster,
 }
 
+/// The least sample of a pixel with any ink in it.
+pub(crate) const TOUCHED: u8 = 1;
+
 impl SampleKind {
     /// Permanent number of this choice, shared by the C and WebAssembly faces.
     #[must_use]
@@ -148,11 +151,8 @@ impl<'d> Drawing<'d> {
         touched: Option<&mut BitmapMut<'m>>,
     ) -> Result<(), Error> {
         let drawing = self.checked()?;
-        let all_over = match drawing.kind {
-            SampleKind::Bilevel => 1,
-            SampleKind::Coverage => u8::MAX,
-        };
-        for (mask, level) in [(ink, drawing.ink_level()), (solid, all_over), (touched, 1)] {
+        let all_over = drawing.solid_level();
+        for (mask, level) in [(ink, drawing.ink_level()), (solid, all_over), (touched, TOUCHED)] {
             let Some(mask) = mask else { continue };
             let view = mask.view();
             if view.width() != drawing.width || view.height() != drawing.height {
@@ -173,7 +173,17 @@ impl<'d> Drawing<'d> {
         room: &mut [u64],
         watch: &mut Watch<'_>,
     ) -> Result<(), Error> {
-        let level = self.ink_level();
+        self.level_in_bands(self.ink_level(), mask, room, watch)
+    }
+
+    /// Likewise the pixels whose samples are at least this level.
+    pub(crate) fn level_in_bands(
+        &self,
+        level: u8,
+        mask: &mut BitmapMut<'_>,
+        room: &mut [u64],
+        watch: &mut Watch<'_>,
+    ) -> Result<(), Error> {
         mask.fill_by_rows(room, watch, |y, words| self.set_from(level, y, words))
     }
 
@@ -189,6 +199,14 @@ impl<'d> Drawing<'d> {
         }
         let start = y * self.row_stride;
         self.samples.get(start..start + self.width).unwrap_or(&[])
+    }
+
+    /// The least sample of a pixel that is ink all over.
+    pub(crate) fn solid_level(&self) -> u8 {
+        match self.kind {
+            SampleKind::Bilevel => TOUCHED,
+            SampleKind::Coverage => u8::MAX,
+        }
     }
 
     /// The least sample that counts as ink.

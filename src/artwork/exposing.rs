@@ -87,9 +87,20 @@ impl Spot {
         self.waist * math::sqrt(1.0 + u * u)
     }
 
+    /// Radii in metres along and across with the blur, for a radius of the spot alone.
+    pub(crate) fn blurred(&self, radius: f64) -> [f64; 2] {
+        self.blur.map(|blur| math::sqrt(radius * radius + blur * blur))
+    }
+
+    /// From line to line in metres; 0 where lines are not known.
+    pub(crate) fn line_interval(&self) -> f64 {
+        let [_, pitch_y] = self.pitch;
+        self.lines.map_or(0.0, |lines| lines.interval * pitch_y)
+    }
+
     /// Radii in pixels with the blur, for a radius of the spot alone in metres.
     fn pixels(&self, radius: f64) -> [f64; 2] {
-        let [along, across] = self.blur.map(|blur| math::sqrt(radius * radius + blur * blur));
+        let [along, across] = self.blurred(radius);
         let [pitch_x, pitch_y] = self.pitch;
         [along / pitch_x, across / pitch_y]
     }

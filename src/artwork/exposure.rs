@@ -8,9 +8,11 @@ use super::exposing::Exposing;
 use super::kernel::taps_radius;
 use super::levels::Levels;
 use super::queue::share_out;
+use super::scan::Scan;
 use super::simd::vectorised;
 use super::spot_map::{
-    BLOCK, InkSpots, NANOSECONDS, ROWS_AT_ONCE, SpotMap, Spots, expected_exposure_error, fewest_pixels,
+    BLOCK, InkSpots, NANOSECONDS, ROWS_AT_ONCE, Reach, SpotMap, Spots, Survey, expected_exposure_error,
+    fewest_pixels,
 };
 use super::threads;
 use super::tile::{Place, Scene, TILE_HEIGHT, TILE_WIDTH, TileRoom, WIDEST_TAPS, expose_tile};
@@ -35,6 +37,7 @@ pub struct ExposurePlan<'a> {
     pub(super) drawing: Drawing<'a>,
     pub(super) map: SpotMap<'a>,
     ink: InkSpots,
+    pub(super) reach: Reach,
     pixels_per_radius: f64,
     most_pixels_per_radius: f64,
     levels: Levels,
@@ -55,13 +58,43 @@ impl<'a> ExposurePlan<'a> {
     pub fn new(drawing: &Drawing<'a>, exposing: &Exposing<'a>, watch: &mut Watch<'_>) -> Result<Self, Error> {
         let drawing = drawing.checked()?;
         let map = SpotMap::checked(&drawing, exposing)?;
-        let (ink, least, greatest) = map.survey(&drawing, watch)?;
+        let survey = map.survey(&drawing, watch)?;
+        Self::of_survey(drawing, map, &exposing.scan, survey)
+    }
+
+    /// As [`new`](Self::new), but for the spots over the ink, which are not looked for where the surface is known all over
+    /// the drawing: then the reach is that over the rectangle of the drawing, and may be wider than over its pixels.
+    pub(super) fn unsurveyed(
+        drawing: &Drawing<'a>,
+        exposing: &Exposing<'a>,
+        watch: &mut Watch<'_>,
+    ) -> Result<Self, Error> {
+        let checked = drawing.checked()?;
+        let map = SpotMap::checked(&checked, exposing)?;
+        let plan = map.reach_of_rectangle(&checked, exposing).map(|all| {
+            let ink = InkSpots::NONE;
+            Self::of_survey(checked, map, &exposing.scan, Survey { ink, all })
+        });
+        match plan {
+            Some(Ok(plan)) => Ok(plan),
+            // What the rectangle has too much of need not be refused.
+            _ => Self::new(drawing, exposing, watch),
+        }
+    }
+
+    fn of_survey(
+        drawing: Drawing<'a>,
+        map: SpotMap<'a>,
+        scan: &Scan,
+        Survey { ink, all: reach }: Survey,
+    ) -> Result<Self, Error> {
+        let (least, greatest) = (reach.least, reach.greatest);
         if greatest < least {
             let (least, greatest) = Param::KnownProbes.range();
             return Err(Error::Undetermined { param: Param::KnownProbes, value: 0.0, least, greatest });
         }
         map.spot.check_pixels(least, greatest)?;
-        map.spot.check_lines(&exposing.scan, least)?;
+        map.spot.check_lines(scan, least)?;
         let levels = Levels::between(&map.spot, least, greatest, drawing.width, drawing.height);
         // A tile whose spots differ holds them as floats, which may be a little wider.
         let widest = math::greater(greatest, f64::from(greatest as f32));
@@ -71,6 +104,7 @@ impl<'a> ExposurePlan<'a> {
             drawing,
             map,
             ink,
+            reach,
             pixels_per_radius: math::lesser(finest.along, finest.across),
             most_pixels_per_radius: math::greater(most.along, most.across),
             need: BlurNeed {

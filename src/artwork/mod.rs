@@ -3,9 +3,9 @@
 //! The data's way: a [`Drawing`] on a surface is exposed by a spot that grows with the height ([`ExposurePlan`]), the
 //! exposure becomes a mark ([`Answer`]), the mark is compared with the drawing ([`compare`], [`lost`], [`filled`],
 //! [`widths`]), and what differs becomes findings ([`PreflightPlan`]), a window of doses ([`DoseWindow`]) and a grade
-//! ([`judge`]). What would help is found by trying ([`focus_reach`], [`best_focus_z`], [`smallest_scale`],
-//! [`rank_beams`]). Plain numbers in SI units, as in [`model`](crate::model), which holds the formulas of spot, dose and
-//! surface.
+//! ([`judge`]). Whether it holds may be sure before any of that ([`quick_answer`]). What would help is found by trying
+//! ([`focus_reach`], [`best_focus_z`], [`smallest_scale`], [`rank_beams`]). Plain numbers in SI units, as in
+//! [`model`](crate::model), which holds the formulas of spot, dose and surface.
 //!
 //! Nothing here takes memory of its own: each step is told how much room it needs and works in the caller's. Long work
 //! tells a [`Watch`] how far it is, and stops within some milliseconds when told to.
@@ -103,6 +103,7 @@ mod picture;
 mod pixel_box;
 mod preflight;
 mod queue;
+mod quick_answer;
 mod reference;
 mod regions;
 mod remedies;
@@ -141,6 +142,9 @@ pub use mark::{Answer, depth_map};
 pub use picture::{PictureColour, PictureLayers, PictureView, draw_box, draw_picture};
 pub use pixel_box::PixelBox;
 pub use preflight::{MOST_DOSE_RATIO, Preflight, PreflightOutput, PreflightPlan, usual_edge_tolerance};
+pub use quick_answer::{
+    QuickAnswer, QuickCounts, QuickLight, QuickVerdict, quick_answer, quick_answer_words,
+};
 pub use regions::{Depth, Region, RegionFinder, RegionTotals, region_words};
 pub use remedies::{
     BeamCandidate, Demand, FocusReach, RankedBeam, TrialRoom, best_focus_z, focus_reach, focus_reach_words,

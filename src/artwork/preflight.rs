@@ -84,19 +84,19 @@ pub struct PreflightOutput<'o> {
 /// A preflight that is checked, and whose need of room is known.
 #[derive(Debug, Clone)]
 pub struct PreflightPlan<'a> {
-    exposure: ExposurePlan<'a>,
-    drawing: Drawing<'a>,
-    answer: Answer,
-    dose_ratio: f64,
+    pub(super) exposure: ExposurePlan<'a>,
+    pub(super) drawing: Drawing<'a>,
+    pub(super) answer: Answer,
+    pub(super) dose_ratio: f64,
     /// Pixels below which a piece or a hole is a speck.
     speck_pixels: u32,
     tolerance: Disc,
     /// What closes the gaps of a melt.
-    bridge: Option<Disc>,
+    pub(super) bridge: Option<Disc>,
     /// For centre-lines where no stroke, or gap, is more than six spot radii wide.
-    short: Ruler,
+    pub(super) short: Ruler,
     /// For centre-lines of wider strokes, and for depths.
-    long: Ruler,
+    pub(super) long: Ruler,
 }
 
 /// Spot radii that the short ruler of centre-lines reaches.
@@ -107,14 +107,14 @@ const SHORT_REACH: [f64; 2] = [8.0, 254.0];
 pub const MOST_DOSE_RATIO: f64 = 200.0;
 
 /// What is known of the drawing before any mark is looked at; in the caller's room.
-struct Known<'w> {
-    ink: Bitmap<'w>,
+pub(super) struct Known<'w> {
+    pub(super) ink: Bitmap<'w>,
     /// Where the surface has no known height.
-    unknown: Bitmap<'w>,
-    parts: Parts<'w>,
+    pub(super) unknown: Bitmap<'w>,
+    pub(super) parts: Parts<'w>,
     /// What is in the middle of the ink, once it is found.
-    centres: BitmapMut<'w>,
-    shares: &'w mut [CentreShare],
+    pub(super) centres: BitmapMut<'w>,
+    pub(super) shares: &'w mut [CentreShare],
 }
 
 impl<'a> PreflightPlan<'a> {
@@ -124,6 +124,14 @@ impl<'a> PreflightPlan<'a> {
     /// [`Error::NotFinite`] or [`Error::OutOfRange`] for the numbers of the drawing, the answer, the dose ratio and the
     /// tolerance; then as [`ExposurePlan::new`].
     pub fn new(preflight: &Preflight<'a>, watch: &mut Watch<'_>) -> Result<Self, Error> {
+        Self::by(preflight, |drawing, exposing| ExposurePlan::new(drawing, exposing, watch))
+    }
+
+    /// As [`new`](Self::new), with a plan of the exposure that is made in this way.
+    pub(super) fn by(
+        preflight: &Preflight<'a>,
+        plan: impl FnOnce(&Drawing<'a>, &Exposing<'a>) -> Result<ExposurePlan<'a>, Error>,
+    ) -> Result<Self, Error> {
         let Preflight { drawing, exposing, answer, dose_ratio, edge_tolerance, speck_area } = preflight;
         let drawing = drawing.checked()?;
         let answer = answer.checked()?;
@@ -138,8 +146,8 @@ impl<'a> PreflightPlan<'a> {
             }
             _ => None,
         };
-        // Last, as it looks at every pixel.
-        let exposure = ExposurePlan::new(&drawing, exposing, watch)?;
+        // Last, as it may look at every pixel.
+        let exposure = plan(&drawing, exposing)?;
         let [least, most] = SHORT_REACH;
         let reach = math::ceil(REACH * exposure.most_pixels_per_radius());
         let reach = math::lesser(math::greater(reach, least), most);
@@ -162,15 +170,15 @@ impl<'a> PreflightPlan<'a> {
         &self.exposure
     }
 
-    fn size(&self) -> (usize, usize) {
+    pub(super) fn size(&self) -> (usize, usize) {
         (self.drawing.width, self.drawing.height)
     }
 
-    fn mask_words(&self) -> usize {
+    pub(super) fn mask_words(&self) -> usize {
         words_in_row(self.drawing.width) * self.drawing.height
     }
 
-    fn known_words(&self) -> usize {
+    pub(super) fn known_words(&self) -> usize {
         let (width, height) = self.size();
         3 * self.mask_words()
             + parts_words(width, height)
@@ -305,7 +313,7 @@ impl<'a> PreflightPlan<'a> {
     }
 
     /// Finds what is known of the drawing before any mark is looked at. Ink without a known height is left out.
-    fn know<'w>(
+    pub(super) fn know<'w>(
         &self,
         own: &'w mut [u64],
         room: &mut [u64],
@@ -523,7 +531,7 @@ impl Pixels {
 }
 
 /// Pieces that are no specks of which less than half of the centre-line is marked.
-fn starved(known: &mut Known<'_>, mark: Bitmap<'_>, watch: &mut Watch<'_>) -> Result<u32, Error> {
+pub(super) fn starved(known: &mut Known<'_>, mark: Bitmap<'_>, watch: &mut Watch<'_>) -> Result<u32, Error> {
     known.shares.fill(CentreShare::default());
     let centres = known.centres.view();
     let height = mark.height();

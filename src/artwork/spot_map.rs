@@ -7,7 +7,7 @@ use super::simd::vectorised;
 use super::watch::Watch;
 use crate::error::{Error, Param, check};
 use crate::model::math;
-use crate::model::surface::{Surface, shape::CheckedSurface};
+use crate::model::surface::{Region, Surface, shape::CheckedSurface, surface_extremes};
 
 /// So many pixels of a row are worked on at once.
 pub(crate) const BLOCK: usize = 128;
@@ -37,6 +37,21 @@ pub struct InkSpots {
     pub greatest_x: f64,
     /// That pixel in y.
     pub greatest_y: f64,
+}
+
+impl InkSpots {
+    /// None that were looked for.
+    pub(crate) const NONE: Self = Self {
+        ink_pixels: 0,
+        unknown_pixels: 0,
+        unknown_ink_pixels: 0,
+        least_diameter: f64::NAN,
+        least_x: f64::NAN,
+        least_y: f64::NAN,
+        greatest_diameter: f64::NAN,
+        greatest_x: f64::NAN,
+        greatest_y: f64::NAN,
+    };
 }
 
 /// Expected greatest error of an exposure, as a share of full dose, from the pixels in a spot **radius**.
@@ -123,6 +138,23 @@ impl Spots {
     }
 }
 
+/// What a look at every pixel finds.
+pub(crate) struct Survey {
+    pub(crate) ink: InkSpots,
+    pub(crate) all: Reach,
+}
+
+/// The least and the greatest over all pixels of known height; infinite, the least above the greatest, where there are none.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Reach {
+    /// Spot radii in metres.
+    pub(crate) least: f64,
+    pub(crate) greatest: f64,
+    /// Factors of irradiance; beside pixels of known height they may be those of others, too.
+    pub(crate) least_factor: f64,
+    pub(crate) greatest_factor: f64,
+}
+
 /// Extremes of the spot's radius.
 #[derive(Debug, Clone, Copy)]
 struct Extremes {
@@ -155,6 +187,32 @@ impl<'a> SpotMap<'a> {
     /// The radius in metres that the spot has at every pixel.
     pub(crate) fn uniform_radius(&self) -> Option<f64> {
         self.surface.level_height().map(|z| self.spot.radius(z))
+    }
+
+    /// The extremes over the rectangle that the drawing covers; none if the surface is not known all over it. Those over
+    /// the pixels are within, but for last digits.
+    pub(crate) fn reach_of_rectangle(&self, drawing: &Drawing<'_>, exposing: &Exposing<'_>) -> Option<Reach> {
+        let region = Region {
+            x_least: self.left_x,
+            x_greatest: self.left_x + drawing.width as f64 * self.pitch_x,
+            y_least: self.top_y,
+            y_greatest: self.top_y + drawing.height as f64 * self.pitch_y,
+        };
+        let extremes = surface_extremes(&exposing.surface, &region).ok()?;
+        if extremes.missing_probes > 0 || extremes.unknown_share > 0.0 {
+            return None;
+        }
+        let (highest, lowest, focus) = (extremes.highest_z, extremes.lowest_z, self.spot.focus_z);
+        let ends = [highest, lowest].map(|z| self.spot.radius(z));
+        let nearest = math::lesser(math::greater(focus, highest), lowest);
+        let steepest = if self.spot.incidence_loss { math::cos(extremes.steepest_incidence) } else { 1.0 };
+        let even = matches!(exposing.surface, Surface::Plane { .. });
+        Some(Reach {
+            least: self.spot.radius(nearest),
+            greatest: math::greater(ends[0], ends[1]),
+            least_factor: steepest,
+            greatest_factor: if even { steepest } else { 1.0 },
+        })
     }
 
     /// The spots of the pixels from a column on, as many as `count`, at most a block.
@@ -205,17 +263,15 @@ impl<'a> SpotMap<'a> {
         Ok((least, greatest))
     }
 
-    /// The spots over the ink, and the least and greatest radius over all pixels of known height, which are infinite
-    /// where there are none.
-    pub(crate) fn survey(
-        &self,
-        drawing: &Drawing<'_>,
-        watch: &mut Watch<'_>,
-    ) -> Result<(InkSpots, f64, f64), Error> {
+    /// The spots over the ink, and the extremes over all pixels.
+    pub(crate) fn survey(&self, drawing: &Drawing<'_>, watch: &mut Watch<'_>) -> Result<Survey, Error> {
         let none = Extremes { least: (f64::INFINITY, 0, 0), greatest: (f64::NEG_INFINITY, 0, 0) };
         let (mut over_ink, mut over_all) = (none, none);
         let (mut ink_pixels, mut unknown_pixels, mut unknown_ink_pixels) = (0, 0, 0);
         let uniform = self.uniform_radius();
+        // A level surface thins nothing.
+        let (mut least_factor, mut greatest_factor) =
+            if uniform.is_some() { (1.0, 1.0) } else { (f64::INFINITY, 0.0) };
         let ink_level = drawing.ink_level();
         let mut spots = Spots::new();
         let mut pace = Pace::new();
@@ -238,7 +294,7 @@ impl<'a> SpotMap<'a> {
                 let first = number * BLOCK;
                 // The radii over ink, and none beside it.
                 let mut inked = [f64::NAN; BLOCK];
-                let (all, ink) = vectorised(
+                let (all, ink, factors) = vectorised(
                     #[inline(always)]
                     || {
                         self.fill(first, samples.len(), row, &mut spots);
@@ -246,11 +302,14 @@ impl<'a> SpotMap<'a> {
                         for ((inked, radius), sample) in inked.iter_mut().zip(radii).zip(samples) {
                             *inked = if *sample >= ink_level { *radius } else { f64::NAN };
                         }
-                        (Range::of(radii), Range::of(&inked))
+                        let factors = spots.factor.get(..samples.len()).unwrap_or(&[]);
+                        (Range::of(radii), Range::of(&inked), Range::of(factors))
                     },
                 );
                 over_all.note_block(&all, &spots.radius, first, row);
                 over_ink.note_block(&ink, &inked, first, row);
+                least_factor = math::lesser(least_factor, factors.least);
+                greatest_factor = math::greater(greatest_factor, factors.greatest);
                 if all.known < samples.len() as u64 {
                     unknown_pixels += samples.len() as u64 - all.known;
                     let inked = samples.iter().zip(&spots.radius);
@@ -275,11 +334,13 @@ impl<'a> SpotMap<'a> {
             greatest_x: or_none(greatest_x),
             greatest_y: or_none(greatest_y),
         };
-        Ok((ink_spots, over_all.least.0, over_all.greatest.0))
+        let all =
+            Reach { least: over_all.least.0, greatest: over_all.greatest.0, least_factor, greatest_factor };
+        Ok(Survey { ink: ink_spots, all })
     }
 }
 
-/// Least and greatest of the radii that are known, and how many are.
+/// Least and greatest of the numbers that are known, and how many are.
 struct Range {
     least: f64,
     greatest: f64,

@@ -281,6 +281,64 @@ fn middles_of_rows<S: Width>(
     Ok(middles)
 }
 
+/// Sets pixels in the middle of the ink, of which no more are marked, and no fewer bare, than there are: the centre-line as
+/// far as the ruler reaches, and beyond it all that is bare, and of each run of a row its first pixel.
+///
+/// Where the ruler does not reach, a run has one pixel of the centre-line at least, the first of those with the greatest
+/// distance: before it the distance is less, and behind it no more. If all of the run is marked, that one is. Tells how
+/// many pixels beyond the ruler's reach are bare: where there are any, a run may be marked in part, and count too much.
+pub(crate) fn least_middles(
+    ink: Bitmap<'_>,
+    mark: Bitmap<'_>,
+    ruler: &Ruler,
+    out: &mut BitmapMut<'_>,
+    room: &mut [u64],
+    watch: &mut Watch<'_>,
+) -> Result<u64, Error> {
+    same_size(ink, mark)?;
+    same_size(ink, out.view())?;
+    let search = CentreSearch { ink, side: Side::Ink, ruler: *ruler };
+    search.bands().run(out.words_mut(), room, watch, |wanted, out, room, watch| {
+        let mut workspace = Workspace::new(room, search.words())?;
+        if ruler.counts_pixels() {
+            least_middles_of_rows::<u16>(&search, mark, wanted, out, &mut workspace, watch)
+        } else {
+            least_middles_of_rows::<f64>(&search, mark, wanted, out, &mut workspace, watch)
+        }
+    })
+}
+
+fn least_middles_of_rows<S: Square>(
+    search: &CentreSearch<'_>,
+    mark: Bitmap<'_>,
+    wanted: Range<usize>,
+    out: &mut [u64],
+    workspace: &mut Workspace<'_>,
+    watch: &mut Watch<'_>,
+) -> Result<u64, Error> {
+    let far = S::of_reach(&search.ruler);
+    let mut bare = 0;
+    let mut rows = out.chunks_exact_mut(words_in_row(search.ink.width()).max(1));
+    search.rows::<S>(wanted, workspace, watch, |y, line, squares| {
+        let out = rows.next().unwrap_or(&mut []);
+        vectorised(
+            #[inline(always)]
+            || {
+                // Whether the last pixel before a word is beyond the reach.
+                let mut before = 0;
+                let masks = search.ink.row(y).iter().zip(mark.row(y)).zip(squares.chunks(64));
+                for ((out, line), ((ink, mark), squares)) in out.iter_mut().zip(line).zip(masks) {
+                    let deep = if *ink == 0 { 0 } else { ink & as_deep(squares, far) };
+                    bare += u64::from((deep & !mark).count_ones());
+                    *out = line | deep & (!mark | !(deep << 1 | before));
+                    before = deep >> 63;
+                }
+            },
+        );
+    })?;
+    Ok(bare)
+}
+
 /// Which of these distances, at most 64, reach so far.
 #[inline(always)]
 fn as_deep<S: Square>(squares: &[S], far: S) -> u64 {

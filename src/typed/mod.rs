@@ -120,8 +120,8 @@ pub use plate::{InsideFocus, Plate, PlateFocus};
 #[cfg(feature = "artwork")]
 pub use preflight::{
     Area, Artwork, BeamToTry, BoundLight, BoundLines, DoseWindow, DrawnOn, FocusReach, JobMarking,
-    MarkAnswer, MarkReport, Mask, PartChange, PixelPitch, Preflight, PreflightVerdict, QuickBound,
-    RankedBeam, RasterScan, ScanBlur,
+    MarkAnswer, MarkReport, Mask, PartChange, PixelPitch, Preflight, PreflightVerdict, QuickAnswer,
+    QuickBound, RankedBeam, RasterScan, ScanBlur,
 };
 pub use pulsed::{
     ConnectedSpeed, Crater, CraterPlace, Groove, GroovePlace, Incubation, PulseSpot, PulsedLine,

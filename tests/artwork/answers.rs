@@ -11,8 +11,8 @@ use spotwise::artwork::{
     FillRule, Font, Frame, InkPath, Inking, LetterSize, PictureLayers, PictureView, PixelBox, Preflight,
     PreflightOutput, PreflightPlan, RankedBeam, Region, Report, SampleKind, Scan, Sheet, Stroke, StrokeCap,
     StrokeJoin, TrialRoom, Watch, best_focus_z, depth_map, draw_box, draw_picture, focus_reach,
-    focus_reach_words, judge, quick_bound, quick_bound_words, rank_beams, rank_beams_words, smallest_scale,
-    smallest_scale_words, usual_edge_tolerance, words_in_row,
+    focus_reach_words, judge, quick_answer, quick_answer_words, quick_bound, quick_bound_words, rank_beams,
+    rank_beams_words, smallest_scale, smallest_scale_words, usual_edge_tolerance, words_in_row,
 };
 use spotwise::model::mark::TextGrades;
 use spotwise::model::optics::Beam;
@@ -291,6 +291,7 @@ fn answers(preflight: &Preflight<'_>, blob: &mut Blob) -> Map<String, Value> {
         "left": shown.left, "top": shown.top, "width": shown.width, "height": shown.height, "zoom": shown.zoom,
     });
     all.insert("picture".into(), json!({ "view": shown, "rgba": blob.add(&rgba) }));
+    all.insert("quick".into(), quick(preflight));
     all.insert("bound".into(), bound(drawing, [view(4), view(5), view(6)], preflight, blob));
     all
 }
@@ -352,6 +353,34 @@ fn bound(
 }
 
 /// What would help, and the exact exposure: for small drawings.
+fn quick(preflight: &Preflight<'_>) -> Value {
+    let mut room = vec![0; quick_answer_words(preflight, 1, &mut Watch::quiet()).unwrap()];
+    let found = quick_answer(preflight, &mut room, &mut Watch::quiet()).unwrap();
+    let (counts, light) = (found.counts, found.light);
+    let lines = json!({
+        "lineInterval": number(light.line_interval), "leastSpot": width(light.least_spot_diameter),
+    });
+    json!({
+        "verdict": found.verdict.name(),
+        "components": counts.components, "componentsLost": counts.components_lost,
+        "componentsMaybeLost": counts.components_maybe_lost,
+        "componentsMaybeSplit": counts.components_maybe_split,
+        "componentsMerged": counts.components_merged,
+        "componentsMaybeMerged": counts.components_maybe_merged,
+        "componentsMaybeStarved": counts.components_maybe_starved,
+        "holes": counts.holes, "holesClosed": counts.holes_closed,
+        "holesMaybeClosed": counts.holes_maybe_closed, "holesOpened": counts.holes_opened,
+        "holesMaybeOpened": counts.holes_maybe_opened,
+        "unknownInkPixels": counts.unknown_ink_pixels, "farInk": counts.far_ink,
+        "light": {
+            "greatestSpot": width(light.greatest_spot_diameter),
+            "leastDoseRatio": number(light.least_dose_ratio),
+            "greatestDoseRatio": number(light.greatest_dose_ratio),
+            "lines": if light.line_interval > 0.0 { lines } else { Value::Null },
+        },
+    })
+}
+
 fn remedies(preflight: &Preflight<'_>, blob: &mut Blob) -> Value {
     let watch = &mut Watch::quiet();
     let pixels = preflight.drawing.width * preflight.drawing.height;

@@ -116,7 +116,7 @@ fn no_finding_of_the_cases_is_excluded_wrongly() {
 
 /// What dots, holes and gaps of a few pixels need is near to what the bound asks of them: a dot, a hole in a plate, two bars
 /// with a gap, and a slanting ring, each or not, of any sizes.
-fn elements(seed: u64) -> Mask {
+pub fn elements(seed: u64) -> Mask {
     let draw = |what: usize, least: usize, most: usize| {
         least + (unit(seed, what, 7) * (most - least + 1) as f64) as usize
     };

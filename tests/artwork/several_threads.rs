@@ -5,7 +5,7 @@ use crate::plate::{PITCH, burnt, level, lines, mask_words, strokes};
 use crate::quick_bound::input;
 use spotwise::artwork::{
     Answer, BitmapMut, Change, Drawing, Exposing, Preflight, PreflightOutput, PreflightPlan, Region, Scan,
-    Step, Watch, quick_bound, quick_bound_words,
+    Step, Watch, quick_answer, quick_answer_words, quick_bound, quick_bound_words,
 };
 use spotwise::model::surface::Surface;
 use spotwise::{Error, Param};
@@ -185,4 +185,32 @@ fn a_quick_bound_is_the_same_bits() {
     assert!(one.0.components > 0 && one.0.undecided > 0);
     assert_eq!(told(2), one);
     assert_eq!(told(3), one);
+}
+
+/// The quick answer, of a drawing that is in doubt and of one that is not.
+#[test]
+fn a_quick_answer_is_the_same() {
+    let blocks: Vec<u8> =
+        (0..WIDTH * HEIGHT).map(|n| 255 * u8::from(n % WIDTH % 60 < 40 && n / WIDTH % 50 < 30)).collect();
+    for samples in [strokes(WIDTH, HEIGHT, 11), blocks] {
+        let preflight = Preflight {
+            drawing: burnt(&samples, WIDTH),
+            exposing: level(2.0, Scan::Unknown),
+            answer: Answer::Melt { bridge: 3.0 * PITCH },
+            dose_ratio: 2.0,
+            edge_tolerance: PITCH,
+            speck_area: 0.0,
+        };
+        let told = |threads: usize| {
+            let pool = rayon::ThreadPoolBuilder::new().num_threads(threads).build().unwrap();
+            pool.install(|| {
+                let watch = &mut Watch::quiet();
+                let mut room = vec![u64::MAX; quick_answer_words(&preflight, threads, watch).unwrap()];
+                quick_answer(&preflight, &mut room, watch).unwrap()
+            })
+        };
+        let one = told(1);
+        assert_eq!(told(2), one);
+        assert_eq!(told(3), one);
+    }
 }

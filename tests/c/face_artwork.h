@@ -212,6 +212,7 @@ static void check_init_of_artwork(void)
                       data[0].ink == NULL && data[0].solid == NULL && data[0].touched == NULL &&
                       data[0].mask_words == 0 && data[0].width == 0 && data[0].height == 0);
     CHECK_INIT(spotwise_quick_bound_result, 25);
+    CHECK_INIT(spotwise_quick_answer_result, 17);
     CHECK_INIT(spotwise_focus_reach_result, 3);
     CHECK_INIT_AS(spotwise_beam_candidate,
                   opens_blank(&data[0], sizeof data[0], 1, offsetof(spotwise_beam_candidate, beam)) &&
@@ -777,6 +778,79 @@ static void check_bounds(void)
     free_room(&room);
 }
 
+static void check_quick_answers(void)
+{
+    preflight_room room = good_preflight();
+    uint8_t *samples = (uint8_t *)allocated(PIXELS);
+    spotwise_quick_answer_result found;
+    spotwise_error error = stale_report();
+    uint64_t *workspace;
+    size_t words = 0;
+    size_t i;
+    memcpy(samples, room.drawing.samples, PIXELS);
+    room.drawing.samples = samples;
+    take_room(&room);
+    spotwise_quick_answer_result_init(&found);
+    CHECK(spotwise_quick_answer_workspace(&room.drawing, &room.exposing, &room.marking, 1, NULL, NULL, &words, &error) ==
+          SPOTWISE_OK && words > 0);
+    workspace = (uint64_t *)allocated(words * sizeof(uint64_t));
+#define QUICK_ANSWER(room_words) \
+    spotwise_quick_answer(&room.drawing, &room.exposing, &room.marking, workspace, room_words, NULL, NULL, &found, &error)
+    /* The line may be lost; what the bars are, is sure. By bc: 2/(1 + 2*5e-4) and 2/(1 - 2*8.2e-4). */
+    CHECK(QUICK_ANSWER(words) == SPOTWISE_OK && found.verdict == SPOTWISE_QUICK_UNSURE);
+    CHECK(found.components == 3 && found.components_maybe_lost == 1 && found.components_lost == 0 && found.holes == 0);
+    CHECK(near_to(found.greatest_spot_diameter_m, 60e-6, 1e-12) && near_to(found.least_spot_diameter_m, 60e-6, 1e-12));
+    CHECK(near_to(found.least_dose_ratio, 1.998001998, 1e-9) && near_to(found.greatest_dose_ratio, 2.003285388, 1e-9));
+    CHECK(found.line_interval_m == 0.0 && found.unknown_ink_pixels == 0);
+    room.marking.dose_ratio = 0.9;
+    CHECK(QUICK_ANSWER(words) == SPOTWISE_OK && found.verdict == SPOTWISE_QUICK_SOMETHING_LOST);
+    CHECK(found.components_lost == 3 && found.components_maybe_lost == 3);
+    room.marking.dose_ratio = 2.0;
+    /* Without the line all holds. */
+    for (i = 62; i < PIXELS; i += WIDE) {
+        samples[i] = 0;
+    }
+    CHECK(QUICK_ANSWER(words) == SPOTWISE_OK && found.verdict == SPOTWISE_QUICK_NOTHING_AT_RISK);
+    CHECK(found.components == 2 && found.components_maybe_lost == 0 && found.far_ink == 0);
+    /* A melt surely closes what is left bare between the least marks of the bars: 19 pixels by 10 um. */
+    room.marking.response = SPOTWISE_RESPONSE_MELT;
+    room.marking.melt_bridge_m = 300e-6;
+    CHECK(spotwise_quick_answer_workspace(&room.drawing, &room.exposing, &room.marking, 1, NULL, NULL, &i, &error) ==
+          SPOTWISE_OK && i >= words);
+    free(workspace);
+    workspace = (uint64_t *)allocated(i * sizeof(uint64_t));
+    CHECK(QUICK_ANSWER(i) == SPOTWISE_OK && found.verdict == SPOTWISE_QUICK_SOMETHING_LOST);
+    CHECK(found.components_merged == 1 && found.components_lost == 0);
+    room.marking.response = SPOTWISE_RESPONSE_COATING;
+    CHECK(QUICK_ANSWER(words - 1) == SPOTWISE_E_LENGTH_MISMATCH && is_blank(&found, sizeof found, 17));
+    CHECK(reports(&error, SPOTWISE_E_LENGTH_MISMATCH, SPOTWISE_PARAM_WORKSPACE));
+    room.marking.dose_ratio = (double)NAN;
+    CHECK(QUICK_ANSWER(words) == SPOTWISE_E_NOT_FINITE && is_blank(&found, sizeof found, 17));
+    CHECK(reports(&error, SPOTWISE_E_NOT_FINITE, SPOTWISE_PARAM_ANY_DOSE_RATIO));
+    CHECK(spotwise_quick_answer_workspace(&room.drawing, &room.exposing, &room.marking, 1, NULL, NULL, &words, &error) ==
+          SPOTWISE_E_NOT_FINITE && words == 0);
+#undef QUICK_ANSWER
+    CHECK(spotwise_quick_answer(NULL, &room.exposing, &room.marking, workspace, 1, NULL, NULL, &found, &error) ==
+          SPOTWISE_E_NULL);
+    CHECK(spotwise_quick_answer(&room.drawing, NULL, &room.marking, workspace, 1, NULL, NULL, &found, &error) ==
+          SPOTWISE_E_NULL);
+    CHECK(spotwise_quick_answer(&room.drawing, &room.exposing, NULL, workspace, 1, NULL, NULL, &found, &error) ==
+          SPOTWISE_E_NULL);
+    CHECK(spotwise_quick_answer(&room.drawing, &room.exposing, &room.marking, NULL, 1, NULL, NULL, &found, &error) ==
+          SPOTWISE_E_NULL);
+    CHECK(spotwise_quick_answer(&room.drawing, &room.exposing, &room.marking, workspace, 1, NULL, NULL, NULL, &error) ==
+          SPOTWISE_E_NULL);
+    CHECK(spotwise_quick_answer(&room.drawing, &room.exposing, &room.marking,
+                                (uint64_t *)(void *)samples, 1, NULL, NULL, &found, &error) ==
+          SPOTWISE_E_OVERLAP);
+    found.struct_size = 8;
+    CHECK(spotwise_quick_answer(&room.drawing, &room.exposing, &room.marking, workspace, 1, NULL, NULL, &found, &error) ==
+          SPOTWISE_E_STRUCT_SIZE);
+    free(workspace);
+    free(samples);
+    free_room(&room);
+}
+
 static void check_remedies(void)
 {
     preflight_room room = good_preflight();
@@ -992,6 +1066,7 @@ static void check_artwork(void)
     check_stops();
     check_exposures();
     check_bounds();
+    check_quick_answers();
     check_remedies();
     check_picture();
     check_preflight_of_job();

@@ -594,6 +594,56 @@ proptest! {
     }
 
     #[test]
+    fn quick_answers(asked in asked(), too_small in 0..20u32) {
+        let (drawing, surface) = (asked.drawing(), asked.surface());
+        let (exposing, marking) = (asked.exposing(&surface), asked.marking);
+        let preflight = asked.model();
+        let words = preflight.and_then(|preflight| quick_answer_words(&preflight, 2, &mut Watch::quiet()));
+        compare(
+            |out, error| unsafe {
+                spotwise_quick_answer_workspace(&drawing, &exposing, &marking, 2, None, null_mut(), out, error)
+            },
+            expected_words(words),
+        )?;
+        let mut work = room(&words);
+        if too_small == 0 {
+            work.truncate(work.len() / 4);
+        }
+        let model = preflight.and_then(|preflight| quick_answer(&preflight, &mut work, &mut Watch::quiet()));
+        compare(
+            |out, error| unsafe {
+                let (room, words) = (work.as_mut_ptr(), work.len());
+                spotwise_quick_answer(&drawing, &exposing, &marking, room, words, None, null_mut(), out, error)
+            },
+            model.map(|QuickAnswer { verdict, counts: found, light }| {
+                let expected = Expected::of::<spotwise_quick_answer_result>().word(verdict as u32);
+                let parts = [
+                    found.components,
+                    found.components_lost,
+                    found.components_maybe_lost,
+                    found.components_maybe_split,
+                    found.components_merged,
+                    found.components_maybe_merged,
+                    found.components_maybe_starved,
+                    found.holes,
+                    found.holes_closed,
+                    found.holes_maybe_closed,
+                    found.holes_opened,
+                    found.holes_maybe_opened,
+                ];
+                let expected = counts(expected, &[found.unknown_ink_pixels, found.far_ink]);
+                parts.into_iter().fold(expected, Expected::word).numbers(&[
+                    light.greatest_spot_diameter,
+                    light.least_spot_diameter,
+                    light.least_dose_ratio,
+                    light.greatest_dose_ratio,
+                    light.line_interval,
+                ])
+            }),
+        )?;
+    }
+
+    #[test]
     fn depths(asked in asked(), exposure in prop::collection::vec(any::<u16>(), 0..20)) {
         let marking = asked.marking;
         let mut wanted = vec![f32::NAN; exposure.len()];

@@ -18,6 +18,7 @@ pub mod artwork_bound;
 pub mod artwork_by_job;
 pub mod artwork_exposure;
 pub mod artwork_picture;
+pub mod artwork_quick;
 pub mod artwork_remedies;
 pub mod artwork_vector;
 pub mod beam_fit;

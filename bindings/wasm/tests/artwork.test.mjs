@@ -220,6 +220,36 @@ test("paths and text are drawn as in Rust", () => {
 const { job } = given.find(({ name }) => name === "text_4pt_focus");
 const remediable = given.find(({ remedies }) => remedies !== undefined).job;
 
+test("what a quick answer says is what Rust says, and what the preflight does not contradict", () => {
+  for (const { name, job, answers } of given) {
+    const quick = s.quickAnswer(job);
+    assert.deepEqual(quick, answers.quick, name);
+    const { topology, componentsStarved, holds } = answers.report;
+    if (quick.verdict === "nothing at risk") {
+      const { componentsLost, componentsMerged, holesClosed, holesOpened } = topology;
+      assert.deepEqual([componentsLost, componentsMerged, holesClosed, holesOpened, componentsStarved], [0, 0, 0, 0, 0], name);
+    }
+    if (quick.verdict === "something lost") assert.ok(!holds, name);
+    // By its light the bound says the same of what is surely there.
+    const bound = s.quickBound({ drawing: job.drawing, ...quick.light });
+    if (quick.unknownInkPixels === 0 && !job.speckArea && job.answer.kind !== "melt") {
+      assert.deepEqual([bound.components, bound.componentsMaybeLost, bound.holesMaybeOpened], [quick.components, quick.componentsMaybeLost, quick.holesMaybeOpened], name);
+    }
+  }
+  assert.equal(s.quickAnswer({ ...job, doseRatio: 0.5 }).verdict, "something lost");
+  // Two bars of 15 pixels, 15 apart, for a spot radius of 3.
+  const samples = new Uint8Array(70 * 40).map((_, i) => (i >= 350 && i < 2450 && [5, 35].some((x) => i % 70 >= x && i % 70 < x + 15) ? 1 : 0));
+  const drawing = { samples, width: 70, height: 40, pitchX: um(10), pitchY: um(10), kind: "bilevel", use: "burnt raster" };
+  const beam = { wavelength: um(1.064), m2: 1, waist: diameter1e2(um(60)) };
+  const level = { kind: "plane", slope: { awayFromLensAlongX: 0, awayFromLensAlongY: 0 } };
+  const bars = { drawing, beam, focus: inFocus, surface: level, answer: { kind: "coating" }, doseRatio: 2 };
+  const quick = s.quickAnswer(bars);
+  assert.deepEqual([quick.verdict, quick.components, quick.light.lines], ["nothing at risk", 2, undefined]);
+  assert.ok(s.previewMark(bars).report.holds);
+  // With a bridge of 30 pixels they run together.
+  assert.equal(s.quickAnswer({ ...bars, answer: { kind: "melt", bridge: um(300) } }).verdict, "something lost");
+});
+
 test("progress grows, and work stops when told", () => {
   const { beam, focus, doseRatio, edgeTolerance, ...rest } = remediable;
   const works = {
@@ -228,6 +258,7 @@ test("progress grows, and work stops when told", () => {
     exposeDrawing: (tell) => s.exposeDrawing(job, tell),
     exposeDrawingExactly: (tell) => s.exposeDrawingExactly(remediable, tell),
     quickBound: (tell) => s.quickBound({ drawing: job.drawing, greatestSpot: diameter1e2(um(60)), leastDoseRatio: 2 }, tell),
+    quickAnswer: (tell) => s.quickAnswer(job, tell),
     focusReach: (tell) => s.focusReach(remediable, "legible", tell),
     smallestScale: (tell) => s.smallestScale(remediable, "legible", tell),
     rankBeams: (tell) => s.rankBeams(rest, [{ beam, focus }, { beam, focus }], tell),
@@ -424,7 +455,7 @@ test("bad input is refused by name", () => {
   }
   assert.match(thrown(draw({ width: "600" })).message, /^width of the drawing in pixels = "600" is not a number/);
   // Without any arguments the first number is missed.
-  for (const name of ["preflight", "previewMark", "preflightMemory", "exposeDrawing", "focusReach", "smallestScale", "bestFocus", "quickBound", "rankBeams", "remedyMemory"]) {
+  for (const name of ["preflight", "previewMark", "preflightMemory", "exposeDrawing", "focusReach", "smallestScale", "bestFocus", "quickBound", "quickAnswer", "quickAnswerMemory", "rankBeams", "remedyMemory"]) {
     for (const nothing of [[], [null], [3], ["text"], [{}]]) {
       assert.equal(thrown(() => s[name](...nothing)).parameter, 198, name);
     }

@@ -48,5 +48,7 @@ test("the module's memory grows by no more than is stated", () => {
   const bound = s.quickBoundMemory({ drawing: job.drawing, greatestSpot: diameter1e2(um(88)), leastDoseRatio: 2 });
   // It labels drawing and masks as a preflight does, and needs no exposure.
   assert.ok(bound > pixels && bound < stated);
+  const quick = s.quickAnswerMemory(job);
+  assert.ok(quick > pixels && quick < stated);
   assert.ok(s.pictureMemory(job.drawing, { zoom: 2 }) > 16 * pixels);
 });

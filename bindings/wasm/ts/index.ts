@@ -37,6 +37,7 @@ export {
 } from "./artwork.js";
 export { preflightOfJob, type JobMarking } from "./artwork_by_job.js";
 export { quickBound, quickBoundMemory, type BoundInput, type BoundLines, type QuickBound } from "./artwork_bound.js";
+export { quickAnswer, quickAnswerMemory, type QuickAnswer, type QuickLight, type QuickVerdict } from "./artwork_quick.js";
 export {
   depthMap,
   expectedExposureError,

@@ -1,5 +1,6 @@
 //! The preflight of a drawing, with units, in memory that it takes for itself.
 
+mod at_once;
 mod bounded;
 mod by_job;
 #[cfg(feature = "vector")]
@@ -9,6 +10,7 @@ mod pictured;
 mod set_up;
 mod tries;
 
+pub use at_once::QuickAnswer;
 pub use bounded::{BoundLight, BoundLines, QuickBound};
 pub use by_job::JobMarking;
 pub use found::{Area, DoseWindow, MarkReport, Mask, PartChange, PreflightVerdict};

@@ -3,8 +3,8 @@
 
 use spotwise::Param;
 use spotwise::artwork::{
-    Answer, ChangeKind, Demand, DrawingUse, FULL_DOSE, MOST_DOSE_RATIO, MarkGrade, MarkReasons, SampleKind,
-    Scan,
+    Answer, ChangeKind, Demand, DrawingUse, FULL_DOSE, MOST_DOSE_RATIO, MarkGrade, MarkReasons, QuickVerdict,
+    SampleKind, Scan,
 };
 
 /// What a sample says: 0 is bare, anything else is ink.
@@ -78,6 +78,13 @@ pub const SPOTWISE_DEMAND_LEGIBLE: u32 = 1;
 /// What must hold of a drawing: neighbours apart as well.
 pub const SPOTWISE_DEMAND_APART: u32 = 2;
 
+/// What distances alone say: no piece is lost or starved, no two come to touch, no hole closes or opens.
+pub const SPOTWISE_QUICK_NOTHING_AT_RISK: u32 = 1;
+/// What distances alone say: a piece is lost, two come to touch, or a hole closes or opens; the drawing does not hold.
+pub const SPOTWISE_QUICK_SOMETHING_LOST: u32 = 2;
+/// What distances alone say: nothing that is sure; it is for spotwise_preflight() to say.
+pub const SPOTWISE_QUICK_UNSURE: u32 = 3;
+
 /// What a spotwise_tell function returns for the work to go on; anything else stops it.
 pub const SPOTWISE_GO_ON: u32 = 0;
 /// What a spotwise_tell function returns to stop the work.
@@ -140,6 +147,11 @@ const _: () = {
     assert!(SPOTWISE_DEMAND_LEGIBLE == Demand::Legible.code());
     assert!(SPOTWISE_DEMAND_APART == Demand::Apart.code());
     assert!(SPOTWISE_DEMAND_APART as f64 == Param::Demand.range().1);
+
+    assert!(SPOTWISE_QUICK_NOTHING_AT_RISK == QuickVerdict::NothingAtRisk as u32);
+    assert!(SPOTWISE_QUICK_SOMETHING_LOST == QuickVerdict::SomethingLost as u32);
+    assert!(SPOTWISE_QUICK_UNSURE == QuickVerdict::Unsure as u32);
+    assert!(QuickVerdict::ALL.len() == 3);
 
     assert!(SPOTWISE_STOP != SPOTWISE_GO_ON);
 };

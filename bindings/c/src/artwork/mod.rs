@@ -14,6 +14,7 @@ mod marking;
 mod memory;
 mod picture;
 mod preflight;
+mod quick_answer;
 mod remedies;
 mod report;
 mod watch;
@@ -22,5 +23,5 @@ mod window;
 #[cfg(test)]
 pub(crate) use {
     beams::*, bound::*, codes::*, drawing::*, exposing::*, exposure::*, findings::*, job::*, judgement::*,
-    marking::*, picture::*, preflight::*, remedies::*, report::*, window::*,
+    marking::*, picture::*, preflight::*, quick_answer::*, remedies::*, report::*, window::*,
 };

@@ -703,7 +703,7 @@ spotThrough(beam, { focus: mm(1.5), thickness: mm(3) });
 
 // --- drawings ---
 
-import { depthMap, drawShapes, markPicture, pitchForSpot, preflight, previewMark, quickBound, rankBeams, setText } from "spotwise";
+import { depthMap, drawShapes, markPicture, pitchForSpot, preflight, previewMark, quickAnswer, quickBound, rankBeams, setText } from "spotwise";
 import { type Artwork, type PreflightInput } from "spotwise";
 
 const plate: Artwork = { samples: new Uint8Array(4), width: 2, height: 2, pitchX: um(10), pitchY: um(10), kind: "coverage", use: "burnt raster" };
@@ -740,6 +740,9 @@ previewMark(burn).judgement;
 quickBound({ drawing: plate, greatestSpot: diameter1e2(um(90)), leastDoseRatio: 2 });
 // @ts-expect-error radius or diameter?
 quickBound({ drawing: plate, greatestSpot: um(90), leastDoseRatio: 2 });
+quickBound({ drawing: plate, ...quickAnswer(burn).light });
+// @ts-expect-error a quick answer has no grade
+quickAnswer(burn).judgement;
 rankBeams(burn, [{ beam, focus: inFocus }]);
 // @ts-expect-error a beam without its focus
 rankBeams(burn, [{ beam }]);
