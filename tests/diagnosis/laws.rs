@@ -319,3 +319,39 @@ fn three_heights_that_tell_nothing() {
     readings.deviation = 30.0;
     assert_eq!(verdict(&readings), HeightVerdict::NoDifference);
 }
+
+/// A stain whose optical density keeps to ln q tells focus from power as a depth does; its contrast does not.
+#[test]
+fn a_stain_by_its_density_and_by_its_contrast() {
+    // Out of focus by a growth of 1.5, the power unchanged; in focus four times the threshold, a density of 0.7·log₁₀(4).
+    let rayleigh = beam_parameters(&BEAM).unwrap().rayleigh_range;
+    let fault = Fault {
+        kind: MarkKind::Line,
+        dose_ratio: 4.0,
+        z_offset: rayleigh * 1.25_f64.sqrt(),
+        power_ratio: 1.0,
+    };
+    let m = measured(&fault, DepthLaw::Logarithmic, 0.01);
+    let bare = 0.82;
+    let reflectance = |q: f64| bare * q.powf(-0.7);
+    let found = |reading: &dyn Fn(f64) -> f64| {
+        let (good_depth, depth) = (reading(reflectance(4.0)), reading(reflectance(4.0 / 1.5)));
+        let depths = DepthReading {
+            law: DepthLaw::Logarithmic,
+            good_depth,
+            good_depth_deviation: 0.01 * good_depth,
+            depth,
+            depth_deviation: 0.01 * depth,
+        };
+        diagnose_mark(&BEAM, &m.good, &depths, m.width, m.width_deviation, 0.95).unwrap()
+    };
+    let by_density = found(&|r| (bare / r).log10());
+    assert!((by_density.growth - 1.5).abs() < 1e-9 && (by_density.power_ratio - 1.0).abs() < 1e-9);
+    assert_eq!(by_density.cause, MarkCause::Focus);
+    assert!(by_density.least_offset < fault.z_offset && fault.z_offset < by_density.greatest_offset);
+    // A contrast saturates: 0.62 and 0.50 are in the ratio 0.80, the densities in the ratio 0.71.
+    let by_contrast = found(&|r| 1.0 - r / bare);
+    println!("by contrast: growth {}, power {}", by_contrast.growth, by_contrast.power_ratio);
+    assert!(by_contrast.greatest_offset < fault.z_offset && by_contrast.least_power_ratio > 1.0);
+    assert_eq!(by_contrast.cause, MarkCause::FocusAndPower);
+}

@@ -130,7 +130,11 @@ pub unsafe extern "C" fn spotwise_good_mark_init(good: *mut spotwise_good_mark) 
     unsafe { init(good) }
 }
 
-/// Depths, or darknesses of a stain that goes by the same law, in any one unit.
+/// Depths, or optical densities of a stain that go by the same law, in any one unit.
+///
+/// A contrast 1 - R/R0, of the reflectances R of the mark and R0 of the bare material, follows neither
+/// law: turn it into the density log10(R0/R) first, with the deviation 0.434 sigma/R. Over the straight
+/// part of its characteristic curve it goes by SPOTWISE_DEPTH_LOGARITHMIC.
 #[derive(Debug, Clone, Copy)]
 #[repr(C)]
 pub struct spotwise_depth_reading {

@@ -9,8 +9,9 @@ import type { Angle, Length, PureNumber } from "./units.js";
 import { validityOf, type Validity } from "./validity.js";
 
 /**
- * How depth, or the darkness of a stain, goes with the dose ratio q: by ln q, as in a bulk into which the dose falls off
- * by an exponential law; or by q − 1, as in one of which every joule above the threshold removes its share.
+ * How depth, or the optical density of a stain, goes with the dose ratio q: by ln q, as in a bulk into which the dose falls
+ * off by an exponential law, and in a stain over the straight part of its characteristic curve; or by q − 1, as in a bulk of
+ * which every joule above the threshold removes its share.
  */
 export type DepthLaw = "logarithmic" | "linear";
 
@@ -39,7 +40,11 @@ export interface GoodMark {
   readonly width: WidthReading;
 }
 
-/** Depths, or darknesses of a stain that goes by the same law, in any one unit, 1e-12 to 1e12. */
+/**
+ * Depths, or optical densities of a stain that go by the same law, in any one unit, 1e-12 to 1e12. A contrast 1 − R/R₀,
+ * of the reflectances R of the mark and R₀ of the bare material, follows neither law: turn it into the density log₁₀(R₀/R)
+ * first, with the deviation 0.434·σ/R.
+ */
 export interface DepthReading {
   /** How depth goes with dose. */
   readonly law: DepthLaw;

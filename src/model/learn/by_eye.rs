@@ -26,6 +26,9 @@
 //! step, s²/12 without any chance. It holds on average over all places of focus between two heights; where nothing
 //! is left to chance, the error at one place may be anything up to half a step.
 //!
+//! δ is given, not found: a run whose pieces are in order looks the same for any small δ. Judge the same series again, best by
+//! another eye, to have it: the standard deviation of an end, where it is larger than the step, is σ, and δ = n·h·σ/(z_R² + h²).
+//!
 //! Where pieces of one run are out of order (a poor one among good ones), the sum for an end takes them as they
 //! are: each moves the end by one step. The middle of the run is that of the good pieces, counted.
 //!

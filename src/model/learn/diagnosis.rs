@@ -21,6 +21,14 @@
 //! and threshold has changed the dose. In a melt heat widens the mark as well, and depth follows no law of
 //! dose: over-power, a slow scan and defocus all look alike there.
 //!
+//! **Contrast.** A stain has no depth, yet it darkens with dose. Where its optical density log₁₀(R₀/R), R being the
+//! reflectance of the mark and R₀ that of the bare material, grows by ln q, as it does over the straight part of a
+//! characteristic curve \[1\], the density counts as a depth of the logarithmic law; its deviation is 0.434·σ_R/R. The contrast
+//! itself, 1 − R/R₀, follows neither law: a stain of the density 0.42 that has lost a third of its dose to defocus would
+//! pass for one a tenth nearer to focus and of 7 % more power (`tests/diagnosis.rs`). Marks of a power series tell
+//! whether a material's density keeps to a law; for one that does not, a width alone is the honest reading
+//! ([`diagnose_width`](super::diagnose_width)).
+//!
 //! Deviations are carried to g and ρ by their logarithms, the errors of widths, depths and q₀ being independent;
 //! of the good mark and of this one alike. Ranges are g·exp(± k·u), k being the factor of a normal law for the coverage
 //! probability. An offset goes by the square root of g² − 1, which has no slope in focus: its range is what
@@ -32,6 +40,8 @@
 //! [`compensate`](crate::model::mark::compensate) makes up for the offset found here where the surface cannot be
 //! moved; it needs no sign.
 //!
+//! \[1\] F. Hurter, V. C. Driffield, *Journal of the Society of Chemical Industry* 9, 455 (1890), from memory, of
+//! photographic plates; that stains of a laser keep to it is for the user to see.
 //! Derived here from the laws of [`isolated`](crate::model::mark::isolated) and
 //! [`material`](crate::model::mark::material). Not modelled: errors of the beam and of the coverage; a good
 //! mark that was out of focus itself, which shows only where this one is too narrow for any focus.
@@ -48,7 +58,7 @@ use crate::validity::Validity;
 /// the logarithms in which it reckons are none of a normal law.
 pub const GREATEST_RELATIVE_DEVIATION: f64 = 0.3;
 
-/// How depth, or the darkness of a stain, goes with the dose ratio. Codes are permanent.
+/// How depth, or the optical density of a stain, goes with the dose ratio. Codes are permanent.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 #[non_exhaustive]
 #[repr(u32)]
@@ -90,7 +100,8 @@ pub struct GoodMark {
     pub width_deviation: f64,
 }
 
-/// Depths, or darknesses of a stain that goes by the same law, in any one unit.
+/// Depths, or optical densities of a stain that go by the same law, in any one unit. A contrast 1 − R/R₀ is turned into
+/// the density log₁₀(R₀/R) first: see the [module](self).
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct DepthReading {
     /// How depth goes with dose.

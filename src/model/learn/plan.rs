@@ -13,7 +13,8 @@
 //! widths or ranks:      s = 0.4·z_R, H = 2·z_R + U: eleven heights where focus is known
 //! vanishing marks:      s = z_c/4, H = 1.5·z_c + U: thirteen
 //! N = H/s rounded up, at least 2; a step is rounded to whole steps of the axis
-//! heights z₀ + i·s, i = −N … N
+//! heights z₀ + i·s, i = −N … N: an odd number, so that a piece stands where focus is expected, with as many on either
+//! side of it; it is also the one that is engraved again to reveal a drift
 //!
 //! Beyond 2 z_R on either side a series of eleven widths gains little (the project's own physics paper); the step and
 //! range of vanishing marks are our choice, so that two heights lie beyond either end. What the caller gives goes
