@@ -318,7 +318,7 @@ FUNCTIONS = [
         computed_refusals=[CONE, (OUTSIDE_MODEL, "any dose ratio"), (OUTSIDE_MODEL, "dose ratio")],
         free=free_patch,
         per_slot=1,
-        wanted_rows=150,
+        wanted_rows=220,
     ),
     Function(
         settle_by_power,
