@@ -305,7 +305,7 @@ class Fit:
         covariance = self.covariance_of_seen
         root = mpmath.cholesky(covariance * scale)
         step = mpf(10) ** -18
-        pull, size = matrix(4, 1), matrix(4, 1)
+        pull, bound, size = matrix(4, 1), matrix(4, 1), matrix(4, 1)
         sharp = sum((mark.width / mark.deviation) ** 2 for mark in self.series.marks)
         jets = unknowns(self.at)
         moved = {
@@ -319,7 +319,7 @@ class Fit:
                 continue
             if mark.width == 0:
                 for i in range(4):
-                    pull[i] -= here.first[i] * here.value
+                    bound[i] -= here.first[i] * here.value
                     # A residual is told to this share of the squares that all widths are in their deviations.
                     size[i] += abs(here.first[i]) * (abs(here.value) + sharp)
                 continue
@@ -330,7 +330,9 @@ class Fit:
             for i in range(4):
                 pull[i] -= here.first[i] * shift
                 size[i] += abs(here.first[i] * shift)
-        shifts = list(covariance * pull)
+        # Held back where it comes to as much as the deviations do.
+        held = (1 + ((pull.T * covariance * pull)[0] / scale * 4) ** 2) ** (-mpf(1) / 4)
+        shifts = list(covariance * (held * pull + bound))
         sizes = [sum(abs(covariance[i, j]) * size[j] for j in range(4)) for i in range(4)]
         return shifts + [2 * shifts[1] - shifts[2]], sizes + [2 * sizes[1] + sizes[2]]
 

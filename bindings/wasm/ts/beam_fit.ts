@@ -18,7 +18,10 @@ export interface BeamReading {
   readonly deviation: Length;
 }
 
-/** How a reading weighs: by its width as it was read, or by the fitted width. */
+/**
+ * How a reading weighs: by its width as it was read, the standard's plain method, whose results are left as they are; or by
+ * the fitted width, with the bias of the results taken off.
+ */
 export type ReadingWeights = "measured" | "refined";
 
 /** How {@link fitBeam} fits. */
