@@ -115,6 +115,7 @@ mod specks;
 mod spot_map;
 mod strokes;
 mod tile;
+mod too_little_ink;
 mod topology;
 #[cfg(feature = "vector")]
 mod vector;

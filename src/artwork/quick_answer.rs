@@ -46,6 +46,8 @@
 //! | a hole closed                 | U            | a hole opened               | U        |
 //! | a hole opened                 | S            |                             |          |
 //!
+//! Besides, a piece is lost of which no pixel has enough ink around it: `artwork/too_little_ink.rs`.
+//!
 //! The left side is proven in `artwork/between.rs`. The right side is the same, read from the other end: each of these is so
 //! of a mark if it is so of a greater one, or of a less one. That no piece is split is not shown, as is said there.
 //!
@@ -67,6 +69,7 @@ use super::preflight::{Known, Preflight, PreflightPlan, starved};
 use super::runs::rows_at_a_time;
 use super::specks::sizes_words;
 use super::strokes::{CentreShare, add_component_shares, least_middles, widths_words};
+use super::too_little_ink::{Around, pieces_without_enough};
 use super::topology::{Topology, compare, compare_words};
 use super::watch::Watch;
 use crate::error::{Error, Param};
@@ -258,8 +261,8 @@ pub fn quick_answer_words(
 /// It never contradicts [`PreflightPlan::run`]: where nothing is at risk, that reports no piece lost, starved or merged, and
 /// no hole closed or opened; where something is lost, its report does not hold. Nothing is said of the grade, of the dose
 /// window and of areas. What is several spot diameters wide passes; what is finer, or only just comes out, stays unsure.
-/// Most of what is lost is lost by a little, and stays unsure too: what is told at once is that no ink gets enough dose, and
-/// that a melt closes a gap. What is proven, and how, says the table in the module of this function,
+/// Most of what is lost is lost by a little, and stays unsure too: what is told at once is that no ink gets enough dose, that a
+/// small piece has too little ink around it, and that a melt closes a gap. What is proven, and how, says the table in the module of this function,
 /// `artwork/quick_answer.rs`.
 ///
 /// # Errors
@@ -296,6 +299,22 @@ impl PreflightPlan<'_> {
             least_dose_ratio: ratio(reach.least_factor, -MAP_ERROR),
             greatest_dose_ratio: ratio(reach.greatest_factor, MAP_ERROR + POINTS_EXCESS),
             line_interval: spot.line_interval(),
+        }
+    }
+
+    /// What bounds the exposure by the ink around.
+    fn around(&self) -> Around {
+        let (spot, reach) = (&self.exposure.map.spot, &self.exposure.reach);
+        // Wide enough anywhere to be laid out as a point, a spot may be so at its least.
+        let (least, greatest) = (spot.radii(reach.least), spot.radii(reach.greatest));
+        Around {
+            pitch: [self.drawing.pitch_x, self.drawing.pitch_y],
+            least_radius: spot.blurred(reach.least),
+            greatest_radius: spot.blurred(reach.greatest),
+            points: [least.point_along || greatest.point_along, least.point_across || greatest.point_across],
+            line_interval: spot.line_interval(),
+            lines_alike: spot.lines.is_none_or(|lines| lines.alike_in_all_rows()),
+            shows: 1.0 / self.quick_light().greatest_dose_ratio,
         }
     }
 
@@ -355,6 +374,13 @@ impl PreflightPlan<'_> {
             self.greatest_mark(&discs, &known, marks, room, part)?;
             let (perhaps, part) = (perhaps.view(), &mut watch.part(0.6, 0.7));
             counts.add_greatest(&compare(&known.parts, &perhaps, room, &mut [], part)?);
+        } else if counts.components_maybe_lost > 0 && self.bridge.is_none() {
+            // A bridge could mark what has too little ink itself.
+            let part = &mut watch.part(0.4, 0.5);
+            self.drawing.level_in_bands(TOUCHED, &mut spare, room, part)?;
+            let (around, part) = (self.around(), &mut watch.part(0.5, 1.0));
+            counts.components_lost =
+                pieces_without_enough(&around, &mut known, surely.view(), spare.view(), part)?;
         }
         if counts.parts_hold() {
             let (far, part) = (&mut spare, &mut watch.part(0.7, 0.8));

@@ -76,7 +76,7 @@ const verdicts: readonly QuickVerdict[] = ["nothing at risk", "something lost", 
  * does not hold. Not shown is that no further speck of a piece comes out beside it, as a part of a split piece; it would lie
  * within a spot diameter of what is surely marked. Nothing is said of grade, dose window and areas. What is several spot
  * diameters wide passes; what is finer, or only just comes out, stays unsure, and so does most of what is lost: told at once
- * is that no ink gets enough dose, and that a melt closes a gap.
+ * is that no ink gets enough dose, that a small piece has too little ink around it, and that a melt closes a gap.
  *
  * @throws {@link SpotwiseError} as {@link previewMark}.
  */

@@ -171,7 +171,8 @@ pub unsafe extern "C" fn spotwise_quick_answer_workspace(
 /// where something is lost, the report does not hold. Not shown is that no further speck of a piece comes out beside it, as
 /// a part of a split piece; it would lie within a spot diameter of what is surely marked. Nothing is said of grade, dose
 /// window and areas. What is several spot diameters wide passes; what is finer, or only just comes out, stays unsure, and so
-/// does most of what is lost: told at once is that no ink gets enough dose, and that a melt closes a gap.
+/// does most of what is lost: told at once is that no ink gets enough dose, that a small piece has too little ink around
+/// it, and that a melt closes a gap.
 ///
 /// @param[in]  drawing         drawing, set with spotwise_drawing_init() and filled in; not NULL.
 /// @param[in]  exposing        what exposes it, set with spotwise_exposing_init() and filled in; not NULL.
