@@ -2,9 +2,10 @@
 //!
 //! F is half the sum of squares, g its gradient, H its second derivatives and T the part of them that comes from
 //! the first derivatives of the residuals alone, JᵀJ. A step p solves (H + μ·diag T)·p = −g near the least point,
-//! where H is positive definite, and else (T + μ·diag T)·p = −g. A step that lowers F is taken, and μ falls by 10;
-//! another is not, and μ grows by 10. At the end, where F no longer tells better from worse in doubles, undamped steps
-//! go on while their decrement gᵀH⁻¹g falls: they converge quadratically, for H is exact.
+//! where H is positive definite, and else (T + μ·diag T)·p = −g; one that is longer than wanted is cut short. A step that
+//! lowers F is taken, and μ falls by 10; another is not, and μ grows by 10. At the end, where F no longer tells better
+//! from worse in doubles, undamped steps go on while their decrement gᵀH⁻¹g falls: they converge quadratically, for H is
+//! exact.
 //!
 //! Source: any textbook of optimisation; the damping by the diagonal is Marquardt's, *J. SIAM* 11, 431 (1963), from memory.
 //! Tested on NIST's 16 reference sets for nonlinear regression of up to four unknowns, from both of their starts
@@ -19,10 +20,10 @@ use crate::model::math;
 const NEAR: f64 = 0.1;
 /// Damping after a step that did not help.
 const LEAST_DAMPING: f64 = 1e-8;
+/// Damping that shortens a step but slightly.
+const SLIGHT: f64 = 0.02;
 /// Damping beyond which no step helps.
-const GREATEST_DAMPING: f64 = 1e16;
-/// A decrement of this share of F is too small for F to tell of.
-const SETTLED: f64 = 1e-13;
+const GREATEST_DAMPING: f64 = 1e10;
 /// So small a fall is none, of residuals in units of their deviations.
 const NOTHING_LEFT: f64 = 1e-24;
 /// Most undamped steps at the end.
@@ -66,6 +67,19 @@ impl<const N: usize> Local<N> {
         }
     }
 
+    /// The sum of two, each with both halves of its matrices or neither.
+    pub(crate) fn plus(mut self, other: &Self) -> Self {
+        self.value += other.value;
+        for i in 0..N {
+            self.gradient[i] += other.gradient[i];
+            for j in 0..N {
+                self.tangent[i][j] += other.tangent[i][j];
+                self.curvature[i][j] += other.curvature[i][j];
+            }
+        }
+        self
+    }
+
     /// With both halves of the matrices.
     pub(crate) fn completed(mut self) -> Self {
         for i in 0..N {
@@ -87,14 +101,17 @@ pub(crate) struct Least<const N: usize> {
     pub(crate) local: Local<N>,
 }
 
-/// The least point that lies downhill from `start`.
+/// A point downhill from `start` from which F can fall by no more than the share `enough` of it, to the second order.
 ///
 /// `None` where the problem has no value at the start, where `most_steps` do not lead there, those that are not taken
-/// included, and where `gives_up` says so of a point and of the F that is foretold.
-pub(crate) fn minimise<const N: usize>(
-    problem: impl Fn(&[f64; N]) -> Local<N>,
+/// included, and where `gives_up` says so of a point and of the F that is foretold. No step changes an unknown by
+/// more than `farthest`.
+pub(crate) fn descend<const N: usize>(
+    mut problem: impl FnMut(&[f64; N]) -> Local<N>,
     start: [f64; N],
     most_steps: u32,
+    farthest: f64,
+    enough: f64,
     gives_up: impl Fn(&[f64; N], f64) -> bool,
 ) -> Option<Least<N>> {
     let mut here = Least { at: start, local: problem(&start) };
@@ -107,19 +124,25 @@ pub(crate) fn minimise<const N: usize>(
     for _ in 0..most_steps {
         if damping > GREATEST_DAMPING {
             // No step lowers F.
-            return Some(settled(&problem, here));
+            return Some(here);
         }
-        let Some((step, foretold)) = damped_step(&here.local, near, damping) else {
+        let Some(step) = damped_step(&here.local, near, damping, farthest) else {
             damping *= 10.0;
             continue;
         };
-        if foretold <= SETTLED * here.local.value + NOTHING_LEFT && damping <= 1.0 {
-            return Some(settled(&problem, here));
+        if step.foretold <= enough * here.local.value + NOTHING_LEFT && damping <= 1.0 {
+            return Some(here);
         }
-        if near && gives_up(&here.at, here.local.value - foretold) {
+        // Far off, or with much damping, what is foretold says nothing of the least point.
+        let floor = if near && damping < SLIGHT {
+            here.local.value - step.foretold_in_full
+        } else {
+            f64::NEG_INFINITY
+        };
+        if gives_up(&here.at, floor) {
             return None;
         }
-        let next = moved(&here.at, &step);
+        let next = moved(&here.at, &step.by);
         let local = problem(&next);
         let fall = here.local.value - local.value;
         // Fails for a value that is not a number.
@@ -135,16 +158,20 @@ pub(crate) fn minimise<const N: usize>(
 }
 
 /// Undamped steps, as long as each is clearly shorter than the one before.
-fn settled<const N: usize>(problem: impl Fn(&[f64; N]) -> Local<N>, mut here: Least<N>) -> Least<N> {
-    let Some((mut step, mut decrement)) = damped_step(&here.local, true, 0.0) else { return here };
+pub(crate) fn settled<const N: usize>(
+    problem: impl Fn(&[f64; N]) -> Local<N>,
+    mut here: Least<N>,
+) -> Least<N> {
+    let undamped = |local: &Local<N>| damped_step(local, true, 0.0, f64::INFINITY);
+    let Some(mut step) = undamped(&here.local) else { return here };
     for _ in 0..LAST_STEPS {
-        let at = moved(&here.at, &step);
+        let at = moved(&here.at, &step.by);
         let next = Least { at, local: problem(&at) };
-        let Some((next_step, next_decrement)) = damped_step(&next.local, true, 0.0) else { return here };
-        if next_decrement.is_nan() || next_decrement >= 0.25 * decrement {
+        let Some(next_step) = undamped(&next.local) else { return here };
+        if next_step.foretold.is_nan() || next_step.foretold >= 0.25 * step.foretold {
             return here;
         }
-        (here, step, decrement) = (next, next_step, next_decrement);
+        (here, step) = (next, next_step);
     }
     here
 }
@@ -157,8 +184,16 @@ fn moved<const N: usize>(at: &[f64; N], step: &[f64; N]) -> [f64; N] {
     next
 }
 
-/// The step for this damping, and by how much F should fall.
-fn damped_step<const N: usize>(local: &Local<N>, near: bool, damping: f64) -> Option<([f64; N], f64)> {
+/// A step, and by how much F should fall on it.
+struct Step<const N: usize> {
+    by: [f64; N],
+    foretold: f64,
+    /// As `foretold`, if the step were not cut short.
+    foretold_in_full: f64,
+}
+
+/// The step for this damping, no unknown of it longer than `farthest`, and by how much F should fall.
+fn damped_step<const N: usize>(local: &Local<N>, near: bool, damping: f64, farthest: f64) -> Option<Step<N>> {
     let by = |matrix| damped_inverse(matrix, &local.tangent, damping);
     let exact = if near { by(&local.curvature) } else { None };
     let (inverse, damped) = exact.or_else(|| by(&local.tangent))?;
@@ -170,13 +205,19 @@ fn damped_step<const N: usize>(local: &Local<N>, near: bool, damping: f64) -> Op
         }
         slope += step[i] * local.gradient[i];
     }
-    // F falls by −gᵀp − ½·pᵀH·p, with (H + μD)·p = −g.
-    let mut held = 0.0;
+    let (mut held, mut longest) = (0.0, 0.0);
     for i in 0..N {
         held += damped[i] * step[i] * step[i];
+        longest = math::greater(longest, math::fabs(step[i]));
     }
-    let foretold = 0.5 * (held - slope);
-    (foretold.is_finite() && foretold >= 0.0).then_some((step, foretold))
+    let share = if longest > farthest { farthest / longest } else { 1.0 };
+    for i in 0..N {
+        step[i] *= share;
+    }
+    // F falls by −t·gᵀp − ½·t²·pᵀH·p for the share t of p, with (H + μD)·p = −g.
+    let fall = |share: f64| share * (0.5 * share * (slope + held) - slope);
+    let step = Step { by: step, foretold: fall(share), foretold_in_full: fall(1.0) };
+    (step.foretold.is_finite() && step.foretold >= 0.0).then_some(step)
 }
 
 /// (matrix + μ·diag T)⁻¹ and the diagonal of μ·diag T.

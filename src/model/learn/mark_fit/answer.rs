@@ -4,7 +4,7 @@ use super::Mark;
 use super::cautions::beware;
 use super::checks::log_m2_of_one;
 use super::correction::Correction;
-use super::law::Law;
+use super::law::{Law, Place};
 use super::outliers::Standing;
 use super::series::Series;
 use super::{FurtherMarks, MarkFitCautions, MarkFitOptions, WidthScatter};
@@ -62,7 +62,9 @@ pub(super) fn answer(
     if shape_significance < LEAST_SHAPE_SIGNIFICANCE {
         return Err(undetermined(Param::ShapeSignificance, shape_significance));
     }
-    let [waist, log_diameter, log_rayleigh, log_dose] = standing.least.at;
+    let [waist, log_rayleigh, half_square, _] = standing.least.at;
+    let log_diameter = 0.5 * math::log(2.0 * half_square);
+    let log_dose = Place::of(&standing.least.at).log_dose();
     let waist_z = middle + reach * waist;
     if math::fabs(waist) > 1.0 {
         let (least, greatest) = (middle - reach, middle + reach);

@@ -65,15 +65,17 @@ pub(super) fn checked_law(
         middle,
         reach,
         widest,
+        over_reach: 1.0 / reach,
+        over_widest: 1.0 / widest,
         half_exponent: 0.5 * known.kind.exponent(),
         known: [
             Known {
-                coefficients: [0.0, 2.0, -1.0, 0.0],
+                coefficients: [2.0, -1.0],
                 target: math::log(known.m2) - log_m2_of_one,
                 deviation: known.relative_m2_deviation,
             },
             Known {
-                coefficients: [0.0, 1.0, 0.0, 0.0],
+                coefficients: [1.0, 0.0],
                 target: math::log(known.waist_diameter / widest),
                 deviation: known.relative_waist_diameter_deviation,
             },

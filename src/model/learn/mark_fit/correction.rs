@@ -8,7 +8,7 @@
 //! height held it.
 
 use super::Mark;
-use super::law::{Place, UNKNOWNS};
+use super::law::{Place, Scaled, UNKNOWNS};
 use super::series::Series;
 use crate::model::learn::bias::second_order_bias;
 use crate::model::learn::solver::{Least, Local, Matrix, inverse};
@@ -26,18 +26,26 @@ impl<At: Fn(usize) -> Mark> Series<'_, At> {
     /// tell all unknowns.
     pub(super) fn correction(&self, least: &Least<UNKNOWNS>, scale: f64) -> Option<Correction> {
         let place = Place::of(&least.at);
+        let derivatives = |mark: &Scaled| {
+            let left = self.law.residual(&place, mark, self.law.log(mark, place.excess(mark)))?;
+            let (first, second) = by_logarithms(&place, &left.first, &left.second);
+            Some((left.value, first, second))
+        };
         let (mut seen, mut vanished) = (Local::NOTHING, Local::NOTHING);
         for (_, mark) in self.used() {
-            if let Some(left) = self.law.residual(&place, &mark) {
+            if let Some((value, first, second)) = derivatives(&mark) {
                 let side = if mark.width == 0.0 { &mut vanished } else { &mut seen };
-                side.add(left.value, &left.first, &left.second);
+                side.add(value, &first, &second);
             }
         }
-        self.law.add_known(&least.at, &mut seen);
+        for (value, first, second) in self.law.known_residuals(&least.at) {
+            let (first, second) = by_logarithms(&place, &first, &second);
+            seen.add(value, &first, &second);
+        }
         let inverse = inverse(&seen.completed().tangent)?;
         let curved = self.used().filter(|(_, mark)| mark.width > 0.0);
-        let curved = curved.filter_map(|(_, mark)| self.law.residual(&place, &mark));
-        let curved = curved.map(|left| (left.first, left.second));
+        let curved = curved.filter_map(|(_, mark)| derivatives(&mark));
+        let curved = curved.map(|(_, first, second)| (first, second));
         let mut bias = second_order_bias(curved, &inverse, scale);
         for (bias, row) in bias.iter_mut().zip(&inverse) {
             for (number, pull) in row.iter().zip(vanished.gradient) {
@@ -46,4 +54,26 @@ impl<At: Fn(usize) -> Mark> Series<'_, At> {
         }
         Some(Correction { covariance: inverse.map(|row| row.map(|number| scale * number)), bias })
     }
+}
+
+/// Derivatives by z₀, ln d, ln zR and ln q, of those by z₀, ln zR, H = d²/2 and b₀² = H·ln q.
+fn by_logarithms(
+    place: &Place,
+    first: &[f64; UNKNOWNS],
+    second: &Matrix<UNKNOWNS>,
+) -> ([f64; UNKNOWNS], Matrix<UNKNOWNS>) {
+    let (h, b) = (place.half_square, place.waist_square);
+    // H by ln d, b₀² by ln d and ln q
+    let (h_d, b_d, b_q) = (2.0 * h, 2.0 * b, h);
+    let by_d = |of_h: f64, of_b: f64| h_d * of_h + b_d * of_b;
+    let [of_z, of_r, of_h, of_b] = *first;
+    let [[zz, zr, zh, zb], [_, rr, rh, rb], [_, _, hh, hb], [_, _, _, bb]] = *second;
+    let (zd, rd) = (by_d(zh, zb), by_d(rh, rb));
+    let dd = h_d * by_d(hh, hb) + b_d * by_d(hb, bb) + 2.0 * by_d(of_h, of_b);
+    let dq = b_q * (by_d(hb, bb) + 2.0 * of_b);
+    let (zq, rq, qq) = (b_q * zb, b_q * rb, b_q * b_q * bb);
+    (
+        [of_z, by_d(of_h, of_b), of_r, b_q * of_b],
+        [[zz, zd, zr, zq], [zd, dd, rd, dq], [zr, rd, rr, rq], [zq, dq, rq, qq]],
+    )
 }

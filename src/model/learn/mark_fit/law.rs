@@ -12,19 +12,20 @@
 //!
 //! v = ((z − z₀)/zR)², U = u² = 1 + v, L = ln q + ln ρ − (n/2)·ln U
 //! b² = (d²/2)·U·L = m                                     `mark_width`, squared
+//! With H = d²/2, b₀² = H·ln q and l = L − ln q that is m = U·(b₀² + H·l); b₀ is the width in the waist.
 //!
 //! Past the place where a mark vanishes m is negative. The fit compares b with s(m): √m where m ≥ σ², and below it
 //! the tangent there, s = (m + σ²)/(2σ), for a width of less than its deviation cannot be foretold, and √m would
 //! bend without end. A mark that vanished pulls only where s says that it should have been seen: its residual is
 //! max(0, s)/σ.
 //!
-//! The unknowns are z₀ and the logarithms of d, zR and q, so that none can leave its range.
+//! The unknowns are z₀, ln zR, H and b₀²: m is linear in the last two.
 
 use super::Mark;
 use crate::model::learn::solver::{Local, Matrix};
 use crate::model::math;
 
-/// How many unknowns there are: z₀, ln d, ln zR, ln q.
+/// How many unknowns there are: z₀, ln zR, H, b₀².
 pub(super) const UNKNOWNS: usize = 4;
 
 /// What the marks have in common, in units that bring all numbers near 1.
@@ -36,28 +37,40 @@ pub(super) struct Law {
     pub(super) reach: f64,
     /// Greatest width, in metres.
     pub(super) widest: f64,
+    /// 1/reach and 1/widest.
+    pub(super) over_reach: f64,
+    pub(super) over_widest: f64,
     /// n/2.
     pub(super) half_exponent: f64,
-    /// Sums of the unknowns that are known, each of known coefficients.
+    /// What is known of the beam before.
     pub(super) known: [Known; 2],
 }
 
-/// ln M² or ln d, as it was known before: coefficients·unknowns = target, with this deviation; infinite for none.
+/// ln M² or ln d, as it was known before: coefficients·(ln d, ln zR) = target, with this deviation; infinite for none.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Known {
-    pub(super) coefficients: [f64; UNKNOWNS],
+    pub(super) coefficients: [f64; 2],
     pub(super) target: f64,
     pub(super) deviation: f64,
 }
 
 impl Known {
-    /// The residual, and its derivatives.
-    fn residual(&self, at: &[f64; UNKNOWNS]) -> (f64, [f64; UNKNOWNS]) {
-        let mut sum = -self.target;
-        for (coefficient, unknown) in self.coefficients.iter().zip(at) {
-            sum += coefficient * unknown;
-        }
-        (sum / self.deviation, self.coefficients.map(|coefficient| coefficient / self.deviation))
+    /// The H for which it holds.
+    pub(super) fn half_square(&self, log_rayleigh: f64) -> f64 {
+        let [d, r] = self.coefficients;
+        0.5 * math::exp(2.0 * (self.target - r * log_rayleigh) / d)
+    }
+
+    /// The residual, and its first and second derivatives.
+    fn residual(&self, at: &[f64; UNKNOWNS]) -> (f64, [f64; UNKNOWNS], Matrix<UNKNOWNS>) {
+        let [_, log_rayleigh, half, _] = *at;
+        let [d, r] = self.coefficients;
+        let sum = d * 0.5 * math::log(2.0 * half) + r * log_rayleigh - self.target;
+        let over = 1.0 / self.deviation;
+        let slope = 0.5 * d * over / half;
+        let mut second = [[0.0; UNKNOWNS]; UNKNOWNS];
+        second[2][2] = -slope / half;
+        (sum * over, [0.0, r * over, slope, 0.0], second)
     }
 }
 
@@ -73,22 +86,33 @@ pub(super) struct Scaled {
 /// The unknowns, and what each mark needs of them.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Place {
-    waist: f64,
-    rayleigh: f64,
-    half_square: f64,
-    log_dose: f64,
+    pub(super) waist: f64,
+    pub(super) over_rayleigh: f64,
+    pub(super) half_square: f64,
+    pub(super) waist_square: f64,
 }
 
 impl Place {
-    pub(super) fn of(at: &[f64; UNKNOWNS]) -> Self {
-        let [waist, log_diameter, log_rayleigh, log_dose] = *at;
-        Self {
-            waist,
-            rayleigh: math::exp(log_rayleigh),
-            half_square: 0.5 * math::exp(2.0 * log_diameter),
-            log_dose,
-        }
+    /// v.
+    pub(super) fn excess(&self, mark: &Scaled) -> f64 {
+        excess(mark, self.waist, self.over_rayleigh)
     }
+
+    pub(super) fn of(at: &[f64; UNKNOWNS]) -> Self {
+        let [waist, log_rayleigh, half_square, waist_square] = *at;
+        Self { waist, over_rayleigh: math::exp(-log_rayleigh), half_square, waist_square }
+    }
+
+    /// ln q.
+    pub(super) fn log_dose(&self) -> f64 {
+        self.waist_square / self.half_square
+    }
+}
+
+/// v.
+pub(super) fn excess(mark: &Scaled, waist: f64, over_rayleigh: f64) -> f64 {
+    let away = (mark.height - waist) * over_rayleigh;
+    away * away
 }
 
 /// What is left of a mark: (s − b)/σ, with its derivatives.
@@ -114,59 +138,65 @@ fn width_by_square(m: f64, deviation: f64) -> (f64, f64, f64) {
 impl Law {
     pub(super) fn scaled(&self, mark: &Mark, log_power: f64) -> Scaled {
         Scaled {
-            height: (mark.height - self.middle) / self.reach,
-            width: mark.width / self.widest,
-            deviation: mark.deviation / self.widest,
+            height: (mark.height - self.middle) * self.over_reach,
+            width: mark.width * self.over_widest,
+            deviation: mark.deviation * self.over_widest,
             log_power,
         }
     }
 
     /// (s − b)/σ without its derivatives, where m is known; of a mark that vanished, 0 where it should have.
     pub(super) fn left(m: f64, mark: &Scaled) -> f64 {
-        let (s, ..) = width_by_square(m, mark.deviation);
-        if mark.width == 0.0 && s <= 0.0 { 0.0 } else { (s - mark.width) / mark.deviation }
+        Self::left_over(m, mark).map_or(0.0, |(value, ..)| value)
     }
 
-    /// `None` of a mark that vanished where it should have.
-    pub(super) fn residual(&self, place: &Place, mark: &Scaled) -> Option<Residual> {
-        let n = self.half_exponent;
-        let away = (mark.height - place.waist) / place.rayleigh;
-        let v = away * away;
-        let growth = 1.0 + v;
-        let log = place.log_dose + mark.log_power - n * math::log1p(v);
-        let half = place.half_square;
-        let m = half * growth * log;
+    /// (s − b)/σ, its slope and its bend by m; `None` of a mark that vanished where it should have.
+    pub(super) fn left_over(m: f64, mark: &Scaled) -> Option<(f64, f64, f64)> {
         let (s, slope, bend) = width_by_square(m, mark.deviation);
         if mark.width == 0.0 && s <= 0.0 {
             return None;
         }
+        let over = 1.0 / mark.deviation;
+        Some(((s - mark.width) * over, slope * over, bend * over))
+    }
+
+    /// l, what is left of L where ln q is taken away.
+    pub(super) fn log(&self, mark: &Scaled, excess: f64) -> f64 {
+        mark.log_power - self.half_exponent * math::log(1.0 + excess)
+    }
+
+    /// `None` of a mark that vanished where it should have; `log` is l.
+    pub(super) fn residual(&self, place: &Place, mark: &Scaled, log: f64) -> Option<Residual> {
+        let n = self.half_exponent;
+        let away = (mark.height - place.waist) * place.over_rayleigh;
+        let v = away * away;
+        let growth = 1.0 + v;
+        let half = place.half_square;
+        let m = growth * (place.waist_square + half * log);
+        let (value, slope, bend) = Self::left_over(m, mark)?;
         // v by z₀ and ln zR
-        let v_z = -2.0 * away / place.rayleigh;
+        let v_z = -2.0 * away * place.over_rayleigh;
         let v_r = -2.0 * v;
-        let v_zz = 2.0 / (place.rayleigh * place.rayleigh);
+        let v_zz = 2.0 * place.over_rayleigh * place.over_rayleigh;
         let v_zr = -2.0 * v_z;
         let v_rr = 4.0 * v;
-        // m by v, ln d and ln q
-        let m_v = half * (log - n);
+        // m by v, H and b₀²
+        let m_v = place.waist_square + half * (log - n);
         let m_vv = -half * n / growth;
-        let (m_d, m_dd) = (2.0 * m, 4.0 * m);
-        let (m_q, m_dq) = (half * growth, 2.0 * half * growth);
+        let m_vh = log - n;
+        let m_h = growth * log;
         let (m_z, m_r) = (m_v * v_z, m_v * v_r);
         let m_zz = m_vv * v_z * v_z + m_v * v_zz;
         let m_zr = m_vv * v_z * v_r + m_v * v_zr;
         let m_rr = m_vv * v_r * v_r + m_v * v_rr;
-        let (m_zq, m_rq) = (half * v_z, half * v_r);
-        let first = [m_z, m_d, m_r, m_q];
+        let first = [m_z, m_r, m_h, growth];
         let second = [
-            [m_zz, 2.0 * m_z, m_zr, m_zq],
-            [2.0 * m_z, m_dd, 2.0 * m_r, m_dq],
-            [m_zr, 2.0 * m_r, m_rr, m_rq],
-            [m_zq, m_dq, m_rq, 0.0],
+            [m_zz, m_zr, m_vh * v_z, v_z],
+            [m_zr, m_rr, m_vh * v_r, v_r],
+            [m_vh * v_z, m_vh * v_r, 0.0, 0.0],
+            [v_z, v_r, 0.0, 0.0],
         ];
-        let over = 1.0 / mark.deviation;
-        let (slope, bend) = (slope * over, bend * over);
-        let mut residual =
-            Residual { value: (s - mark.width) * over, first: first.map(|d| slope * d), second };
+        let mut residual = Residual { value, first: first.map(|d| slope * d), second };
         for (row, first_i) in residual.second.iter_mut().zip(first) {
             for (place, first_j) in row.iter_mut().zip(first) {
                 *place = slope * *place + bend * first_i * first_j;
@@ -175,21 +205,23 @@ impl Law {
         Some(residual)
     }
 
+    /// What was known before: residuals with their first and second derivatives.
+    pub(super) fn known_residuals(
+        &self,
+        at: &[f64; UNKNOWNS],
+    ) -> impl Iterator<Item = (f64, [f64; UNKNOWNS], Matrix<UNKNOWNS>)> {
+        self.known.iter().filter(|known| known.deviation.is_finite()).map(|known| known.residual(at))
+    }
+
     /// Adds what was known before.
     pub(super) fn add_known(&self, at: &[f64; UNKNOWNS], local: &mut Local<UNKNOWNS>) {
-        for known in self.known.iter().filter(|known| known.deviation.is_finite()) {
-            let (value, first) = known.residual(at);
-            local.add(value, &first, &[[0.0; UNKNOWNS]; UNKNOWNS]);
+        for (value, first, second) in self.known_residuals(at) {
+            local.add(value, &first, &second);
         }
     }
 
     /// The squares of what was known before.
     pub(super) fn known_squares(&self, at: &[f64; UNKNOWNS]) -> f64 {
-        let mut sum = 0.0;
-        for known in self.known.iter().filter(|known| known.deviation.is_finite()) {
-            let (value, _) = known.residual(at);
-            sum += value * value;
-        }
-        sum
+        self.known_residuals(at).fold(0.0, |sum, (value, ..)| sum + value * value)
     }
 }

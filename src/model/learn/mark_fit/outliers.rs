@@ -13,7 +13,7 @@ const LEAST_FREEDOM: f64 = 1e-6;
 /// The fit that stands after outliers are left out.
 pub(super) struct Standing {
     pub(super) least: Least<UNKNOWNS>,
-    pub(super) second: Option<Least<UNKNOWNS>>,
+    pub(super) second: Option<Least<2>>,
     pub(super) covariance: Matrix<UNKNOWNS>,
     pub(super) seen: u32,
     pub(super) vanished: u32,
@@ -74,7 +74,10 @@ impl<At: Fn(usize) -> Mark> Series<'_, At> {
         let mut greatest = 0.0;
         let place = Place::of(&least.at);
         for (index, mark) in self.used() {
-            let Some(residual) = self.law.residual(&place, &mark) else { continue };
+            let Some(residual) = self.law.residual(&place, &mark, self.law.log(&mark, place.excess(&mark)))
+            else {
+                continue;
+            };
             let mut leverage = 0.0;
             for (row, left) in covariance.iter().zip(residual.first) {
                 for (number, right) in row.iter().zip(residual.first) {

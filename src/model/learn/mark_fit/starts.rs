@@ -2,8 +2,6 @@
 //! linear least squares.
 
 use super::Mark;
-use super::law::{Law, Scaled, UNKNOWNS};
-use super::search::GREATEST_LOGARITHM;
 use super::series::Series;
 use crate::model::math;
 
@@ -11,75 +9,49 @@ use crate::model::math;
 const START_HEIGHTS: [f64; 5] = [-0.8, -0.4, 0.0, 0.4, 0.8];
 const START_RANGES: [f64; 4] = [0.15, 0.35, 0.8, 1.8];
 
+/// A place and a range of the waist to start from.
+#[derive(Clone, Copy)]
+pub(super) struct Start {
+    pub(super) at: [f64; 2],
+    /// χ² of the spot and the dose that roughly fit there.
+    squares: f64,
+    /// Whether the next heights on the grid fit worse.
+    pub(super) is_least: bool,
+}
+
+const NOWHERE: Start = Start { at: [f64::NAN; 2], squares: f64::INFINITY, is_least: false };
+
 impl<At: Fn(usize) -> Mark> Series<'_, At> {
-    /// d² and d²·ln q for this place and range of the waist by linear least squares on b², then χ² there. `room`
-    /// is for one number of each mark.
-    fn start(&self, waist: f64, range: f64, room: &mut [f64]) -> Option<([f64; UNKNOWNS], f64)> {
-        let growth = |mark: &Scaled| {
-            let away = (mark.height - waist) / range;
-            1.0 + away * away
-        };
-        let (mut bb, mut ba, mut aa, mut by, mut ay) = (0.0, 0.0, 0.0, 0.0, 0.0);
-        for (index, mark) in self.used() {
-            let u = growth(&mark);
-            let log = mark.log_power - self.law.half_exponent * math::log(u);
-            if let Some(place) = room.get_mut(index) {
-                *place = log;
+    fn start(&self, waist: f64, range: f64, room: &mut [f64]) -> Start {
+        let at = [waist, math::log(range)];
+        match self.rough_spot(&at, room) {
+            Some(spot) if spot[0] > 0.0 => {
+                Start { at, squares: self.squares(&at, &spot, room), is_least: false }
             }
-            if mark.width == 0.0 {
-                continue;
-            }
-            let spread = mark.width * mark.deviation;
-            let weight = 1.0 / (spread * spread);
-            let (x, y) = (u * log, mark.width * mark.width);
-            bb += weight * u * u;
-            ba += weight * u * x;
-            aa += weight * x * x;
-            by += weight * u * y;
-            ay += weight * x * y;
+            _ => NOWHERE,
         }
-        let determinant = bb * aa - ba * ba;
-        let half_square = (bb * ay - ba * by) / determinant;
-        let log_dose = (aa * by - ba * ay) / determinant / half_square;
-        // Fails for numbers that are none.
-        if !(half_square > 0.0 && math::fabs(log_dose) < GREATEST_LOGARITHM) {
-            return None;
-        }
-        let at = [waist, 0.5 * math::log(2.0 * half_square), math::log(range), log_dose];
-        let mut squares = self.law.known_squares(&at);
-        for (index, mark) in self.used() {
-            let log = room.get(index).copied().unwrap_or(f64::NAN);
-            let left = Law::left(half_square * growth(&mark) * (log_dose + log), &mark);
-            squares += left * left;
-        }
-        squares.is_finite().then_some((at, squares))
     }
 
-    /// The three best starts, of different heights.
-    pub(super) fn starts(&self, room: &mut [f64]) -> [Option<([f64; UNKNOWNS], f64)>; 3] {
-        let mut best: [Option<([f64; UNKNOWNS], f64)>; 3] = [None; 3];
-        for waist in START_HEIGHTS {
-            let mut here: Option<([f64; UNKNOWNS], f64)> = None;
-            for range in START_RANGES {
-                if let Some(start) = self.start(waist, range, room)
-                    && here.is_none_or(|(_, squares)| start.1 < squares)
-                {
-                    here = Some(start);
-                }
-            }
-            // Put in its order; the last falls out.
-            let mut moving = here;
-            for kept in &mut best {
-                let better = match (&moving, &kept) {
-                    (Some((_, mine)), Some((_, theirs))) => mine < theirs,
-                    (Some(_), None) => true,
-                    _ => false,
-                };
-                if better {
-                    core::mem::swap(kept, &mut moving);
-                }
-            }
+    /// The best start at each height of the grid; those first that are better than their neighbours, the better first.
+    pub(super) fn starts(&self, room: &mut [f64]) -> [Start; START_HEIGHTS.len()] {
+        let mut starts = START_HEIGHTS.map(|waist| {
+            START_RANGES.map(|range| self.start(waist, range, room)).into_iter().fold(
+                NOWHERE,
+                |best, other| {
+                    if other.squares < best.squares { other } else { best }
+                },
+            )
+        });
+        let mut before = f64::INFINITY;
+        let after = starts.map(|start| start.squares).into_iter().skip(1).chain([f64::INFINITY]);
+        for (start, after) in starts.iter_mut().zip(after) {
+            start.is_least = start.squares < before && start.squares <= after;
+            before = start.squares;
         }
-        best
+        starts.sort_unstable_by(|one, other| {
+            let order = other.is_least.cmp(&one.is_least);
+            order.then(one.squares.total_cmp(&other.squares))
+        });
+        starts
     }
 }
