@@ -4,8 +4,8 @@
     python3 benches/peers/learn.py [TURNS]
 
 Starts `cargo bench --bench learn`, which tells its data and how long one fit of them takes. SciPy gets the same law, the
-same deviations, and a start from which it finds the same least point, and each fit its faster way: with derivatives of ours
-or with its own. The fits here look for their start themselves; so a second line gives curve_fit the starts that they try.
+same deviations, and a start from which it finds the same least point (of refined weights, nearly the same), and each fit
+its fastest way: with or without derivatives and the check of its numbers. The fits here look for their start themselves.
 """
 
 import subprocess
