@@ -554,3 +554,25 @@ fn lost_dots_are_told_at_once() {
     }
     assert!(told > 15, "{told}");
 }
+
+/// A bar that crosses a strip of unknown height is two pieces, which nothing in the strip joins.
+#[test]
+fn what_is_unknown_joins_nothing() {
+    let ink = Mask::from_fn(160, 60, |x, y| (10..150).contains(&x) && (10..50).contains(&y));
+    let samples: Vec<u8> = ink.pixels().map(|(x, y)| u8::from(ink.view().get(x, y))).collect();
+    let x = [0.0, 0.4, 0.5, 0.6, 1.0].map(|share| share * 160.0 * PITCH);
+    let y = [0.0, 60.0 * PITCH];
+    let z = [0.0, 0.0, f64::NAN, 0.0, 0.0, 0.0, 0.0, f64::NAN, 0.0, 0.0];
+    let preflight = Preflight {
+        drawing: bilevel(&samples, 160),
+        exposing: Exposing { surface: Surface::Grid { x: &x, y: &y, z: &z }, ..level(3.0, Scan::Unknown) },
+        answer: Answer::Coating,
+        dose_ratio: 2.0,
+        edge_tolerance: PITCH,
+        speck_area: 0.0,
+    };
+    let found = quick(&preflight);
+    check_report(&found, &only_report(&preflight), "strip");
+    assert_eq!((found.verdict, found.counts.components), (QuickVerdict::NothingAtRisk, 2), "{found:?}");
+    assert_eq!(found.counts.unknown_ink_pixels, 32 * 40);
+}
