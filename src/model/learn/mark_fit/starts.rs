@@ -21,6 +21,12 @@ pub(super) struct Start {
 
 const NOWHERE: Start = Start { at: [f64::NAN; 2], squares: f64::INFINITY, is_least: false };
 
+impl Start {
+    fn comes_before(&self, other: &Self) -> bool {
+        if self.is_least == other.is_least { self.squares < other.squares } else { self.is_least }
+    }
+}
+
 impl<At: Fn(usize) -> Mark> Series<'_, At> {
     fn start(&self, waist: f64, range: f64, room: &mut [f64]) -> Start {
         let at = [waist, math::log(range)];
@@ -48,10 +54,15 @@ impl<At: Fn(usize) -> Mark> Series<'_, At> {
             start.is_least = start.squares < before && start.squares <= after;
             before = start.squares;
         }
-        starts.sort_unstable_by(|one, other| {
-            let order = other.is_least.cmp(&one.is_least);
-            order.then(one.squares.total_cmp(&other.squares))
-        });
-        starts
+        let mut sorted = [NOWHERE; START_HEIGHTS.len()];
+        for start in starts {
+            let mut moving = start;
+            for kept in &mut sorted {
+                if moving.comes_before(kept) {
+                    core::mem::swap(kept, &mut moving);
+                }
+            }
+        }
+        sorted
     }
 }
