@@ -133,7 +133,7 @@ static void check_threshold_fit(void)
           SPOTWISE_E_STRUCT_SIZE);
     CHECK(is_filled_with(used, 5, 0));
     error = stale_report();
-    CHECK(spotwise_fit_threshold(dose, width, deviation, 5, &options, residual, (uint8_t *)&width[4] + 7, &fit,
+    CHECK(spotwise_fit_threshold(dose, width, deviation, 5, &options, residual, (uint8_t *)&width[4] + 3, &fit,
                                  &error) == SPOTWISE_E_OVERLAP);
     CHECK(reports(&error, SPOTWISE_E_OVERLAP, 0) && is_blank(&fit, sizeof fit, 3));
     for (bit = SPOTWISE_THRESHOLD_WARNING_UNTRIED; bit <= SPOTWISE_THRESHOLD_WARNING_OUTLIERS; bit *= 2) {
