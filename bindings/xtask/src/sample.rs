@@ -449,6 +449,10 @@ fn ordinary(function: &Function, input: &str) -> Result<f64, String> {
         "relative_diameter_deviation" => f64::INFINITY,
         "scatter" => 1.0,
         "confidence" => 0.95,
+        "waist_z" => 0.1e-3,
+        "waist_z_deviation" => 20e-6,
+        // Of the normal law at 95 %.
+        "range_factor" => 1.959_963_984_540_054,
         "degrees_of_freedom" => 8.0,
         "chi_squared" => 9.0,
         _ => return Err(format!("{}: no sample for the input {input}", function.name)),
@@ -486,6 +490,8 @@ impl Dice {
             _ if matches!(function.name.as_str(), "fit_threshold" | "fit_beam") => {
                 ordinary * (1.0 + 0.1 * number * number)
             }
+            // No other is taken.
+            "range_factor" => ordinary,
             "draws" => 10.0 + (30.0 * number).floor(),
             "degrees_of_freedom" => 1.0 + (60.0 * number).floor(),
             // Now and then too little for one exposure to mark.
