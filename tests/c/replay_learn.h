@@ -43,7 +43,7 @@ static void put_mark_fit(const spotwise_mark_fit *fit, double *out)
     out[32] = fit->chi_squared;
     out[33] = fit->degrees_of_freedom;
     out[34] = fit->chance;
-    out[40] = fit->shape_significance;
+    out[35] = fit->shape_significance;
     out[36] = fit->marks_used;
     out[37] = fit->vanished_used;
     out[38] = fit->cautions;
