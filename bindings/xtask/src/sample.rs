@@ -9,7 +9,7 @@ use std::path::Path;
 /// What each number is spoilt with, besides being scaled.
 const SPOILT: [f64; 9] =
     [f64::NAN, f64::INFINITY, f64::NEG_INFINITY, 0.0, -0.0, 5e-324, -1e-3, 1e300, f64::EPSILON];
-/// Rows with every number scaled at random, for each function but those of waves, which take long.
+/// Rows with every number scaled at random, for each function but those that take long.
 const RANDOM_ROWS: usize = 60;
 
 /// Writes a replay of such rows.
@@ -31,7 +31,7 @@ pub fn write(path: &Path) -> Result<(), String> {
                 rows.push((index, row));
             }
         }
-        let random = if is_wave(function) { 0 } else { RANDOM_ROWS };
+        let random = if takes_long(function) { 0 } else { RANDOM_ROWS };
         for _ in 0..random {
             let row = function.inputs.iter().zip(&ordinary);
             rows.push((index, row.map(|(input, value)| dice.scaled(function, input, *value)).collect()));
@@ -60,8 +60,10 @@ pub fn replay_file(rows: &[(usize, Vec<f64>)]) -> Vec<u8> {
     bytes
 }
 
-fn is_wave(function: &Function) -> bool {
+/// Whether a call takes long in software doubles.
+fn takes_long(function: &Function) -> bool {
     function.name.starts_with("wave_")
+        || matches!(function.name.as_str(), "fit_mark_widths" | "focus_for_surface")
 }
 
 /// Whether the function searches for planes of a wave, which takes longest of all.
@@ -158,7 +160,7 @@ fn spoilt(function: &Function, input: &str, ordinary: f64) -> Vec<f64> {
     }
     // As many draws as the greatest factor makes would keep an emulated controller busy for long.
     let factors: &[f64] = match input {
-        _ if is_wave(function) => &[-1.0, 0.9],
+        _ if takes_long(function) => &[-1.0, 0.9],
         "draws" => &[-1.0, 0.5, 2.0],
         _ => &[-1.0, 0.5, 0.9, 1.1, 2.0, 1e-3, 1e3],
     };
@@ -214,7 +216,7 @@ fn ordinary(function: &Function, input: &str) -> Result<f64, String> {
         "waist_diameter_y" | "second_waist_diameter" => 50e-6,
         "waist_z_x" => -0.2e-3,
         "waist_z_y" => 0.3e-3,
-        "diameter_at_lens" if is_wave(function) => 12e-3,
+        "diameter_at_lens" if function.name.starts_with("wave_") => 12e-3,
         "diameter_at_lens" => 7e-3,
         "waist_to_lens" | "waist_to_lens2" => 1.5,
         "waist_to_lens1" => 0.4,
