@@ -6,5 +6,7 @@
 mod beam_fit;
 #[path = "learn/drawn.rs"]
 mod drawn;
+#[path = "learn/tally.rs"]
+mod tally;
 #[path = "learn/threshold_fit.rs"]
 mod threshold_fit;

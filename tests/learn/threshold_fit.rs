@@ -2,6 +2,7 @@
 //! the threshold; coverage, bias, outliers, another law, and data that tell nothing.
 
 use super::drawn::Drawn;
+use super::tally::Tally;
 use spotwise::model::learn::{
     ReadingWeights, TestMarks, ThresholdFit, ThresholdFitOptions, ThresholdWarnings, fit_threshold,
 };
@@ -52,33 +53,6 @@ fn drawn(draws: &mut Drawn, count: u32, deviation: f64, width: impl Fn(f64) -> f
 
 fn mark(q: f64) -> f64 {
     SPOT * (q.ln() / 2.0).sqrt()
-}
-
-/// What an estimate came to over many runs.
-#[derive(Default)]
-struct Tally {
-    runs: f64,
-    sum: f64,
-    squares: f64,
-    held: f64,
-}
-
-impl Tally {
-    fn add(&mut self, error: f64, held: bool) {
-        self.runs += 1.0;
-        self.sum += error;
-        self.squares += error * error;
-        self.held += f64::from(held);
-    }
-
-    fn bias_in_deviations(&self) -> f64 {
-        let mean = self.sum / self.runs;
-        mean / (self.squares / self.runs - mean * mean).sqrt()
-    }
-
-    fn coverage(&self) -> f64 {
-        self.held / self.runs
-    }
 }
 
 /// Tallies of the spot, of the logarithm of the threshold, and of both before their bias is taken off; and the share of
@@ -163,7 +137,7 @@ fn an_outlier_is_left_out() {
             Err(_) => refused += 1,
         }
     }
-    let [cleared, kept, clean] = [cleared, kept, clean].map(|t| (t.squares / t.runs).sqrt());
+    let [cleared, kept, clean] = [cleared, kept, clean].map(|tally| tally.rms());
     println!(
         "ln threshold, rms: {clean:.4} clean, {cleared:.4} cleared, {kept:.4} kept; {caught} caught, {refused} refused"
     );
