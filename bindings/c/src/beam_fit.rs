@@ -1,13 +1,13 @@
 //! The beam from its widths at several heights.
 
 use crate::abi::{Fault, Plain, error_pointer_fault, init, input, plain, pointer_fault, report};
-use crate::arrays::{Extent, array_fault, blank, blank_flags, flags_mut, length_fault, numbers, numbers_mut};
 use crate::error::spotwise_error;
+use crate::fit_arrays::FitArrays;
 use crate::status::spotwise_status;
 use crate::text::{sentences, text_of_bit, texts};
 use core::ffi::c_char;
+use spotwise::Error;
 use spotwise::model::learn::{BeamFit, BeamFitOptions, BeamReadings, BeamWarnings, ReadingWeights, fit_beam};
-use spotwise::{Error, Param};
 
 /// By the width as it was read: 1/(2 D sigma)^2.
 pub const SPOTWISE_READING_WEIGHTS_MEASURED: u32 = 1;
@@ -335,7 +335,12 @@ pub unsafe extern "C" fn spotwise_fit_beam(
     fit: *mut spotwise_beam_fit,
     error: *mut spotwise_error,
 ) -> spotwise_status {
-    let arrays = Arrays { inputs: [height_m, diameter_m, deviation_m], readings, residual_m, used };
+    let arrays = FitArrays {
+        inputs: [height_m, diameter_m, deviation_m],
+        count: readings,
+        residuals: residual_m,
+        used,
+    };
     // SAFETY: pointers are NULL or valid, those to arrays for their items, as the header demands.
     unsafe {
         let last_fault = pointer_fault(fit).or(error_pointer_fault(error));
@@ -355,48 +360,22 @@ pub extern "C" fn spotwise_beam_warning_text(warning: u32) -> *const c_char {
     text_of_bit(&WARNINGS, warning)
 }
 
-/// The arrays of one call.
-struct Arrays {
-    /// Heights, diameters and deviations.
-    inputs: [*const f64; 3],
-    readings: usize,
-    residual_m: *mut f64,
-    used: *mut u8,
-}
-
 /// Fits, and tells residuals and what was used: nothing on a fault.
 ///
 /// # Safety
 /// Pointers are NULL or valid, those to arrays for their items.
 unsafe fn fitted(
-    arrays: &Arrays,
+    arrays: &FitArrays<3>,
     wavelength: f64,
     options: *const spotwise_beam_fit_options,
     last_fault: Option<Fault>,
 ) -> Result<BeamFit, Fault> {
-    let count = arrays.readings;
-    let inputs = arrays.inputs.map(|start| Extent::of(start, count));
-    let outputs = [Extent::of(arrays.residual_m, count), Extent::of(arrays.used, count)];
-    let pointers = array_fault(&inputs, &outputs).or(last_fault);
-    // No array is so long, so there is none to make blank.
-    if let Some(fault) = length_fault(Param::Output, count) {
-        return Err(pointers.unwrap_or(fault));
-    }
     // SAFETY: NULL or writable for their items, as the caller vouches.
-    unsafe {
-        blank(arrays.residual_m, count);
-        blank_flags(arrays.used, count);
-    }
-    if let Some(fault) = pointers {
-        return Err(fault);
-    }
+    unsafe { arrays.prepare(last_fault) }?;
     // SAFETY: NULL or readable, as the caller vouches.
     let options = unsafe { input(options) }?.try_into()?;
-    // SAFETY: not NULL unless empty, valid for their items as the caller vouches, apart, blank.
-    let (readings, residuals, used) = unsafe {
-        let [heights, diameters, deviations] = arrays.inputs.map(|start| numbers(start, count));
-        let residuals = numbers_mut(arrays.residual_m, count);
-        (BeamReadings { heights, diameters, deviations }, residuals, flags_mut(arrays.used, count))
-    };
+    // SAFETY: prepared, and valid for their items as the caller vouches.
+    let ([heights, diameters, deviations], residuals, used) = unsafe { arrays.open() };
+    let readings = BeamReadings { heights, diameters, deviations };
     Ok(fit_beam(&readings, wavelength, &options, residuals, used)?)
 }

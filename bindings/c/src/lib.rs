@@ -72,6 +72,7 @@ mod lens_choice;
 
 mod beam_fit;
 mod by_eye;
+mod fit_arrays;
 mod mark_fit;
 
 mod from_marks;

@@ -1,17 +1,17 @@
 //! Focus, spot and dose from the caller's own marks at stepped heights.
 
 use crate::abi::{Fault, Plain, error_pointer_fault, init, input, plain, pointer_fault, report};
-use crate::arrays::{Extent, array_fault, blank, blank_flags, flags_mut, length_fault, numbers, numbers_mut};
 use crate::error::spotwise_error;
+use crate::fit_arrays::FitArrays;
 use crate::status::spotwise_status;
 use crate::text::{sentences, text_of_bit, texts};
 use core::ffi::c_char;
+use spotwise::Error;
 use spotwise::model::learn::{
     Estimate, FurtherMarks, MarkFit, MarkFitCautions, MarkFitOptions, SeriesKnown, SeriesMarks, WidthScatter,
     fit_mark_widths,
 };
 use spotwise::model::mark::MarkKind;
-use spotwise::{Error, Param};
 
 /// What stated deviations of widths are worth: they are taken at their word.
 pub const SPOTWISE_WIDTH_SCATTER_STATED: u32 = 1;
@@ -378,7 +378,12 @@ pub unsafe extern "C" fn spotwise_fit_mark_widths(
     fit: *mut spotwise_mark_fit,
     error: *mut spotwise_error,
 ) -> spotwise_status {
-    let arrays = Arrays { inputs: [height_m, width_m, deviation_m, power_ratio], marks, residual, used };
+    let arrays = FitArrays {
+        inputs: [height_m, width_m, deviation_m, power_ratio],
+        count: marks,
+        residuals: residual,
+        used,
+    };
     // SAFETY: pointers are NULL or valid, those to arrays for their items, as the header demands.
     unsafe {
         let last_fault = pointer_fault(fit).or(error_pointer_fault(error));
@@ -410,14 +415,6 @@ pub extern "C" fn spotwise_further_marks_text(further: u32) -> *const c_char {
     text_of_bit(&FURTHER, further)
 }
 
-/// The arrays of one call.
-struct Arrays {
-    inputs: [*const f64; 4],
-    marks: usize,
-    residual: *mut f64,
-    used: *mut u8,
-}
-
 impl TryFrom<spotwise_mark_series> for (SeriesKnown, MarkFitOptions) {
     type Error = Error;
 
@@ -443,38 +440,18 @@ impl TryFrom<spotwise_mark_series> for (SeriesKnown, MarkFitOptions) {
 /// # Safety
 /// Pointers are NULL or valid for their items.
 unsafe fn fitted(
-    arrays: &Arrays,
+    arrays: &FitArrays<4>,
     series: *const spotwise_mark_series,
     last_fault: Option<Fault>,
 ) -> Result<MarkFit, Fault> {
-    let count = arrays.marks;
-    let inputs = arrays.inputs.map(|start| Extent::of(start, count));
-    let outputs = [Extent::of(arrays.residual, count), Extent::of(arrays.used, count)];
     // SAFETY: NULL or readable, as the caller vouches.
     let series = unsafe { input(series) };
     let series_fault = series.as_ref().err().copied();
-    let pointers = array_fault(&inputs, &outputs).or(series_fault).or(last_fault);
-    // No array is so long, so there is none to make blank.
-    if let Some(fault) = length_fault(Param::Output, count) {
-        return Err(pointers.unwrap_or(fault));
-    }
     // SAFETY: NULL or writable for their items, as the caller vouches.
-    unsafe {
-        blank(arrays.residual, count);
-        blank_flags(arrays.used, count);
-    }
-    if let Some(fault) = pointers {
-        return Err(fault);
-    }
+    unsafe { arrays.prepare(series_fault.or(last_fault)) }?;
     let (known, options) = series?.try_into()?;
-    // SAFETY: not NULL unless empty, valid for their items as the caller vouches, apart, blank.
-    let (marks, residuals, used) = unsafe {
-        let [heights, widths, deviations, power_ratios] = arrays.inputs.map(|start| numbers(start, count));
-        (
-            SeriesMarks { heights, widths, deviations, power_ratios },
-            numbers_mut(arrays.residual, count),
-            flags_mut(arrays.used, count),
-        )
-    };
+    // SAFETY: prepared, and valid for their items as the caller vouches.
+    let ([heights, widths, deviations, power_ratios], residuals, used) = unsafe { arrays.open() };
+    let marks = SeriesMarks { heights, widths, deviations, power_ratios };
     Ok(fit_mark_widths(&marks, &known, &options, residuals, used)?)
 }

@@ -1,15 +1,15 @@
 //! Spot and threshold from the caller's own test marks.
 
 use crate::abi::{Fault, Plain, error_pointer_fault, init, input, plain, pointer_fault, report};
-use crate::arrays::{Extent, array_fault, blank, blank_flags, flags_mut, length_fault, numbers, numbers_mut};
 use crate::error::spotwise_error;
+use crate::fit_arrays::FitArrays;
 use crate::status::spotwise_status;
 use crate::text::{sentences, text_of_bit, texts};
 use core::ffi::c_char;
+use spotwise::Error;
 use spotwise::model::learn::{
     ReadingWeights, TestMarks, ThresholdFit, ThresholdFitOptions, ThresholdWarnings, fit_threshold,
 };
-use spotwise::{Error, Param};
 
 /// Fewer than three different doses, or than four marks: nothing tells whether squared widths follow
 /// a line.
@@ -243,7 +243,8 @@ pub unsafe extern "C" fn spotwise_fit_threshold(
     fit: *mut spotwise_threshold_fit,
     error: *mut spotwise_error,
 ) -> spotwise_status {
-    let arrays = Arrays { inputs: [dose, width_m, deviation_m], marks, residual_m, used };
+    let arrays =
+        FitArrays { inputs: [dose, width_m, deviation_m], count: marks, residuals: residual_m, used };
     // SAFETY: pointers are NULL or valid, those to arrays for their items, as the header demands.
     unsafe {
         let last_fault = pointer_fault(fit).or(error_pointer_fault(error));
@@ -263,47 +264,21 @@ pub extern "C" fn spotwise_threshold_warning_text(warning: u32) -> *const c_char
     text_of_bit(&WARNINGS, warning)
 }
 
-/// The arrays of one call.
-struct Arrays {
-    /// Doses, widths and deviations.
-    inputs: [*const f64; 3],
-    marks: usize,
-    residual_m: *mut f64,
-    used: *mut u8,
-}
-
 /// Fits, and tells residuals and what was used: nothing on a fault.
 ///
 /// # Safety
 /// Pointers are NULL or valid, those to arrays for their items.
 unsafe fn fitted(
-    arrays: &Arrays,
+    arrays: &FitArrays<3>,
     options: *const spotwise_threshold_fit_options,
     last_fault: Option<Fault>,
 ) -> Result<ThresholdFit, Fault> {
-    let count = arrays.marks;
-    let inputs = arrays.inputs.map(|start| Extent::of(start, count));
-    let outputs = [Extent::of(arrays.residual_m, count), Extent::of(arrays.used, count)];
-    let pointers = array_fault(&inputs, &outputs).or(last_fault);
-    // No array is so long, so there is none to make blank.
-    if let Some(fault) = length_fault(Param::Output, count) {
-        return Err(pointers.unwrap_or(fault));
-    }
     // SAFETY: NULL or writable for their items, as the caller vouches.
-    unsafe {
-        blank(arrays.residual_m, count);
-        blank_flags(arrays.used, count);
-    }
-    if let Some(fault) = pointers {
-        return Err(fault);
-    }
+    unsafe { arrays.prepare(last_fault) }?;
     // SAFETY: NULL or readable, as the caller vouches.
     let options = unsafe { input(options) }?.try_into()?;
-    // SAFETY: not NULL unless empty, valid for their items as the caller vouches, apart, blank.
-    let (marks, residuals, used) = unsafe {
-        let [doses, widths, deviations] = arrays.inputs.map(|start| numbers(start, count));
-        let residuals = numbers_mut(arrays.residual_m, count);
-        (TestMarks { doses, widths, deviations }, residuals, flags_mut(arrays.used, count))
-    };
+    // SAFETY: prepared, and valid for their items as the caller vouches.
+    let ([doses, widths, deviations], residuals, used) = unsafe { arrays.open() };
+    let marks = TestMarks { doses, widths, deviations };
     Ok(fit_threshold(&marks, &options, residuals, used)?)
 }
