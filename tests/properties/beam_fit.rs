@@ -1,6 +1,7 @@
 //! The fit of a beam to its widths: what must hold of any readings.
 
 use super::given::{config, near};
+use core::ops::Range;
 use proptest::prelude::*;
 use spotwise::model::learn::{BeamFit, BeamFitOptions, BeamReadings, ReadingWeights, fit_beam};
 use spotwise::{Error, Param};
@@ -10,8 +11,12 @@ type Series = (Vec<f64>, Vec<f64>, Vec<f64>);
 
 /// Readings of a beam of 80 µm with a Rayleigh range of 4 mm, scattered by up to a hundredth.
 fn series() -> impl Strategy<Value = Series> {
+    series_of(8..16)
+}
+
+fn series_of(count: Range<usize>) -> impl Strategy<Value = Series> {
     let reading = (-12e-3..12e-3_f64, 0.99..1.01_f64, 0.5e-6..2e-6_f64);
-    prop::collection::vec(reading, 8..16).prop_map(|readings| {
+    prop::collection::vec(reading, count).prop_map(|readings| {
         let heights: Vec<f64> = readings.iter().map(|reading| reading.0).collect();
         let width = |reading: &(f64, f64, f64)| 80e-6 * (1.0 + (reading.0 / 4e-3).powi(2)).sqrt() * reading.1;
         let diameters = readings.iter().map(width).collect();
@@ -65,6 +70,41 @@ proptest! {
         }
         near(other.chi_squared, fit.chi_squared, 1e-8);
         prop_assert_eq!(other.readings_near, fit.readings_near);
+    }
+
+    /// Also of a series so long that not all of it is kept at hand, with an outlier in it.
+    #[test]
+    fn order_does_not_matter(
+        series in series_of(20..60), weights in 1..=2_u32, (outlier, of_width) in (0..20_usize, 1.0..3.0_f64),
+    ) {
+        let mut series = series;
+        series.1[outlier] *= of_width;
+        let options = BeamFitOptions { outlier_limit: 3.0, ..options(weights) };
+        let found = |(heights, diameters, deviations): &Series| {
+            let readings = BeamReadings { heights, diameters, deviations };
+            let (mut residuals, mut used) = (vec![0.0; heights.len()], vec![false; heights.len()]);
+            let fit = fit_beam(&readings, 1.064e-6, &options, &mut residuals, &mut used);
+            fit.map(|fit| (fit, residuals, used))
+        };
+        let (fit, residuals, used) = found(&series).unwrap();
+        for list in [&mut series.0, &mut series.1, &mut series.2] {
+            list.reverse();
+        }
+        let (other, mut other_residuals, mut other_used) = found(&series).unwrap();
+        other_residuals.reverse();
+        other_used.reverse();
+        prop_assert_eq!(used, other_used);
+        prop_assert!((other.waist_z.value - fit.waist_z.value).abs() < 1e-10 * fit.rayleigh_range.value);
+        for (got, want) in [(other.waist_diameter, fit.waist_diameter), (other.m2, fit.m2)] {
+            near(got.value / want.value, 1.0, 1e-10);
+            near(got.deviation / want.deviation, 1.0, 1e-9);
+        }
+        near(other.chi_squared, fit.chi_squared, 1e-8 * (1.0 + fit.chi_squared));
+        near(other.higher_terms_chance, fit.higher_terms_chance, 1e-6);
+        prop_assert_eq!(other.warnings, fit.warnings);
+        for (got, want) in other_residuals.iter().zip(&residuals) {
+            prop_assert!((got - want).abs() < 1e-10 * fit.waist_diameter.value);
+        }
     }
 
     #[test]

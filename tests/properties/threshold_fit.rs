@@ -1,6 +1,7 @@
 //! The fit of spot and threshold to marks at several doses: what must hold of any marks.
 
 use super::given::{config, near, power_of_two, spread};
+use core::ops::Range;
 use proptest::prelude::*;
 use spotwise::model::learn::{
     ReadingWeights, TestMarks, ThresholdFit, ThresholdFitOptions, ThresholdWarnings, fit_threshold,
@@ -12,8 +13,12 @@ type Series = (Vec<f64>, Vec<f64>, Vec<f64>);
 
 /// Marks of a spot of 60 µm that marks from 1 on, scattered by up to some hundredths.
 fn series() -> impl Strategy<Value = Series> {
+    series_of(5..12)
+}
+
+fn series_of(count: Range<usize>) -> impl Strategy<Value = Series> {
     let mark = (1.2..20.0_f64, 0.97..1.03_f64, 0.5e-6..2e-6_f64);
-    prop::collection::vec(mark, 5..12).prop_map(|marks| {
+    prop::collection::vec(mark, count).prop_map(|marks| {
         let width = |mark: &(f64, f64, f64)| 60e-6 * (mark.0.ln() / 2.0).sqrt() * mark.1;
         let doses = marks.iter().map(|mark| mark.0).collect();
         (doses, marks.iter().map(width).collect(), marks.iter().map(|mark| mark.2).collect())
@@ -104,6 +109,34 @@ proptest! {
             for j in -8..=8 {
                 prop_assert!(chi_squared(&series, spot(i), threshold(j)) >= best * (1.0 - 1e-9) - 1e-12);
             }
+        }
+    }
+
+    /// Also of a series so long that not all of it is kept at hand, with an outlier in it.
+    #[test]
+    fn order_does_not_matter(
+        series in series_of(20..60), weights in 1..=2_u32, (outlier, of_width) in (0..20_usize, 1.0..1.3_f64),
+    ) {
+        let mut series = series;
+        series.1[outlier] *= of_width;
+        let options = ThresholdFitOptions { outlier_limit: 3.0, ..options(weights) };
+        let (fit, residuals, used) = fitted(&series, &options).unwrap();
+        for list in [&mut series.0, &mut series.1, &mut series.2] {
+            list.reverse();
+        }
+        let (other, mut other_residuals, mut other_used) = fitted(&series, &options).unwrap();
+        other_residuals.reverse();
+        other_used.reverse();
+        prop_assert_eq!(used, other_used);
+        for (got, want) in [(other.spot_diameter, fit.spot_diameter), (other.threshold, fit.threshold)] {
+            near(got.value / want.value, 1.0, 1e-10);
+            near(got.deviation / want.deviation, 1.0, 1e-9);
+        }
+        near(other.chi_squared, fit.chi_squared, 1e-8 * (1.0 + fit.chi_squared));
+        near(other.curvature_chance, fit.curvature_chance, 1e-6);
+        prop_assert_eq!(other.warnings, fit.warnings);
+        for (got, want) in other_residuals.iter().zip(&residuals) {
+            prop_assert!((got - want).abs() < 1e-10 * fit.spot_diameter.value);
         }
     }
 

@@ -58,7 +58,7 @@
 //! another.
 
 use super::estimate::{Estimate, Spread};
-use super::squares::{FittedSquares, ReadingWeights, Width, Widths, significant};
+use super::squares::{FittedSquares, ReadingWeights, Squares, Width, Widths, different, significant};
 use super::statistics::{chi_squared_chance, normal_factor, student_factor};
 use crate::error::{Error, Param, check, check_unless_infinite, check_within, undetermined, within_model};
 use crate::flags::flags;
@@ -182,15 +182,15 @@ pub struct BeamFit {
 }
 
 impl BeamFit {
-    /// How many Rayleigh ranges away from the waist a height is, + away from the lens.
-    fn rayleigh_ranges_off(&self, height: f64) -> f64 {
-        (height - self.waist_z.value) / self.rayleigh_range.value
-    }
-
-    /// The width at a height that makes χ² least.
-    fn least_squares_diameter(&self, height: f64) -> f64 {
-        let off = (height - self.waist_z.least_squares()) / self.rayleigh_range.least_squares();
-        self.waist_diameter.least_squares() * math::sqrt(1.0 + off * off)
+    /// The width at each height that makes χ² least.
+    fn least_squares_width(&self) -> impl Fn(f64) -> f64 + use<> {
+        let waist_z = self.waist_z.least_squares();
+        let diameter = self.waist_diameter.least_squares();
+        let steepness = 1.0 / self.rayleigh_range.least_squares();
+        move |height| {
+            let off = (height - waist_z) * steepness;
+            diameter * math::sqrt(1.0 + off * off)
+        }
     }
 }
 
@@ -211,51 +211,11 @@ pub(crate) struct BeamReading {
     pub(crate) deviation: f64,
 }
 
-/// Readings by their place, however the caller keeps them; asked below `count` only.
-struct Readings<At> {
-    count: usize,
-    at: At,
+/// Where the heights lie.
+struct Span {
     /// Where x is 0, and the height of x = 1 over that.
     middle: f64,
     half: f64,
-}
-
-impl<At: Fn(usize) -> BeamReading> Readings<At> {
-    fn all(&self) -> impl Iterator<Item = BeamReading> + Clone {
-        (0..self.count).map(&self.at)
-    }
-
-    fn x(&self, reading: &BeamReading) -> f64 {
-        (reading.height - self.middle) / self.half
-    }
-
-    /// Those that are used.
-    fn used<'a>(&'a self, used: &'a [bool]) -> impl Iterator<Item = BeamReading> + Clone + 'a {
-        self.all().zip(used).filter(|(_, used)| **used).map(|(reading, _)| reading)
-    }
-
-    /// The widths, to be fitted by a parabola.
-    fn widths(&self, weights: ReadingWeights) -> Widths<impl Fn(usize) -> Width> {
-        let at = |place| {
-            let reading = (self.at)(place);
-            Width { x: self.x(&reading), width: reading.diameter, deviation: reading.deviation }
-        };
-        Widths { count: self.count, at, weights, degree: 2 }
-    }
-
-    /// How many different heights are used, ten at the most.
-    fn heights(&self, used: &[bool]) -> usize {
-        let mut found = [f64::NAN; ENOUGH_HEIGHTS];
-        for reading in self.used(used) {
-            if !found.contains(&reading.height) {
-                match found.iter_mut().find(|height| height.is_nan()) {
-                    Some(free) => *free = reading.height,
-                    None => break,
-                }
-            }
-        }
-        found.iter().filter(|height| !height.is_nan()).count()
-    }
 }
 
 /// Waist, Rayleigh range, divergence and M² from the widths of a beam at several heights, with deviations, ranges and
@@ -349,35 +309,39 @@ pub(crate) fn fit_readings<Residual>(
     kept: impl Fn(f64) -> Residual,
     used: &mut [bool],
 ) -> Result<BeamFit, Error> {
-    let fit = checked_fit(count, at, wavelength, options, residuals.len(), used).map(|(fit, readings)| {
-        for (reading, residual) in readings.all().zip(residuals.iter_mut()) {
-            *residual = kept(reading.diameter - fit.least_squares_diameter(reading.height));
+    let fit = checked_fit(count, &at, wavelength, options, residuals.len(), used);
+    match &fit {
+        Ok(fit) => {
+            let width = fit.least_squares_width();
+            for (place, residual) in residuals.iter_mut().enumerate() {
+                let reading = at(place);
+                *residual = kept(reading.diameter - width(reading.height));
+            }
         }
-        fit
-    });
-    if fit.is_err() {
-        for residual in residuals {
-            *residual = kept(f64::NAN);
+        Err(_) => {
+            for residual in residuals {
+                *residual = kept(f64::NAN);
+            }
+            used.fill(false);
         }
-        used.fill(false);
     }
     fit
 }
 
-fn checked_fit<At: Fn(usize) -> BeamReading>(
+fn checked_fit(
     count: usize,
-    at: At,
+    at: &impl Fn(usize) -> BeamReading,
     wavelength: f64,
     options: &BeamFitOptions,
     residuals: usize,
     used: &mut [bool],
-) -> Result<(BeamFit, Readings<At>), Error> {
+) -> Result<BeamFit, Error> {
     for value in [residuals, used.len()] {
         if value != count {
             return Err(Error::LengthMismatch { param: Param::Output, value, expected: count });
         }
     }
-    let (middle, half) = check_readings(count, &at)?;
+    let span = check_readings(count, at)?;
     check(Param::Wavelength, wavelength)?;
     check_options(options)?;
     let (least, most) = Param::Readings.range();
@@ -385,20 +349,30 @@ fn checked_fit<At: Fn(usize) -> BeamReading>(
         return Err(undetermined(Param::Readings, count as f64));
     }
     check_within(Param::Readings, count as f64, least, most)?;
-    let readings = Readings { count, at, middle, half };
-    used.fill(true);
-    let heights = readings.heights(used);
+    let heights = different::<3>((0..count).map(|place| at(place).height));
     if heights < 3 {
         return Err(undetermined(Param::DistinctHeights, heights as f64));
     }
 
-    let fitted = readings.widths(options.weights).without_outliers(options.outlier_limit, used)?;
-    let fit = answer(&readings, &fitted, wavelength, options, used)?;
-    Ok((fit, readings))
+    let scale = 1.0 / span.half;
+    let width = |place| {
+        let reading = at(place);
+        Width {
+            x: (reading.height - span.middle) * scale,
+            width: reading.diameter,
+            deviation: reading.deviation,
+        }
+    };
+    let widths = Widths { count, at: width, weights: options.weights, degree: 2 };
+    let mut squares = Squares::of(widths, used);
+    let fitted = squares.without_outliers(options.outlier_limit)?;
+    let mut fit = answer(&span, &fitted, wavelength, options)?;
+    warn(&mut fit, at, &mut squares, &fitted, options);
+    Ok(fit)
 }
 
-/// Checks heights, diameters and deviations; gives the middle of the heights, and half their range.
-fn check_readings(count: usize, at: &impl Fn(usize) -> BeamReading) -> Result<(f64, f64), Error> {
+/// Checks heights, diameters and deviations; gives where the heights lie.
+fn check_readings(count: usize, at: &impl Fn(usize) -> BeamReading) -> Result<Span, Error> {
     let (mut least, mut greatest) = (f64::MAX, f64::MIN);
     for place in 0..count {
         let height = check(Param::PieceHeight, at(place).height)?;
@@ -411,7 +385,7 @@ fn check_readings(count: usize, at: &impl Fn(usize) -> BeamReading) -> Result<(f
     for place in 0..count {
         check(Param::WidthDeviation, at(place).deviation)?;
     }
-    Ok((0.5 * (least + greatest), 0.5 * (greatest - least)))
+    Ok(Span { middle: 0.5 * (least + greatest), half: 0.5 * (greatest - least) })
 }
 
 fn check_options(options: &BeamFitOptions) -> Result<(), Error> {
@@ -423,12 +397,11 @@ fn check_options(options: &BeamFitOptions) -> Result<(), Error> {
     Ok(())
 }
 
-fn answer<At: Fn(usize) -> BeamReading>(
-    readings: &Readings<At>,
+fn answer(
+    span: &Span,
     fitted: &FittedSquares,
     wavelength: f64,
     options: &BeamFitOptions,
-    used: &[bool],
 ) -> Result<BeamFit, Error> {
     let degrees = fitted.degrees();
     let reduced = fitted.chi_squared / degrees;
@@ -444,20 +417,20 @@ fn answer<At: Fn(usize) -> BeamReading>(
     let waist_s = 0.5 * (linear.shift - constant.shift) - lean;
     let waist_x = constant.shift + waist_s;
     // At the minimum, a change of its place does not count.
-    let (squared, _) = fitted.curve.at(waist_x);
+    let squared = fitted.curve.at(waist_x);
     let second = (waist_x - linear.shift) * waist_s - linear.share;
     let of_square = Spread::of([deviations[0], deviations[1] * waist_s, deviations[2] * second]);
     significant(Param::WaistSignificance, squared / of_square.deviation())?;
 
     let waist_diameter = math::sqrt(squared);
     let slope = math::sqrt(bend);
-    let waist_z = readings.middle + readings.half * waist_x;
-    let divergence = slope / readings.half;
-    let rayleigh_range = readings.half * (waist_diameter / slope);
+    let waist_z = span.middle + span.half * waist_x;
+    let divergence = slope / span.half;
+    let rayleigh_range = span.half * (waist_diameter / slope);
     let m2 = FRAC_PI_4 * (waist_diameter / wavelength) * divergence;
     // Deviations of the logarithms, each by those of the three terms.
     let of_z = Spread::of([0.0, -linear_deviation / (2.0 * bend), curvature_deviation * (lean / bend)]);
-    let of_z = of_z.times(readings.half);
+    let of_z = of_z.times(span.half);
     let of_diameter = of_square.times(0.5 / squared);
     let of_divergence = Spread::of([0.0, 0.0, 0.5 * curvature_deviation / bend]);
     let of_range = of_diameter.less(&of_divergence);
@@ -474,7 +447,7 @@ fn answer<At: Fn(usize) -> BeamReading>(
             ReadingWeights::Refined => {
                 let linear_variance = linear_deviation * linear_deviation;
                 let curvature_variance = curvature_deviation * curvature_deviation;
-                let of_place = -readings.half * curvature_variance * lean / (bend * bend);
+                let of_place = -span.half * curvature_variance * lean / (bend * bend);
                 let of_square = -(0.25 * linear_variance + curvature_variance * lean * lean) / bend;
                 // Of the logarithms of waist diameter and divergence.
                 let diameter = 0.5 * of_square / squared - of_diameter.variance();
@@ -491,7 +464,7 @@ fn answer<At: Fn(usize) -> BeamReading>(
     let estimate = |value: f64, bias: f64, of_log: &Spread| {
         Estimate::even(value, value * bias, value * of_log.deviation(), factor)
     };
-    let mut fit = BeamFit {
+    let fit = BeamFit {
         waist_z: Estimate::even(waist_z, of_place, of_z.deviation(), factor),
         waist_diameter: estimate(waist_diameter, of_diameter_itself, &of_diameter),
         rayleigh_range: estimate(rayleigh_range, of_range_itself, &of_range),
@@ -514,40 +487,38 @@ fn answer<At: Fn(usize) -> BeamReading>(
     within_model(Param::RayleighRange, fit.rayleigh_range.value)?;
     within_model(Param::DivergenceFullAngle, fit.divergence_full_angle.value)?;
     within_model(Param::M2, math::greater(fit.m2.value, 1.0))?;
-    warn(&mut fit, readings, fitted, options, used);
     Ok(fit)
 }
 
 /// Counts where the readings lie, tries higher terms, and warns.
-fn warn<At: Fn(usize) -> BeamReading>(
+fn warn(
     fit: &mut BeamFit,
-    readings: &Readings<At>,
+    at: &impl Fn(usize) -> BeamReading,
+    squares: &mut Squares<'_, impl Fn(usize) -> Width>,
     fitted: &FittedSquares,
     options: &BeamFitOptions,
-    used: &[bool],
 ) {
+    let heights =
+        || squares.used().iter().enumerate().filter(|(_, used)| **used).map(|(place, _)| at(place).height);
+    let (waist_z, rayleigh_range) = (fit.waist_z.value, fit.rayleigh_range.value);
     let (mut below, mut above) = (0_u32, 0_u32);
-    for reading in readings.used(used) {
-        let off = fit.rayleigh_ranges_off(reading.height);
-        let ratio = math::fabs(off);
-        fit.readings_near += u32::from(ratio <= 1.0);
-        fit.readings_far += u32::from(ratio >= 2.0);
-        below += u32::from(off < 0.0);
-        above += u32::from(off > 0.0);
+    for height in heights() {
+        let away = math::fabs(height - waist_z);
+        fit.readings_near += u32::from(away <= rayleigh_range);
+        fit.readings_far += u32::from(away >= 2.0 * rayleigh_range);
+        below += u32::from(height < waist_z);
+        above += u32::from(height > waist_z);
     }
-    let heights = readings.heights(used);
+    let heights = different::<ENOUGH_HEIGHTS>(heights());
     let bends_down = if heights >= 5 && fitted.count >= 6 {
-        let widths = readings.widths(options.weights);
-        let points = || widths.points(used, fitted.weighed_by.as_ref());
-        let curve = fitted.curve.extended(points()).extended(points());
-        let [third, fourth] = curve.last_two();
-        let gain = [third, fourth].map(|term| term.coefficient * term.coefficient * term.norm);
-        let gain = gain.iter().sum::<f64>();
-        let rest = (fitted.chi_squared - gain) / (fitted.degrees() - 2.0);
+        let third = squares.next();
+        squares.add(third);
+        let fourth = squares.next();
+        let gain = third.gain() + fourth.gain();
+        let scatter = fitted.scatter_without(gain, 2.0);
         // χ² of two degrees of freedom
-        fit.higher_terms_chance = math::exp(-0.5 * gain / math::greater(rest, 1.0));
-        let deviations = math::sqrt(fourth.norm / math::greater(rest, 1.0));
-        fourth.coefficient * deviations < -UNLIKELY_DEVIATIONS
+        fit.higher_terms_chance = math::exp(-0.5 * gain / scatter);
+        fourth.coefficient * math::sqrt(fourth.norm / scatter) < -UNLIKELY_DEVIATIONS
     } else {
         false
     };

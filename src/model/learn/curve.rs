@@ -8,7 +8,7 @@
 //!
 //! \[1\] G. E. Forsythe, *J. SIAM* 5, 74 (1957), from memory.
 
-/// One point: y has the variance 1/weight.
+/// One point: y has the variance 1/weight. One of no weight is not there.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Point {
     pub(super) x: f64,
@@ -29,45 +29,110 @@ pub(super) struct Term {
     pub(super) coefficient: f64,
 }
 
-/// Terms of a polynomial of degree 4 at the most.
+impl Term {
+    /// By how much χ² falls for it.
+    pub(super) fn gain(&self) -> f64 {
+        self.coefficient * self.coefficient * self.norm
+    }
+}
+
+/// A point, with what the terms so far say at its x.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Traced {
+    pub(super) point: Point,
+    /// Sum of the terms so far.
+    pub(super) value: f64,
+    /// P_{k−1}, and P_k of the term that comes next.
+    before: f64,
+    p: f64,
+}
+
+impl Traced {
+    /// Of no point.
+    pub(super) const NONE: Self =
+        Self { point: Point { x: 0.0, y: 0.0, weight: 0.0 }, value: 0.0, before: 0.0, p: 0.0 };
+
+    /// Before the first term.
+    pub(super) fn of(point: Point) -> Self {
+        Self { point, value: 0.0, before: 0.0, p: 1.0 }
+    }
+
+    /// w·(y − value)².
+    pub(super) fn chi_squared(&self) -> f64 {
+        let residual = self.point.y - self.value;
+        self.point.weight * residual * residual
+    }
+
+    /// With one more term.
+    pub(super) fn add(&mut self, term: &Term) {
+        self.value += term.coefficient * self.p;
+        (self.before, self.p) = (self.p, (self.point.x - term.shift) * self.p - term.share * self.before);
+    }
+}
+
+/// What the next term is made of, summed up over the points.
+#[derive(Debug, Clone, Copy, Default)]
+pub(super) struct Sums {
+    /// Σw·P².
+    norm: f64,
+    /// Σw·x·P².
+    moment: f64,
+    /// Σw·P·(y − value).
+    product: f64,
+}
+
+impl Sums {
+    pub(super) fn add(&mut self, Traced { point, value, p, .. }: &Traced) {
+        let weighted = point.weight * p;
+        self.norm += weighted * p;
+        self.moment += weighted * p * point.x;
+        self.product += weighted * (point.y - value);
+    }
+}
+
+/// Terms of a polynomial of degree 3 at the most.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Curve {
-    terms: [Term; 5],
+    terms: [Term; 4],
     count: usize,
 }
 
 impl Curve {
-    const NO_TERM: Term = Term { shift: 0.0, share: 0.0, norm: 1.0, coefficient: 0.0 };
+    /// Without a term.
+    pub(super) const NONE: Self = {
+        let none = Term { shift: 0.0, share: 0.0, norm: 1.0, coefficient: 0.0 };
+        Self { terms: [none; 4], count: 0 }
+    };
 
-    /// The polynomial of this degree, through one point or more.
-    pub(super) fn through(points: impl Iterator<Item = Point> + Clone, degree: u32) -> Self {
-        let mut curve = Self { terms: [Self::NO_TERM; 5], count: 0 };
-        for _ in 0..=degree {
-            curve = curve.extended(points.clone());
-        }
-        curve
+    /// Takes all terms away.
+    pub(super) fn clear(&mut self) {
+        self.count = 0;
     }
 
-    /// With one more term, of the same points.
-    pub(super) fn extended(mut self, points: impl Iterator<Item = Point>) -> Self {
-        let (mut norm, mut moment, mut product) = (0.0, 0.0, 0.0);
-        for point in points {
-            let (value, p) = self.at(point.x);
-            let weighted = point.weight * p;
-            norm += weighted * p;
-            moment += weighted * p * point.x;
-            product += weighted * (point.y - value);
-        }
-        let share = self.terms().last().map_or(0.0, |last| norm / last.norm);
-        if let Some(term) = self.terms.get_mut(self.count) {
-            *term = Term { shift: moment / norm, share, norm, coefficient: product / norm };
+    /// Adds the term that comes next.
+    pub(super) fn add(&mut self, term: Term) {
+        if let Some(next) = self.terms.get_mut(self.count) {
+            *next = term;
             self.count += 1;
         }
-        self
     }
 
-    /// The terms, from that of degree 0 on.
-    pub(super) fn terms(&self) -> impl Iterator<Item = &Term> {
+    /// The term that comes next, by points traced as far as the curve goes.
+    pub(super) fn next(&self, Sums { norm, moment, product }: Sums) -> Term {
+        let share = self.terms().last().map_or(0.0, |last| norm / last.norm);
+        Term { shift: moment / norm, share, norm, coefficient: product / norm }
+    }
+
+    /// A point with all its terms.
+    pub(super) fn traced(&self, point: Point) -> Traced {
+        let mut traced = Traced::of(point);
+        for term in self.terms() {
+            traced.add(term);
+        }
+        traced
+    }
+
+    fn terms(&self) -> impl Iterator<Item = &Term> {
         self.terms.iter().take(self.count)
     }
 
@@ -83,37 +148,19 @@ impl Curve {
         [first, second, third]
     }
 
-    /// The last two of five.
-    pub(super) fn last_two(&self) -> [Term; 2] {
-        let [.., fourth, fifth] = self.terms;
-        [fourth, fifth]
-    }
-
-    /// Value at x, and what the polynomial of the next degree is there.
-    pub(super) fn at(&self, x: f64) -> (f64, f64) {
-        let (mut value, mut before, mut p) = (0.0, 0.0, 1.0);
-        for term in self.terms() {
-            value += term.coefficient * p;
-            (before, p) = (p, (x - term.shift) * p - term.share * before);
-        }
-        (value, p)
+    /// Value at x.
+    pub(super) fn at(&self, x: f64) -> f64 {
+        self.traced(Point { x, y: 0.0, weight: 0.0 }).value
     }
 
     /// Variance of the value at x.
     pub(super) fn variance(&self, x: f64) -> f64 {
-        let (mut variance, mut before, mut p) = (0.0, 0.0, 1.0);
+        let mut traced = Traced::of(Point { x, y: 0.0, weight: 0.0 });
+        let mut variance = 0.0;
         for term in self.terms() {
-            variance += p * p / term.norm;
-            (before, p) = (p, (x - term.shift) * p - term.share * before);
+            variance += traced.p * traced.p / term.norm;
+            traced.add(term);
         }
         variance
-    }
-
-    /// Σw·(y − value)².
-    pub(super) fn chi_squared(&self, points: impl Iterator<Item = Point>) -> f64 {
-        points.fold(0.0, |sum, point| {
-            let residual = point.y - self.at(point.x).0;
-            sum + point.weight * residual * residual
-        })
     }
 }

@@ -38,9 +38,8 @@
 //! Not modelled: errors of E, and marks that heat or melt have widened; where three or more doses tell, the latter show as
 //! [`ThresholdWarnings::NO_LINE`].
 
-use super::curve::Curve;
 use super::estimate::Estimate;
-use super::squares::{FittedSquares, ReadingWeights, Width, Widths, significant};
+use super::squares::{FittedSquares, ReadingWeights, Squares, Width, Widths, different, significant};
 use super::statistics::{chi_squared_chance, normal_factor, student_factor};
 use crate::error::{Error, Param, check, check_unless_infinite, undetermined, within_model};
 use crate::flags::flags;
@@ -235,24 +234,7 @@ pub(crate) fn fit_marks<Residual>(
     kept: impl Fn(f64) -> Residual,
     used: &mut [bool],
 ) -> Result<ThresholdFit, Error> {
-    let first_dose = if count > 0 { at(0).dose } else { 1.0 };
-    let widths = Widths {
-        count,
-        at: |place| {
-            let mark = at(place);
-            Width { x: math::log(mark.dose / first_dose), width: mark.width, deviation: mark.deviation }
-        },
-        weights: options.weights,
-        degree: 1,
-    };
-    let fit = check_marks(count, &at, options, [residuals.len(), used.len()])
-        .and_then(|()| checked_fit(&widths, first_dose, options, used))
-        .map(|(fit, line)| {
-            for (mark, residual) in widths.all().zip(residuals.iter_mut()) {
-                *residual = kept(mark.width - math::sqrt(math::greater(line.at(mark.x).0, 0.0)));
-            }
-            fit
-        });
+    let fit = checked_fit(count, &at, options, residuals, &kept, used);
     if fit.is_err() {
         for residual in residuals {
             *residual = kept(f64::NAN);
@@ -287,38 +269,35 @@ fn check_marks(
     Ok(())
 }
 
-/// The fit, and the line through the squares.
-fn checked_fit(
-    widths: &Widths<impl Fn(usize) -> Width>,
-    first_dose: f64,
+fn checked_fit<Residual>(
+    count: usize,
+    at: &impl Fn(usize) -> TestMark,
     options: &ThresholdFitOptions,
+    residuals: &mut [Residual],
+    kept: &impl Fn(f64) -> Residual,
     used: &mut [bool],
-) -> Result<(ThresholdFit, Curve), Error> {
-    if widths.count < FEWEST {
-        return Err(undetermined(Param::MarksUsed, widths.count as f64));
+) -> Result<ThresholdFit, Error> {
+    check_marks(count, at, options, [residuals.len(), used.len()])?;
+    if count < FEWEST {
+        return Err(undetermined(Param::MarksUsed, count as f64));
     }
-    used.fill(true);
-    if different(widths, used) < 2 {
+    let first_dose = at(0).dose;
+    let width = |place| {
+        let mark = at(place);
+        Width { x: math::log(mark.dose / first_dose), width: mark.width, deviation: mark.deviation }
+    };
+    let widths = Widths { count, at: width, weights: options.weights, degree: 1 };
+    let mut squares = Squares::of(widths, used);
+    if different::<2>(squares.used_at()) < 2 {
         return Err(undetermined(Param::Significance, 0.0));
     }
-    let fitted = widths.without_outliers(options.outlier_limit, used)?;
+    let fitted = squares.without_outliers(options.outlier_limit)?;
     let mut fit = answer(&fitted, first_dose, options)?;
-    warn(&mut fit, widths, &fitted, used);
-    Ok((fit, fitted.curve))
-}
-
-/// How many different doses are used, three at the most.
-fn different(widths: &Widths<impl Fn(usize) -> Width>, used: &[bool]) -> usize {
-    let mut found = [f64::NAN; FEWEST];
-    for mark in widths.used(used) {
-        if !found.contains(&mark.x) {
-            match found.iter_mut().find(|place| place.is_nan()) {
-                Some(free) => *free = mark.x,
-                None => break,
-            }
-        }
+    warn(&mut fit, &squares, &fitted);
+    for ((place, traced), residual) in squares.traced().enumerate().zip(residuals) {
+        *residual = kept(at(place).width - math::sqrt(math::greater(traced.value, 0.0)));
     }
-    found.iter().filter(|place| !place.is_nan()).count()
+    Ok(fit)
 }
 
 fn answer(
@@ -374,25 +353,19 @@ fn answer(
 }
 
 /// Tries a curvature, and warns.
-fn warn(
-    fit: &mut ThresholdFit,
-    widths: &Widths<impl Fn(usize) -> Width>,
-    fitted: &FittedSquares,
-    used: &[bool],
-) {
-    let tried = different(widths, used) >= FEWEST && fitted.degrees_of_freedom() > 1;
+fn warn(fit: &mut ThresholdFit, squares: &Squares<'_, impl Fn(usize) -> Width>, fitted: &FittedSquares) {
+    let places = || squares.used_at();
+    let tried = different::<FEWEST>(places()) >= FEWEST && fitted.degrees_of_freedom() > 1;
     if tried {
-        let bent = fitted.curve.extended(widths.points(used, fitted.weighed_by.as_ref()));
-        let [_, _, bend] = bent.first_three();
-        let gain = bend.coefficient * bend.coefficient * bend.norm;
-        let rest = (fitted.chi_squared - gain) / (fitted.degrees() - 1.0);
+        let gain = squares.next().gain();
+        let scatter = fitted.scatter_without(gain, 1.0);
         // χ² of one degree of freedom
-        fit.curvature_chance = math::erfc(math::sqrt(gain / math::greater(rest, 1.0)) / SQRT_2);
+        fit.curvature_chance = math::erfc(math::sqrt(gain / scatter) / SQRT_2);
     }
     let (mut least, mut greatest) = (f64::MAX, f64::MIN);
-    for mark in widths.used(used) {
-        least = math::lesser(least, mark.x);
-        greatest = math::greater(greatest, mark.x);
+    for place in places() {
+        least = math::lesser(least, place);
+        greatest = math::greater(greatest, place);
     }
     let [mean, slope] = fitted.curve.first_two();
     let crossing = mean.shift - mean.coefficient / slope.coefficient;
@@ -402,5 +375,5 @@ fn warn(
     warnings.add(ThresholdWarnings::FAR_ABOVE, least - crossing > greatest - least);
     warnings.add(ThresholdWarnings::SCATTER, fit.chi_squared_chance < UNLIKELY);
     warnings.add(ThresholdWarnings::LITTLE_SCATTER, fit.chi_squared_chance > 1.0 - UNLIKELY);
-    warnings.add(ThresholdWarnings::OUTLIERS, (fitted.count as usize) < widths.count);
+    warnings.add(ThresholdWarnings::OUTLIERS, fitted.count as usize != squares.used().len());
 }
