@@ -57,6 +57,7 @@ import strata_tolerance
 import strata_wave
 import table
 from checks import PARAMETERS
+from deferred import complete
 from draws import Draws
 from model_astigmatic_depth import SECOND_RANGE
 
@@ -164,7 +165,7 @@ def write(entry, out):
         found = [function.answer(row) for _, row in drawn]
         demand_every_refusal(function, found)
         rows += drawn
-        answers += found
+        answers += [(code, parameter, complete(outputs)) for code, parameter, outputs in found]
     choices = {key for function in parts for key in function.choices}
     if name == "focus_check":
         demand_every_verdict(answers)

@@ -18,7 +18,7 @@ the fourth over its own deviation. An outlier is found by fitting again without 
 """
 
 import math
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 import mpmath
 from mpmath import exp, gammainc, matrix, mpf, pi, sqrt
@@ -45,6 +45,13 @@ LEAST_SPREAD = mpf(10) ** -4
 class Reading:
     def __init__(self, z, width, deviation):
         self.z, self.width, self.deviation = z, width, deviation
+        self.square, self.variance = width**2, deviation**2
+
+
+@lru_cache(maxsize=1024)
+def powers(x):
+    """The same few places come up again and again."""
+    return [x**k for k in range(9)]
 
 
 class Polynomial:
@@ -52,12 +59,13 @@ class Polynomial:
 
     def __init__(self, points, degree):
         n = degree + 1
-        sums = [sum(w * x**k for x, _, w in points) for k in range(2 * n - 1)]
+        weighted = [(y, w, powers(x)) for x, y, w in points]
+        sums = [sum(w * power[k] for _, w, power in weighted) for k in range(2 * n - 1)]
         normal = matrix(n, n)
         for i in range(n):
             for j in range(n):
                 normal[i, j] = sums[i + j]
-        right = matrix([sum(w * y * x**k for x, y, w in points) for k in range(n)])
+        right = matrix([sum(w * y * power[k] for y, w, power in weighted) for k in range(n)])
         solved = mpmath.lu_solve(normal, right)
         self.c = [solved[k] for k in range(n)]
         self.points, self.normal = points, normal
@@ -71,11 +79,11 @@ class Polynomial:
         return sum(w * (y - self.at(x)) ** 2 for x, y, w in self.points)
 
     def at(self, x):
-        return sum(c * x**k for k, c in enumerate(self.c))
+        return sum(c * power for c, power in zip(self.c, powers(x)))
 
     def variance(self, x):
-        powers = matrix([x**k for k in range(len(self.c))])
-        return (powers.T * self.covariance * powers)[0]
+        row = matrix(powers(x)[: len(self.c)])
+        return (row.T * self.covariance * row)[0]
 
 
 class Caustic:
@@ -89,24 +97,24 @@ class Caustic:
             self.refine()
 
     def points(self, fitted):
+        """With weights by the squares as read, or by those fitted."""
+        if self.weights == MEASURED:
+            return [(x, r.square, 1 / (4 * r.square * r.variance)) for x, r in zip(self.x, self.readings)]
         points = []
-        for x, r in zip(self.x, self.readings):
-            read, variance = r.width**2, r.deviation**2
-            if self.weights == MEASURED:
-                points.append((x, read, 1 / (4 * read * variance)))
-                continue
-            square = read if fitted is None else max(fitted.at(x), mpf(0))
-            more = 0 if fitted is None else 2 * variance**2
-            points.append((x, read - variance, 1 / (4 * square * variance + more)))
+        for i, (x, r) in enumerate(zip(self.x, self.readings)):
+            square = r.square if fitted is None else max(fitted[i], mpf(0))
+            more = 0 if fitted is None else 2 * r.variance**2
+            points.append((x, r.square - r.variance, 1 / (4 * square * r.variance + more)))
         return points
 
     def refine(self):
+        fitted = [self.parabola.at(x) for x in self.x]
         for step in range(400):
-            before = self.parabola
+            before = fitted
             self.parabola = Polynomial(self.points(before), 2)
+            fitted = [self.parabola.at(x) for x in self.x]
             change = max(
-                abs(self.parabola.at(x) - before.at(x)) / (abs(self.parabola.at(x)) + r.deviation**2)
-                for x, r in zip(self.x, self.readings)
+                abs(now - was) / (abs(now) + r.variance) for now, was, r in zip(fitted, before, self.readings)
             )
             if change < STAYS:
                 return

@@ -19,6 +19,7 @@ from mpmath import diff, erfinv, exp, findroot, inf, lambertw, log, mpf, nan, sq
 
 from checks import OUT_OF_RANGE, OUTSIDE_MODEL, UNDETERMINED, Refused, TooClose, allowed, choice, computed, exceeds
 from checks import number, number_within, PARAMETERS
+from deferred import Deferred
 from model_beam import Beam, checked_beam
 
 LOGARITHMIC, LINEAR = 1, 2
@@ -96,21 +97,23 @@ def offset(zr, growth):
 
 
 def with_ulp(work, numbers, names, extra=lambda n: 0):
-    """The answer of `work`, with the ulp allowed for each of these outputs."""
+    """The answer of `work`; with the ulp allowed for each of these outputs once its row is kept."""
     answer = work(numbers)
-    change = {name: mpf(0) for name in names}
-    for key, value in numbers.items():
-        if value == 0:
-            continue
-        moved = work(numbers | {key: value * (1 + TINY)})
-        for name in names:
-            was, now = answer[name], moved[name]
-            if was == was and was != 0:
-                change[name] += abs((now - was) / was) / TINY
-    for name in names:
-        number_there = answer[name] == answer[name]
-        answer[f"{name}_ulp"] = allowed(ULP, 1 + change[name] + extra(numbers)) if number_there else 0
-    return answer
+
+    def ulps():
+        change = {name: mpf(0) for name in names}
+        for key, value in numbers.items():
+            if value == 0:
+                continue
+            moved = work(numbers | {key: value * (1 + TINY)})
+            for name in names:
+                was, now = answer[name], moved[name]
+                if was == was and was != 0:
+                    change[name] += abs((now - was) / was) / TINY
+        factors = {name: 1 + change[name] + extra(numbers) for name in names}
+        return {f"{name}_ulp": allowed(ULP, factors[name]) if answer[name] == answer[name] else 0 for name in names}
+
+    return Deferred(answer, ulps)
 
 
 def beam_numbers(beam):

@@ -116,6 +116,8 @@ class Cells:
 
     def __init__(self, cells):
         self.cells = cells
+        # Rounding keeps the order: what lies beyond a rounded height lies beyond the height.
+        self.rounded = [(float(min(corners)), float(max(corners))) for _, corners in cells]
         self.area = sum(area for area, _ in cells)
         self.mean = sum(area * mean(corners) for area, corners in cells) / self.area
         # About the mean, so that nothing cancels that matters.
@@ -124,7 +126,13 @@ class Cells:
         )
 
     def share_below(self, level, or_at=False):
-        return sum(area * share_below(corners, level, or_at) for area, corners in self.cells) / self.area
+        below, rounded = mpf(0), float(level)
+        for (area, corners), (low, high) in zip(self.cells, self.rounded):
+            if rounded > high:
+                below += area
+            elif rounded >= low:
+                below += area * share_below(corners, level, or_at)
+        return below / self.area
 
     def split(self, toward, away):
         """Shares nearer than a band, within it, and beyond."""

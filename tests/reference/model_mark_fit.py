@@ -31,26 +31,26 @@ LEAST_FREEDOM = mpf(10) ** -6
 NAMES = ("waist_z", "waist_diameter", "rayleigh_range", "dose_ratio", "m2")
 
 
-class Jet:
-    """A number with first and second derivatives by four unknowns."""
+# Second derivatives do not depend on the order.
+PAIRS = [(i, j) for i in range(4) for j in range(i + 1)]
 
-    def __init__(self, value, first=None, second=None):
-        self.value = value
-        self.first = first or [mpf(0)] * 4
-        self.second = second or [[mpf(0)] * 4 for _ in range(4)]
+
+class Jet:
+    """A number with first derivatives by four unknowns, and with second ones by each of PAIRS; or with none."""
+
+    def __init__(self, value, first, second):
+        self.value, self.first, self.second = value, first, second
 
     def through(self, value, slope, bend):
         first = [slope * d for d in self.first]
-        second = [
-            [slope * self.second[i][j] + bend * self.first[i] * self.first[j] for j in range(4)] for i in range(4)
-        ]
+        second = [slope * d + bend * self.first[i] * self.first[j] for d, (i, j) in zip(self.second, PAIRS)]
         return Jet(value, first, second)
 
     def plus(self, other):
         return Jet(
             self.value + other.value,
             [a + b for a, b in zip(self.first, other.first)],
-            [[a + b for a, b in zip(p, q)] for p, q in zip(self.second, other.second)],
+            [a + b for a, b in zip(self.second, other.second)],
         )
 
     def shifted(self, number):
@@ -58,16 +58,10 @@ class Jet:
 
     def times(self, other):
         a, b = self, other
-        first = [a.first[i] * b.value + a.value * b.first[i] for i in range(4)]
+        first = [d * b.value + a.value * e for d, e in zip(a.first, b.first)]
         second = [
-            [
-                a.second[i][j] * b.value
-                + a.value * b.second[i][j]
-                + a.first[i] * b.first[j]
-                + a.first[j] * b.first[i]
-                for j in range(4)
-            ]
-            for i in range(4)
+            d * b.value + a.value * e + a.first[i] * b.first[j] + a.first[j] * b.first[i]
+            for d, e, (i, j) in zip(a.second, b.second, PAIRS)
         ]
         return Jet(a.value * b.value, first, second)
 
@@ -91,8 +85,12 @@ def unknowns(at):
     for i, value in enumerate(at):
         first = [mpf(0)] * 4
         first[i] = mpf(1)
-        jets.append(Jet(value, first))
+        jets.append(Jet(value, first, [mpf(0)] * len(PAIRS)))
     return jets
+
+
+def constants(at):
+    return [Jet(value, [], []) for value in at]
 
 
 class Mark:
@@ -133,7 +131,7 @@ class Series:
         jets = unknowns(at)
         rows = [(mark.place, self.residual(mark, jets)) for mark in self.marks]
         for coefficients, target, deviation in self.known:
-            sum_ = Jet(-target)
+            sum_ = Jet(-target, [mpf(0)] * 4, [mpf(0)] * len(PAIRS))
             for coefficient, jet in zip(coefficients, jets):
                 sum_ = sum_.plus(jet.scaled(mpf(coefficient)))
             rows.append((None, sum_.scaled(1 / deviation)))
@@ -230,9 +228,12 @@ def polished(series, start):
         for _, row in rows:
             for i in range(4):
                 gradient[i] += row.value * row.first[i]
-                for j in range(4):
-                    normal[i, j] += row.first[i] * row.first[j]
-                    curved[i, j] += row.first[i] * row.first[j] + row.value * row.second[i][j]
+            for bend, (i, j) in zip(row.second, PAIRS):
+                product = row.first[i] * row.first[j]
+                normal[i, j] += product
+                curved[i, j] += product + row.value * bend
+        for i, j in PAIRS:
+            normal[j, i], curved[j, i] = normal[i, j], curved[i, j]
         try:
             mpmath.cholesky(curved)
             step = mpmath.lu_solve(curved, -gradient)
@@ -309,7 +310,7 @@ class Fit:
         sharp = sum((mark.width / mark.deviation) ** 2 for mark in self.series.marks)
         jets = unknowns(self.at)
         moved = {
-            (k, side): unknowns([x + side * step * root[i, k] for i, x in enumerate(self.at)])
+            (k, side): constants([x + side * step * root[i, k] for i, x in enumerate(self.at)])
             for k in range(4)
             for side in (1, -1)
         }
@@ -522,7 +523,7 @@ def fit_mark_widths(row):
         "cautions": cautions,
         "further": further,
     }
-    jets = unknowns(fit.at)
+    jets = constants(fit.at)
     for i in PLACES:
         answer[f"residual{i}"], answer[f"residual{i}_ulp"] = mpf(0), 0
         answer[f"used{i}"] = 0

@@ -16,9 +16,10 @@ and the window is the greatest over the least. Grades:
 Derived here; the shares s and g are measured (typefaces.py).
 """
 
+import math
 from functools import cache
 
-from mpmath import erf, erfc, exp, inf, log, mp, mpf, nan, pi, sqrt
+from mpmath import erf, erfc, exp, inf, log, mpf, nan, pi, sqrt
 
 from checks import (
     NEAR,
@@ -64,19 +65,24 @@ def window_slope(t, s, g):
     return t * (s * density(fed) / erf(fed) + g * density(g * t) / erfc(g * t))
 
 
+def t_in_doubles(s, g, least):
+    """A start of about fifteen digits."""
+    low, high = 1e-6, 40 / g
+    for _ in range(50):
+        middle = math.sqrt(low * high)
+        stroke = math.erf(s * (1 + math.sqrt(8) / middle) * middle)
+        if stroke < least * math.erfc(g * middle):
+            low = middle
+        else:
+            high = middle
+    return low
+
+
 @cache
 def t_for_window(s, g, least):
     """t at which the window is this wide."""
     excess = lambda t: log(stroke_dose(t, s) / erfc(g * t) / least)
-    with mp.workdps(15):
-        low, high = mpf(10) ** -6, mpf(40) / g
-        for _ in range(50):
-            middle = sqrt(low * high)
-            if excess(middle) < 0:
-                low = middle
-            else:
-                high = middle
-    t = +low
+    t = mpf(t_in_doubles(float(s), float(g), float(least)))
     while True:
         # Newton's iteration in ln t
         step = excess(t) / window_slope(t, s, g)

@@ -38,7 +38,7 @@ GREATEST_WEIGHT_RATIO = mpf(10) ** 12
 
 class Mark:
     def __init__(self, dose, width, deviation):
-        self.x, self.width, self.variance = log(dose), width, deviation**2
+        self.x, self.width, self.square, self.variance = log(dose), width, width**2, deviation**2
 
 
 class Line:
@@ -57,24 +57,23 @@ class Line:
         self.scatter = sqrt(self.chi_squared / sum(w * y**2 for _, y, w in self.points))
 
     def weighted(self, fitted):
+        """With weights by the squares as read, or by those fitted."""
+        if self.weights == MEASURED:
+            return [(mark.x, mark.square, 1 / (4 * mark.square * mark.variance)) for mark in self.marks]
         points = []
-        for mark in self.marks:
-            read, variance = mark.width**2, mark.variance
-            if self.weights == MEASURED:
-                points.append((mark.x, read, 1 / (4 * read * variance)))
-                continue
-            square = read if fitted is None else max(fitted.at(mark.x), mpf(0))
-            more = 0 if fitted is None else 2 * variance**2
-            points.append((mark.x, read - variance, 1 / (4 * square * variance + more)))
+        for i, mark in enumerate(self.marks):
+            square = mark.square if fitted is None else max(fitted[i], mpf(0))
+            more = 0 if fitted is None else 2 * mark.variance**2
+            points.append((mark.x, mark.square - mark.variance, 1 / (4 * square * mark.variance + more)))
         return points
 
     def refine(self):
+        fitted = [self.line.at(mark.x) for mark in self.marks]
         for step in range(400):
-            before = self.line
+            before = fitted
             self.line = Polynomial(self.weighted(before), 1)
-            change = max(
-                abs(self.line.at(m.x) - before.at(m.x)) / (abs(self.line.at(m.x)) + m.variance) for m in self.marks
-            )
+            fitted = [self.line.at(mark.x) for mark in self.marks]
+            change = max(abs(now - was) / (abs(now) + m.variance) for now, was, m in zip(fitted, before, self.marks))
             if change < STAYS:
                 return
             if step > MOST_STEPS and change > mpf(10) ** -20:
