@@ -1143,7 +1143,8 @@
 #define SPOTWISE_MARK_FIT_M2_BELOW_ONE 4
 
 /**
- * Caution of a fit: the waist diameter is known to 20 % at best; spot and dose are hard to tell apart.
+ * Caution of a fit: spot and dose are hard to tell apart. The values of the sizes are rough; read their
+ * ranges, which may be open.
  */
 #define SPOTWISE_MARK_FIT_WEAK_SIZE 8
 

@@ -254,7 +254,7 @@ pub const LEAST_SIGNIFICANCE: f64 = 3.0;
 /// the threshold that they do not tell it.
 pub const LEAST_CERTAINTY: f64 = 1.0;
 /// A series of marks is fitted where its widths change with height by at least so many deviations. Of 20 000 series
-/// of noise alone NOISE were (`tests/mark_fit.rs`).
+/// of noise alone 15 were (`tests/mark_fit.rs`).
 pub const LEAST_SHAPE_SIGNIFICANCE: f64 = 4.0;
 /// The height of a waist is told where half the run of heights is at least so many of its deviations.
 pub const LEAST_PLACE_CERTAINTY: f64 = 2.0;

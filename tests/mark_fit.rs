@@ -130,6 +130,47 @@ fn scipy_finds_the_same() {
     println!("against SciPy: values within {worst_value:.1e}, deviations within {worst_deviation:.1e}");
 }
 
+/// `tests/tables/range_series.csv` and `mark_ranges.csv`, from `tests/reference/outside_mark_ranges.py`: SciPy 1.17.1,
+/// `brentq` on what `least_squares` leaves of χ². Open ends are infinite there, and those of the model here.
+#[test]
+fn scipy_finds_the_same_ranges() {
+    let marks = table(include_str!("tables/range_series.csv"));
+    let answers = table(include_str!("tables/mark_ranges.csv"));
+    assert_eq!((answers.len(), marks.len()), (5, 66));
+    let mut worst: f64 = 0.0;
+    let mut open = 0;
+    for (name, answer) in answers {
+        let mut series = Series::default();
+        for (_, row) in marks.iter().filter(|(set, _)| *set == name) {
+            series.push(row[0], row[1], row[2], row[3]);
+        }
+        let found = series.fit().unwrap().fit;
+        let relative = |estimate: spotwise::model::learn::Estimate| estimate.deviation / estimate.value;
+        let [d, r, q] = [found.waist_diameter, found.rayleigh_range, found.dose_ratio];
+        // M² is compared without its factor π/(4·λ).
+        let factor = PI / (4.0 * KNOWN.wavelength);
+        let ends = [
+            (found.waist_z.least, found.waist_z.greatest, found.waist_z.deviation),
+            (d.least.ln(), d.greatest.ln(), relative(d)),
+            (r.least.ln(), r.greatest.ln(), relative(r)),
+            (q.least.ln(), q.greatest.ln(), relative(q)),
+            ((found.m2.least / factor).ln(), (found.m2.greatest / factor).ln(), relative(found.m2)),
+        ];
+        for ((least, greatest, deviation), theirs) in ends.into_iter().zip(answer.chunks(2)) {
+            for (end, theirs) in [(least, theirs[0]), (greatest, theirs[1])] {
+                if theirs.is_finite() {
+                    worst = worst.max((end - theirs).abs() / deviation);
+                } else {
+                    open += 1;
+                    assert!(end == theirs || end == 1e6_f64.ln(), "{name}: {end} for {theirs}");
+                }
+            }
+        }
+    }
+    println!("against SciPy: ranges within {worst:.1e} deviations, {open} of 50 ends open");
+    assert!(worst < 1e-6 && open == 3);
+}
+
 /// Random numbers that are the same on every run: the multiplier of D. E. Knuth's MMIX, from memory.
 struct Dice(u64);
 
@@ -161,8 +202,10 @@ struct Case {
     bias: f64,
     /// Greatest share of series that are refused.
     refused: f64,
-    /// Least share of ranges of 95 % that hold the truth.
+    /// Greatest share of ranges of 95 % that hold the truth.
     held: f64,
+    /// Least share of fits that are said to tell the sizes weakly.
+    weak: f64,
     /// Least bias over its standard deviation that the plain least-squares value of one of them has.
     plain_bias: f64,
 }
@@ -249,10 +292,12 @@ impl Case {
             "{} {:?}: {fitted} of {SERIES} fitted, {weak} with a weak size, refused {refused:?}\n  coverage {coverage:.3?} bias {bias:.3?}, of plain least squares {plain:.3?}",
             self.name, self.scatter
         );
+        assert!(f64::from(weak) >= self.weak * count, "{}: {weak} of {count} said to be weak", self.name);
+        assert!(bias[0].abs() < 0.1, "{}: bias of the height {}", self.name, bias[0]);
         assert!(f64::from(SERIES - fitted) <= self.refused * f64::from(SERIES), "{}", self.name);
         assert!(plain.iter().any(|bias| bias.abs() >= self.plain_bias), "{}: plain {plain:?}", self.name);
         for (coverage, bias) in coverage.into_iter().zip(bias) {
-            assert!((self.held..=0.975).contains(&coverage), "{}: coverage {coverage}", self.name);
+            assert!((0.92..=self.held).contains(&coverage), "{}: coverage {coverage}", self.name);
             assert!(bias.abs() < self.bias, "{}: bias {bias}", self.name);
         }
     }
@@ -268,7 +313,8 @@ const CASE: Case = Case {
     scatter: WidthScatter::Stated,
     bias: 0.1,
     refused: 0.0,
-    held: 0.92,
+    held: 0.975,
+    weak: 0.0,
     plain_bias: 0.0,
 };
 
@@ -292,8 +338,9 @@ fn a_known_m2_holds_what_it_promises() {
         dose: 1.3,
         reach: 1.0,
         noise: 2e-6,
-        // That of the dose ratio, whose logarithm is uncertain by a quarter of itself; of all else it is 0.03.
+        // That of the dose ratio, whose logarithm is uncertain by a quarter of itself; of all else it is 0.03. All say so.
         bias: 0.13,
+        weak: 0.99,
         plain_bias: 0.2,
         refused: 0.04,
         ..case
@@ -307,14 +354,26 @@ fn one_power_until_the_marks_vanish_holds_what_it_promises() {
     case.run();
     Case { scatter: WidthScatter::Found, ..case }.run();
     Case { name: "one power, 5 um", noise: 5e-6, ..case }.run();
+    Case { name: "one power, 10 um", noise: 10e-6, refused: 0.005, ..case }.run();
 }
 
-/// Spot and dose can hardly be told apart here: their ranges hold less than they should, and the bias is beyond its second
-/// order. The height of the waist is held all the same.
+/// Spot and dose can hardly be told apart here, and nearly all fits say so: their values are rough, for the dose may grow
+/// without end. Ranges hold the truth all the same, those of the diameter a little too often, for they may not go below 0;
+/// and the height of the waist is told.
 #[test]
 fn one_power_far_above_threshold_tells_little_of_the_dose() {
-    let case = Case { name: "one power, high", dose: 8.0, bias: 0.3, held: 0.79, refused: 0.16, ..CASE };
-    case.run();
+    let case = Case { name: "one power, high", dose: 8.0, bias: 0.3, weak: 0.95, ..CASE };
+    Case { held: 0.985, refused: 0.16, ..case }.run();
+    Case { name: "one power, high, 2 um", noise: 2e-6, refused: 0.002, ..case }.run();
+    Case { name: "one power, high, 1 um", noise: 1e-6, weak: 0.7, ..case }.run();
+}
+
+/// Low power at one height range, where no spot is too large: the same on the other side.
+#[test]
+fn one_power_near_threshold_tells_little_of_the_spot() {
+    let case =
+        Case { name: "one power, low", dose: 1.5, reach: 1.5, noise: 2e-6, bias: 0.3, weak: 0.95, ..CASE };
+    Case { refused: 0.16, ..case }.run();
 }
 
 /// Where the width hardly changes with height, most series are refused rather than fitted.
@@ -349,6 +408,50 @@ fn noise_alone_is_refused() {
     }
     println!("noise alone: {fitted} of 20 000 fitted");
     assert!(fitted <= 20);
+}
+
+fn estimates(fit: &MarkFit) -> [spotwise::model::learn::Estimate; 5] {
+    [fit.waist_z, fit.waist_diameter, fit.rayleigh_range, fit.dose_ratio, fit.m2]
+}
+
+/// Ranges of series that hardly tell spot and dose apart hold their values, grow with the confidence, and turn with the series.
+/// Of 3000, one or two have an end in another valley of χ², or one that is not found.
+#[test]
+fn ranges_are_nested_and_turn_with_the_series() {
+    let mut dice = Dice(13);
+    let (mut fitted, mut open, mut odd) = (0, 0, 0);
+    for _ in 0..3000 {
+        let (dose, reach) = (4.0 + 8.0 * dice.even(), 1.5 + dice.even());
+        let noise = (1.0 + 4.0 * dice.even()) * 1e-6;
+        let confidence = 0.5 + 0.48 * dice.even();
+        let (series, _) = Case { dose, reach, noise, ..CASE }.series(&mut dice);
+        let fit_at = |series: &Series, confidence| {
+            series.fit_with(&KNOWN, &MarkFitOptions { confidence, ..OPTIONS }).map(|found| found.fit)
+        };
+        let (Ok(less), Ok(more)) = (fit_at(&series, confidence), fit_at(&series, confidence + 0.015)) else {
+            continue;
+        };
+        let mut mirrored = series.clone();
+        mirrored.heights.iter_mut().for_each(|z| *z = -*z);
+        let turned = fit_at(&mirrored, confidence).unwrap();
+        fitted += 1;
+        open += u32::from(less.waist_diameter.least == 0.0);
+        assert!(less.waist_diameter.least > 0.0 || less.dose_ratio.greatest == 1e6);
+        let mut is_odd = false;
+        for (less, more) in estimates(&less).into_iter().zip(estimates(&more)) {
+            assert!(less.least <= less.value && less.value <= less.greatest, "{less:?}");
+            is_odd |= more.least > less.least || less.greatest > more.greatest;
+        }
+        let z = less.waist_z;
+        is_odd |= (turned.waist_z.least + z.greatest).abs() > 1e-6 * z.deviation;
+        for (one, other) in estimates(&less).into_iter().zip(estimates(&turned)).skip(1) {
+            is_odd |= (other.least - one.least).abs() > 1e-6 * one.deviation;
+            is_odd |= (other.greatest / one.greatest - 1.0).abs() > 1e-6;
+        }
+        odd += u32::from(is_odd);
+    }
+    println!("ranges: {fitted} of 3000 fitted, {open} open to no spot, {odd} odd");
+    assert!(fitted > 2700 && open > 100 && odd <= 3);
 }
 
 /// Marks of a beam, exact.

@@ -17,140 +17,23 @@ import math
 
 import mpmath
 import numpy
-from mpmath import exp, log, log1p, matrix, mpf, pi, sqrt
+from mpmath import exp, log, matrix, mpf, pi, sqrt
 
 from checks import NEAR, UNDETERMINED, Refused, TooClose, allowed, choice, computed, exceeds, number
+from mark_series import PAIRS, Mark, Series, constants, descend, unknowns
+from model_mark_ranges import ranges
 from model_statistics import student
 
 MARKS = 9
 PLACES = range(1, MARKS + 1)
 LEAST_SHAPE, LEAST_PLACE, LEAST_SIZE = 4, 2, 1
+# Bends of the law, in deviations: above, ranges are those of the likelihood; above, sizes are said to be weak.
+BENT, LARGE = mpf("0.2"), mpf("0.5")
+MOST_DOSE = mpf(10) ** 6
 OUTLIERS, SCATTER, M2_BELOW_ONE, WEAK_SIZE, WEAK_PLACE, ONE_SIDED = 1, 2, 4, 8, 16, 64
 TOWARD_LENS, AWAY_FROM_LENS, TWICE_THE_POWER, UNTIL_THEY_VANISH, REPEATS = 1, 2, 4, 8, 16
 LEAST_FREEDOM = mpf(10) ** -6
 NAMES = ("waist_z", "waist_diameter", "rayleigh_range", "dose_ratio", "m2")
-
-
-# Second derivatives do not depend on the order.
-PAIRS = [(i, j) for i in range(4) for j in range(i + 1)]
-
-
-class Jet:
-    """A number with first derivatives by four unknowns, and with second ones by each of PAIRS; or with none."""
-
-    def __init__(self, value, first, second):
-        self.value, self.first, self.second = value, first, second
-
-    def through(self, value, slope, bend):
-        first = [slope * d for d in self.first]
-        second = [slope * d + bend * self.first[i] * self.first[j] for d, (i, j) in zip(self.second, PAIRS)]
-        return Jet(value, first, second)
-
-    def plus(self, other):
-        return Jet(
-            self.value + other.value,
-            [a + b for a, b in zip(self.first, other.first)],
-            [a + b for a, b in zip(self.second, other.second)],
-        )
-
-    def shifted(self, number):
-        return Jet(self.value + number, self.first, self.second)
-
-    def times(self, other):
-        a, b = self, other
-        first = [d * b.value + a.value * e for d, e in zip(a.first, b.first)]
-        second = [
-            d * b.value + a.value * e + a.first[i] * b.first[j] + a.first[j] * b.first[i]
-            for d, e, (i, j) in zip(a.second, b.second, PAIRS)
-        ]
-        return Jet(a.value * b.value, first, second)
-
-    def scaled(self, factor):
-        return self.through(self.value * factor, factor, mpf(0))
-
-    def exp(self):
-        e = exp(self.value)
-        return self.through(e, e, e)
-
-    def squared(self):
-        return self.through(self.value**2, 2 * self.value, mpf(2))
-
-    def log1p(self):
-        over = 1 / (1 + self.value)
-        return self.through(log1p(self.value), over, -(over**2))
-
-
-def unknowns(at):
-    jets = []
-    for i, value in enumerate(at):
-        first = [mpf(0)] * 4
-        first[i] = mpf(1)
-        jets.append(Jet(value, first, [mpf(0)] * len(PAIRS)))
-    return jets
-
-
-def constants(at):
-    return [Jet(value, [], []) for value in at]
-
-
-class Mark:
-    def __init__(self, place, height, width, deviation, power):
-        self.place, self.height, self.width, self.deviation = place, height, width, deviation
-        self.log_power = log(power)
-
-
-class Series:
-    """The marks that are used, in units of half the run and of the widest mark, and what is known besides."""
-
-    def __init__(self, marks, half_exponent, known):
-        self.marks, self.half_exponent, self.known = marks, half_exponent, known
-        self.doubles = numpy.array([[float(m.height), float(m.width), float(m.deviation), float(m.log_power)] for m in marks])
-
-    def squared_width(self, mark, jets):
-        waist, log_d, log_range, log_dose = jets
-        away = waist.scaled(mpf(-1)).shifted(mark.height).times(log_range.scaled(mpf(-1)).exp())
-        v = away.squared()
-        dose = log_dose.shifted(mark.log_power).plus(v.log1p().scaled(-self.half_exponent))
-        return log_d.scaled(mpf(2)).exp().scaled(mpf(1) / 2).times(v.shifted(mpf(1))).times(dose)
-
-    def residual(self, mark, jets):
-        """(s - b)/sigma; None of a mark that vanished where it should."""
-        m = self.squared_width(mark, jets)
-        sigma = mark.deviation
-        if m.value >= sigma**2:
-            root = sqrt(m.value)
-            s = m.through(root, 1 / (2 * root), -1 / (4 * root**3))
-        else:
-            s = m.shifted(sigma**2).scaled(1 / (2 * sigma))
-        if mark.width == 0 and s.value <= 0:
-            return None
-        return s.shifted(-mark.width).scaled(1 / sigma)
-
-    def residuals(self, at):
-        """All that count, with the place of their mark, None for what is known besides."""
-        jets = unknowns(at)
-        rows = [(mark.place, self.residual(mark, jets)) for mark in self.marks]
-        for coefficients, target, deviation in self.known:
-            sum_ = Jet(-target, [mpf(0)] * 4, [mpf(0)] * len(PAIRS))
-            for coefficient, jet in zip(coefficients, jets):
-                sum_ = sum_.plus(jet.scaled(mpf(coefficient)))
-            rows.append((None, sum_.scaled(1 / deviation)))
-        return [(place, row) for place, row in rows if row is not None]
-
-    def in_doubles(self, at):
-        """The residuals in doubles, those that do not count as 0."""
-        waist, log_d, log_range, log_dose = at
-        z, b, sigma, power = self.doubles.T
-        v = ((z - waist) * math.exp(-log_range)) ** 2
-        m = 0.5 * math.exp(2 * log_d) * (1 + v) * (log_dose + power - float(self.half_exponent) * numpy.log1p(v))
-        s = numpy.where(m >= sigma**2, numpy.sqrt(numpy.maximum(m, sigma**2)), (m + sigma**2) / (2 * sigma))
-        r = (s - b) / sigma
-        r = numpy.where((b == 0) & (s <= 0), 0.0, r)
-        extra = [
-            (sum(c * x for c, x in zip(coefficients, at)) - float(target)) / float(deviation)
-            for coefficients, target, deviation in self.known
-        ]
-        return numpy.concatenate([r, extra])
 
 
 DOSES = numpy.log(numpy.array([1.02, 1.1, 1.3, 1.6, 2.0, 3.0, 5.0, 10.0, 40.0]))
@@ -182,41 +65,6 @@ def grid_starts(series):
         if len(kept) == 8:
             break
     return kept
-
-
-def descend(series, start):
-    """Levenberg and Marquardt's method in doubles: where it ends, and whether it came to rest."""
-    at = numpy.array(start)
-    r = series.in_doubles(at)
-    value, damping = r @ r, 1e-3
-    for _ in range(120):
-        jacobian = numpy.empty((len(r), 4))
-        for i in range(4):
-            step = 1e-6
-            up, down = at.copy(), at.copy()
-            up[i] += step
-            down[i] -= step
-            jacobian[:, i] = (series.in_doubles(up) - series.in_doubles(down)) / (2 * step)
-        gradient, normal = jacobian.T @ r, jacobian.T @ jacobian
-        for _ in range(30):
-            held = normal + damping * numpy.diag(numpy.diag(normal) + 1e-30)
-            try:
-                step = numpy.linalg.solve(held, -gradient)
-            except numpy.linalg.LinAlgError:
-                damping *= 10
-                continue
-            if numpy.abs(at + step).max() < 50:
-                there = series.in_doubles(at + step)
-                if there @ there < value:
-                    break
-            damping *= 10
-        else:
-            return at, value, True
-        fall = value - there @ there
-        at, r, value, damping = at + step, there, there @ there, damping / 10
-        if fall < 1e-10 * value:
-            return at, value, True
-    return at, value, False
 
 
 def polished(series, start):
@@ -297,7 +145,8 @@ class Fit:
         return mpmath.mnorm(scaled, 1) * mpmath.mnorm(scaled**-1, 1)
 
     def bias(self, scale):
-        """What the curvature of the law shifts z0 and the logarithms of d, zR, q and M squared by, and how large its parts are.
+        """What the curvature of the law shifts z0 and the logarithms of d, zR, q and M squared by, how large its parts are, and
+        how many deviations no shift exceeds.
 
         The mean of each residual is off by half its second derivative along every column of a square root of the
         covariance, by differences in many digits; a straight fit to these shifts is the bias. A mark that vanished pulls to
@@ -332,10 +181,11 @@ class Fit:
                 pull[i] -= here.first[i] * shift
                 size[i] += abs(here.first[i] * shift)
         # Held back where it comes to as much as the deviations do.
-        held = (1 + ((pull.T * covariance * pull)[0] / scale * 4) ** 2) ** (-mpf(1) / 4)
+        bend = sqrt((pull.T * covariance * pull)[0] / scale)
+        held = (1 + (bend / LARGE) ** 4) ** (-mpf(1) / 4)
         shifts = list(covariance * (held * pull + bound))
         sizes = [sum(abs(covariance[i, j]) * size[j] for j in range(4)) for i in range(4)]
-        return shifts + [2 * shifts[1] - shifts[2]], sizes + [2 * sizes[1] + sizes[2]]
+        return shifts + [2 * shifts[1] - shifts[2]], sizes + [2 * sizes[1] + sizes[2]], bend
 
     def outlier(self, limit):
         """Place of the mark to be left out; None if there is none."""
@@ -456,7 +306,7 @@ def fit_mark_widths(row):
     m2_dev = sqrt(4 * c[1, 1] + c[2, 2] - 4 * c[1, 2])
 
     devs = [z_dev, d_dev, r_dev, q_dev, m2_dev]
-    shifts, parts = fit.bias(scale)
+    shifts, parts, bend = fit.bias(scale)
     shifts = [min(max(shift, -dev), dev) for shift, dev in zip(shifts, devs)]
     waist_z = middle + reach * (waist - shifts[0])
     half = factor * reach * z_dev
@@ -466,6 +316,23 @@ def fit_mark_widths(row):
         estimates.append(
             [value, value * dev, value * exp(-factor * dev), value * exp(factor * dev), least_squares - value]
         )
+    slopes = {}
+    if exceeds(bend, BENT):
+        found = ranges(series, fit.at, fit.chi_squared / 2, factor**2 * scale / 2, MOST_DOSE)
+        of_numbers = [
+            lambda x: middle + reach * x,
+            lambda x: mpf(0) if x is None else widest * exp(x),
+            lambda x: reach * exp(x),
+            lambda x: MOST_DOSE if x is None else exp(x),
+            lambda x: mpf(0) if x is None else exp(log_m2_of_one + x),
+        ]
+        for place, (of_number, ends) in enumerate(zip(of_numbers, found)):
+            (least, low), (greatest, high) = ends
+            value, dev, _, _, shift = estimates[place]
+            least, greatest = of_number(least), of_number(greatest)
+            held = min(max(value, least), greatest)
+            estimates[place] = [held, dev, least, greatest, value + shift - held]
+            slopes[place] = {"_least": low, "_greatest": high}
     for parameter, place in (("waist diameter", 1), ("Rayleigh range", 2), ("any dose ratio", 3)):
         computed(parameter, estimates[place][0])
     half_chi = fit.chi_squared / 2
@@ -474,7 +341,7 @@ def fit_mark_widths(row):
 
     before = sum(1 for m in series.marks if m.height < waist)
     beyond = sum(1 for m in series.marks if m.height > waist)
-    weak_size = exceeds(d_dev, mpf("0.2"))
+    weak_size = exceeds(d_dev, mpf("0.2")) or exceeds(bend, LARGE)
     weak_place = exceeds(reach * z_dev / estimates[2][0], mpf("0.15"))
     cautions = OUTLIERS * bool(left_out)
     cautions |= SCATTER * (scatter == 1 and not exceeds(chance, mpf("0.01")))
@@ -494,6 +361,11 @@ def fit_mark_widths(row):
             wide = error
             if suffix:
                 wide = widen if suffix == "_deviation" else error + factor * devs[place] * widen
+            if suffix in slopes.get(place, {}):
+                # F is told to so much, and how far the number goes with it.
+                slope = slopes[place][suffix]
+                risen = sqrt(fit.chi_squared + factor**2 * scale)
+                wide = 0 if slope is None else 1 + sharp * risen / abs(slope) + (abs(middle) / reach if place == 0 else 0)
             if place == 0 and suffix in ("", "_least", "_greatest"):
                 wide = wide * reach / abs(value)
             if suffix == "_bias":

@@ -27,7 +27,8 @@ pub const SPOTWISE_MARK_FIT_SCATTER: u32 = 2;
 /// Caution of a fit: M squared lies below 1 by more than its range. Wavelength, scale or kind of the
 /// marks are wrong, or they heat and melt.
 pub const SPOTWISE_MARK_FIT_M2_BELOW_ONE: u32 = 4;
-/// Caution of a fit: the waist diameter is known to 20 % at best; spot and dose are hard to tell apart.
+/// Caution of a fit: spot and dose are hard to tell apart. The values of the sizes are rough; read their
+/// ranges, which may be open.
 pub const SPOTWISE_MARK_FIT_WEAK_SIZE: u32 = 8;
 /// Caution of a fit: the deviation of the height of the waist exceeds 0.15 Rayleigh ranges.
 pub const SPOTWISE_MARK_FIT_WEAK_PLACE: u32 = 16;

@@ -60,7 +60,7 @@ export const markFitCautionBit = {
   scatter: 2,
   /** M² lies below 1 by more than its range: wavelength, scale or kind are wrong, or the marks heat and melt. */
   mSquaredBelowOne: 4,
-  /** The waist diameter is known to 20 % at best. */
+  /** Spot and dose are hard to tell apart: the sizes are rough; read their ranges, which may be open. */
   weakSize: 8,
   /** The deviation of the height of the waist exceeds 0.15 Rayleigh ranges. */
   weakPlace: 16,

@@ -10,7 +10,8 @@ use crate::model::math;
 /// [`Estimate::least_squares`] puts it back, as every other program gives the number. Which mean is freed of it, that of
 /// the number or that of its logarithm, each fit says: it is the one about which the range is even. No more is taken off
 /// than one deviation; where so much is, the data are too weak for such a correction, and the range is to be read rather
-/// than the value.
+/// than the value. A range that is found from χ² itself, as [`fit_mark_widths`](super::fit_mark_widths) does of bent laws, is
+/// even about nothing.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Estimate {
     /// The number.
@@ -55,6 +56,14 @@ impl Estimate {
             greatest: value * reach,
             bias: -least_squares * math::expm1(-bias),
         }
+    }
+
+    /// With ends of the range that were found in another way, where they were. The value stays within.
+    pub(super) fn with_ends(self, least: Option<f64>, greatest: Option<f64>) -> Self {
+        let (least, greatest) = (least.unwrap_or(self.least), greatest.unwrap_or(self.greatest));
+        let least_squares = self.least_squares();
+        let value = math::greater(math::lesser(self.value, greatest), least);
+        Self { value, least, greatest, bias: least_squares - value, ..self }
     }
 }
 

@@ -11,6 +11,7 @@ pub mod diagnosis;
 pub mod estimate;
 pub mod from_marks;
 pub mod from_width;
+mod likelihood;
 pub mod mark_fit;
 pub mod plan;
 pub mod settling;

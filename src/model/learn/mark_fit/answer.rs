@@ -6,6 +6,7 @@ use super::checks::log_m2_of_one;
 use super::correction::Correction;
 use super::law::{Law, Place};
 use super::outliers::Standing;
+use super::ranges::{Ends, Ranges};
 use super::series::Series;
 use super::{FurtherMarks, MarkFitCautions, MarkFitOptions, WidthScatter};
 use crate::error::{Error, Param, undetermined, within_model};
@@ -13,6 +14,9 @@ use crate::model::learn::estimate::Estimate;
 use crate::model::learn::statistics::{chi_squared_chance, normal_factor, student_factor};
 use crate::model::math;
 use crate::validity::{LEAST_CERTAINTY, LEAST_PLACE_CERTAINTY, LEAST_SHAPE_SIGNIFICANCE};
+
+/// T from which on ranges are those of the likelihood.
+const BENT: f64 = 0.2;
 
 /// What a series of marks tells.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -80,7 +84,7 @@ pub(super) fn answer(
         WidthScatter::Found => (chi_squared / degrees, student_factor(options.confidence, degrees)?),
     };
     let vague = undetermined(Param::SizeCertainty, 0.0);
-    let Correction { covariance, bias: [of_z, of_d, of_r, of_q] } =
+    let Correction { covariance, bias: [of_z, of_d, of_r, of_q], bend } =
         series.correction(&standing.least, scale).ok_or(vague)?;
     let [[zz, zd, zr, zq], [_, dd, dr, dq], [_, _, rr, rq], [_, _, _, qq]] = covariance;
     let [z_deviation, d_deviation, r_deviation, q_deviation] = [zz, dd, rr, qq].map(math::sqrt);
@@ -130,6 +134,31 @@ pub(super) fn answer(
         cautions: MarkFitCautions::default(),
         further: FurtherMarks::default(),
     };
-    beware(&mut fit, series, standing, options.scatter);
+    if bend > BENT {
+        let ranges = series.ranges(&standing.least, range_factor * math::sqrt(scale));
+        in_ranges(&mut fit, &ranges, &series.law, log_m2_of_one(wavelength, widest, reach));
+    }
+    beware(&mut fit, series, standing, options.scatter, bend);
     Ok(fit)
+}
+
+/// Gives the fit the ranges of the likelihood; an open end is that of the model.
+fn in_ranges(fit: &mut MarkFit, ranges: &Ranges, law: &Law, log_m2_of_one: f64) {
+    let set = |estimate: &mut Estimate, param: Param, ends: &Ends, by: &dyn Fn(f64) -> f64| {
+        let (_, most) = param.range();
+        let end = |number: Option<f64>| number.map(|number| math::lesser(by(number), most));
+        *estimate = estimate.with_ends(end(ends.least), end(ends.greatest));
+    };
+    let Ranges { waist, log_rayleigh, half_square, half_square_over_rayleigh, .. } = ranges;
+    set(&mut fit.waist_z, Param::ZOffset, waist, &|waist| law.middle + law.reach * waist);
+    set(&mut fit.rayleigh_range, Param::RayleighRange, log_rayleigh, &|log| law.reach * math::exp(log));
+    set(&mut fit.waist_diameter, Param::WaistDiameter, half_square, &|half| {
+        law.widest * math::sqrt(2.0 * half)
+    });
+    let m2_of_one = math::exp(log_m2_of_one);
+    set(&mut fit.m2, Param::M2, half_square_over_rayleigh, &|ratio| m2_of_one * 2.0 * ratio);
+    // The greater 1/ln q, the lesser the dose.
+    let Ends { least, greatest } = ranges.over_log_dose;
+    let ends = Ends { least: greatest, greatest: least };
+    set(&mut fit.dose_ratio, Param::AnyDoseRatio, &ends, &|over| math::exp(1.0 / over));
 }

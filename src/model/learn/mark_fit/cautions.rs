@@ -4,11 +4,12 @@ use super::outliers::Standing;
 use super::series::Series;
 use super::{Mark, MarkFit, WidthScatter};
 use crate::flags::flags;
+use crate::model::learn::bias::LARGE;
 use crate::model::math;
 
 /// A χ² that is met less often than this is not met by chance.
 const LEAST_CHANCE: f64 = 0.01;
-/// From this relative deviation on a size is weakly known.
+/// From this relative deviation on the waist diameter is weakly known.
 const WEAK_SIZE: f64 = 0.2;
 /// From this share of the Rayleigh range on the deviation of z₀ is large: a third of the half depth of focus in which
 /// the spot grows by 10 %.
@@ -29,8 +30,9 @@ impl MarkFitCautions {
     /// M² lies below 1 by more than its range: these are not widths of such marks, or wavelength, scale or kind are
     /// wrong.
     pub const M2_BELOW_ONE: Self = Self(4);
-    /// The waist diameter is known to 20 % at best: spot and dose are hard to tell apart in such a series. Its
-    /// range then holds the truth less often than is asked for.
+    /// Spot and dose are hard to tell apart: the waist diameter is known to 20 % at best, or the law is so bent that the
+    /// values of the sizes are rough (T beyond ½, see [`fit_mark_widths`](super::fit_mark_widths)). Their ranges hold what
+    /// they promise, and may be open.
     pub const WEAK_SIZE: Self = Self(8);
     /// The deviation of the height of the waist exceeds 0.15 Rayleigh ranges.
     pub const WEAK_PLACE: Self = Self(16);
@@ -47,7 +49,10 @@ impl MarkFitCautions {
             Self::M2_BELOW_ONE,
             "M squared comes out clearly below 1: wavelength, scale or kind of the marks are wrong, or they heat and melt.",
         ),
-        (Self::WEAK_SIZE, "The waist diameter is known to 20 % at best."),
+        (
+            Self::WEAK_SIZE,
+            "Spot and dose are hard to tell apart: read the ranges of the sizes rather than their values.",
+        ),
         (Self::WEAK_PLACE, "The height of the waist is uncertain by more than 0.15 Rayleigh ranges."),
         (Self::SECOND_SOLUTION, "A waist at another height fits the marks about as well."),
         (Self::ONE_SIDED, "Fewer than two heights lie beyond the waist on one side."),
@@ -88,6 +93,7 @@ pub(super) fn beware(
     series: &Series<'_, impl Fn(usize) -> Mark>,
     standing: &Standing,
     scatter: WidthScatter,
+    bend: f64,
 ) {
     let [waist, ..] = standing.least.at;
     let (mut before, mut beyond) = (0_u32, 0_u32);
@@ -105,7 +111,7 @@ pub(super) fn beware(
         above < 4.0 * standing.excess() && math::fabs(place) <= 1.0 && away > 2.0 * fit.waist_z.deviation
     });
     let left_out = series.used.iter().any(|used| !used);
-    let weak_size = fit.waist_diameter.deviation > WEAK_SIZE * fit.waist_diameter.value;
+    let weak_size = fit.waist_diameter.deviation > WEAK_SIZE * fit.waist_diameter.value || bend > LARGE;
     let weak_place = fit.waist_z.deviation > WEAK_PLACE * fit.rayleigh_range.value;
     let scatters = scatter == WidthScatter::Stated && fit.chance < LEAST_CHANCE;
     let cautions = &mut fit.cautions;

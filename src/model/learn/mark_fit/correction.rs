@@ -19,6 +19,8 @@ pub(super) struct Correction {
     pub(super) covariance: Matrix<UNKNOWNS>,
     /// By how much the least point is off on the average.
     pub(super) bias: [f64; UNKNOWNS],
+    /// How bent the law is: T of `bias.rs`, in deviations.
+    pub(super) bend: f64,
 }
 
 impl<At: Fn(usize) -> Mark> Series<'_, At> {
@@ -46,13 +48,13 @@ impl<At: Fn(usize) -> Mark> Series<'_, At> {
         let curved = self.used().filter(|(_, mark)| mark.width > 0.0);
         let curved = curved.filter_map(|(_, mark)| derivatives(&mark));
         let curved = curved.map(|(_, first, second)| (first, second));
-        let mut bias = second_order_bias(curved, &inverse, scale);
+        let (mut bias, bend) = second_order_bias(curved, &inverse, scale);
         for (bias, row) in bias.iter_mut().zip(&inverse) {
             for (number, pull) in row.iter().zip(vanished.gradient) {
                 *bias -= number * pull;
             }
         }
-        Some(Correction { covariance: inverse.map(|row| row.map(|number| scale * number)), bias })
+        Some(Correction { covariance: inverse.map(|row| row.map(|number| scale * number)), bias, bend })
     }
 }
 
