@@ -95,7 +95,7 @@ pub(crate) fn inverse_erf(y: f64, complement: f64) -> f64 {
         -9.628_583_091_5,
         -151.706_313_55,
     ];
-    let w = if y < 0.5 { -log1p(-y * y) } else { -(log(complement) + log1p(y)) };
+    let w = -log(complement * (1.0 + y));
     let x = if w < 6.0 {
         y * polynomial(&NEAR, w - 3.0)
     } else {

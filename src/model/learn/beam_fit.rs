@@ -57,6 +57,7 @@
 //! Not modelled: errors of the heights, astigmatism (fit each axis by itself), widths of one definition taken for
 //! another.
 
+use super::curve::Curve;
 use super::estimate::{Estimate, Spread};
 use super::squares::{FittedSquares, ReadingWeights, Squares, Width, Widths, different, significant};
 use super::statistics::{chi_squared_chance, normal_factor, student_factor};
@@ -366,9 +367,11 @@ fn checked_fit(
     let widths = Widths { count, at: width, weights: options.weights, degree: 2 };
     let mut squares = Squares::of(widths, used);
     let fitted = squares.without_outliers(options.outlier_limit)?;
-    let mut fit = answer(&span, &fitted, wavelength, options)?;
-    warn(&mut fit, at, &mut squares, &fitted, options);
-    Ok(fit)
+    let mut fit = answer(&span, squares.curve(), &fitted, wavelength, options);
+    if let Ok(fit) = &mut fit {
+        warn(fit, at, &mut squares, &fitted, options);
+    }
+    fit
 }
 
 /// Checks heights, diameters and deviations; gives where the heights lie.
@@ -399,6 +402,7 @@ fn check_options(options: &BeamFitOptions) -> Result<(), Error> {
 
 fn answer(
     span: &Span,
+    curve: &Curve,
     fitted: &FittedSquares,
     wavelength: f64,
     options: &BeamFitOptions,
@@ -406,7 +410,7 @@ fn answer(
     let degrees = fitted.degrees();
     let reduced = fitted.chi_squared / degrees;
     let enlarged = math::sqrt(math::greater(reduced, 1.0));
-    let [constant, linear, curvature] = fitted.curve.first_three();
+    let [constant, linear, curvature] = curve.first_three();
     let deviations = [constant, linear, curvature].map(|term| enlarged / math::sqrt(term.norm));
     let [_, linear_deviation, curvature_deviation] = deviations;
 
@@ -417,7 +421,7 @@ fn answer(
     let waist_s = 0.5 * (linear.shift - constant.shift) - lean;
     let waist_x = constant.shift + waist_s;
     // At the minimum, a change of its place does not count.
-    let squared = fitted.curve.at(waist_x);
+    let squared = curve.at(waist_x);
     let second = (waist_x - linear.shift) * waist_s - linear.share;
     let of_square = Spread::of([deviations[0], deviations[1] * waist_s, deviations[2] * second]);
     significant(Param::WaistSignificance, squared / of_square.deviation())?;
@@ -464,30 +468,35 @@ fn answer(
     let estimate = |value: f64, bias: f64, of_log: &Spread| {
         Estimate::even(value, value * bias, value * of_log.deviation(), factor)
     };
-    let fit = BeamFit {
-        waist_z: Estimate::even(waist_z, of_place, of_z.deviation(), factor),
-        waist_diameter: estimate(waist_diameter, of_diameter_itself, &of_diameter),
-        rayleigh_range: estimate(rayleigh_range, of_range_itself, &of_range),
-        divergence_full_angle: estimate(divergence, of_divergence_itself, &of_divergence),
-        m2: estimate(m2, of_m2_itself, &of_m2),
+    let waist_z = Estimate::even(waist_z, of_place, of_z.deviation(), factor);
+    let waist_diameter = estimate(waist_diameter, of_diameter_itself, &of_diameter);
+    let rayleigh_range = estimate(rayleigh_range, of_range_itself, &of_range);
+    let divergence_full_angle = estimate(divergence, of_divergence_itself, &of_divergence);
+    let m2 = estimate(m2, of_m2_itself, &of_m2);
+    let chi_squared_chance = chi_squared_chance(fitted.chi_squared, degrees)?;
+    within_model(Param::Z, waist_z.value)?;
+    within_model(Param::WaistDiameter, waist_diameter.value)?;
+    within_model(Param::RayleighRange, rayleigh_range.value)?;
+    within_model(Param::DivergenceFullAngle, divergence_full_angle.value)?;
+    within_model(Param::M2, math::greater(m2.value, 1.0))?;
+    Ok(BeamFit {
+        waist_z,
+        waist_diameter,
+        rayleigh_range,
+        divergence_full_angle,
+        m2,
         z_diameter_correlation: of_z.correlation(&of_diameter),
         z_range_correlation: of_z.correlation(&of_range),
         diameter_range_correlation: of_diameter.correlation(&of_range),
         chi_squared: fitted.chi_squared,
         degrees_of_freedom: fitted.degrees_of_freedom(),
-        chi_squared_chance: chi_squared_chance(fitted.chi_squared, degrees)?,
+        chi_squared_chance,
         higher_terms_chance: 1.0,
         readings_used: fitted.count,
         readings_near: 0,
         readings_far: 0,
         warnings: BeamWarnings::default(),
-    };
-    within_model(Param::Z, fit.waist_z.value)?;
-    within_model(Param::WaistDiameter, fit.waist_diameter.value)?;
-    within_model(Param::RayleighRange, fit.rayleigh_range.value)?;
-    within_model(Param::DivergenceFullAngle, fit.divergence_full_angle.value)?;
-    within_model(Param::M2, math::greater(fit.m2.value, 1.0))?;
-    Ok(fit)
+    })
 }
 
 /// Counts where the readings lie, tries higher terms, and warns.

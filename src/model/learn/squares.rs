@@ -108,6 +108,11 @@ impl<'a, At: Fn(usize) -> Width> Squares<'a, At> {
         self.used
     }
 
+    /// The curve through them.
+    pub(super) fn curve(&self) -> &Curve {
+        &self.curve
+    }
+
     /// x of those that are used.
     pub(super) fn used_at(&self) -> impl Iterator<Item = f64> {
         let all = self.traced().zip(self.used.iter());
@@ -228,7 +233,7 @@ impl<'a, At: Fn(usize) -> Width> Squares<'a, At> {
         let count = self.used.iter().fold(0_u32, |count, used| count.saturating_add(u32::from(*used)));
         let chi_squared = self.traced().fold(0.0, |sum, traced| sum + traced.chi_squared());
         let unknowns = self.widths.degree.saturating_add(1);
-        Ok(FittedSquares { curve: self.curve, chi_squared, count, unknowns })
+        Ok(FittedSquares { chi_squared, count, unknowns })
     }
 
     /// Through those that are used once outliers are not.
@@ -263,7 +268,7 @@ impl<'a, At: Fn(usize) -> Width> Squares<'a, At> {
         for (place, Traced { point, value, .. }) in self.traced().enumerate() {
             let residual = point.y - value;
             // 1 − leverage: what is left of its own residual
-            let free = 1.0 - point.weight * fitted.curve.variance(point.x);
+            let free = 1.0 - point.weight * self.curve.variance(point.x);
             // One that alone holds the curve cannot be judged.
             if free < 1e-9 {
                 continue;
@@ -279,9 +284,8 @@ impl<'a, At: Fn(usize) -> Width> Squares<'a, At> {
     }
 }
 
-/// A polynomial through the squares of widths.
+/// How well the curve fits the squares of widths.
 pub(super) struct FittedSquares {
-    pub(super) curve: Curve,
     pub(super) chi_squared: f64,
     /// How many were used.
     pub(super) count: u32,

@@ -38,6 +38,7 @@
 //! Not modelled: errors of E, and marks that heat or melt have widened; where three or more doses tell, the latter show as
 //! [`ThresholdWarnings::NO_LINE`].
 
+use super::curve::Curve;
 use super::estimate::Estimate;
 use super::squares::{FittedSquares, ReadingWeights, Squares, Width, Widths, different, significant};
 use super::statistics::{chi_squared_chance, normal_factor, student_factor};
@@ -292,15 +293,18 @@ fn checked_fit<Residual>(
         return Err(undetermined(Param::Significance, 0.0));
     }
     let fitted = squares.without_outliers(options.outlier_limit)?;
-    let mut fit = answer(&fitted, first_dose, options)?;
-    warn(&mut fit, &squares, &fitted);
-    for ((place, traced), residual) in squares.traced().enumerate().zip(residuals) {
-        *residual = kept(at(place).width - math::sqrt(math::greater(traced.value, 0.0)));
+    let mut fit = answer(squares.curve(), &fitted, first_dose, options);
+    if let Ok(fit) = &mut fit {
+        warn(fit, &squares, &fitted);
+        for ((place, traced), residual) in squares.traced().enumerate().zip(residuals) {
+            *residual = kept(at(place).width - math::sqrt(math::greater(traced.value, 0.0)));
+        }
     }
-    Ok(fit)
+    fit
 }
 
 fn answer(
+    curve: &Curve,
     fitted: &FittedSquares,
     first_dose: f64,
     options: &ThresholdFitOptions,
@@ -308,7 +312,7 @@ fn answer(
     let degrees = fitted.degrees();
     let reduced = fitted.chi_squared / degrees;
     let enlarged = math::greater(reduced, 1.0);
-    let [mean, slope] = fitted.curve.first_two();
+    let [mean, slope] = curve.first_two();
     let slope_variance = enlarged / slope.norm;
     let significance = slope.coefficient / math::sqrt(slope_variance);
     significant(Param::Significance, significance)?;
@@ -367,7 +371,7 @@ fn warn(fit: &mut ThresholdFit, squares: &Squares<'_, impl Fn(usize) -> Width>, 
         least = math::lesser(least, place);
         greatest = math::greater(greatest, place);
     }
-    let [mean, slope] = fitted.curve.first_two();
+    let [mean, slope] = squares.curve().first_two();
     let crossing = mean.shift - mean.coefficient / slope.coefficient;
     let warnings = &mut fit.warnings;
     warnings.add(ThresholdWarnings::UNTRIED, !tried);
