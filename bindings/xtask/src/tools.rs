@@ -1,6 +1,7 @@
 //! Folders and outside programs, for every task.
 
 use std::env;
+use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
 
@@ -42,6 +43,40 @@ pub fn exists(program: &str) -> bool {
 pub fn run(command: &mut Command) -> Result<(), String> {
     let status = command.status().map_err(|error| format!("{command:?}: {error}"))?;
     if status.success() { Ok(()) } else { Err(format!("{command:?} failed: {status}")) }
+}
+
+/// Folders of the repository that C sources, and what they include, lie in.
+const C_FOLDERS: [&str; 4] = ["include", "tests/c", "tests/firmware", "examples/c"];
+
+/// Compiles a C source into `object`, unless the same command has done so and no source has changed since.
+/// (Optimising the tests of the C face takes a compiler as long as half of the library takes another.)
+pub fn compile_object(compiler: &mut Command, source: &Path, object: &Path) -> Result<(), String> {
+    compiler.arg("-c").arg(source).arg("-o").arg(object);
+    let (how, note) = (format!("{compiler:?}"), object.with_extension("command"));
+    let is_made = fs::read_to_string(&note).is_ok_and(|noted| noted == how);
+    if is_made && is_newer_than_sources(object)? {
+        return Ok(());
+    }
+    let failed = |error: std::io::Error| format!("{}: {error}", note.display());
+    if note.exists() {
+        fs::remove_file(&note).map_err(failed)?;
+    }
+    run(compiler)?;
+    fs::write(&note, how).map_err(failed)
+}
+
+fn is_newer_than_sources(object: &Path) -> Result<bool, String> {
+    let Ok(made) = object.metadata().and_then(|file| file.modified()) else { return Ok(false) };
+    for folder in C_FOLDERS {
+        let failed = |error: std::io::Error| format!("{folder}: {error}");
+        for entry in fs::read_dir(root().join(folder)).map_err(failed)? {
+            let changed = entry.and_then(|entry| entry.metadata()?.modified()).map_err(failed)?;
+            if changed >= made {
+                return Ok(false);
+            }
+        }
+    }
+    Ok(true)
 }
 
 /// Runs a command, which must succeed, and returns what it wrote.
