@@ -253,6 +253,14 @@ impl<'a> Grid<'a> {
         Err(Error::Undetermined { param: Param::KnownProbes, value: known as f64, least, greatest })
     }
 
+    /// The lines of probes that a place lies between, or on the first of; None beside the grid.
+    #[cfg(feature = "artwork")]
+    pub(crate) fn columns_about(&self, x: f64) -> Option<(f64, f64)> {
+        let [column, _] = intervals_at(self.x, x);
+        let column = column?;
+        Some((*self.x.get(column)?, *self.x.get(column + 1)?))
+    }
+
     /// What the region has of each cell, complete or not, row after row.
     pub(crate) fn patches(self, region: Region) -> impl Iterator<Item = Patch> + use<'a> {
         let meets = |list: &'a [f64], least: f64, greatest: f64| {

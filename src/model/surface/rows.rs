@@ -4,7 +4,8 @@
 //! height is within a few roundings of its parts. Where a surface has no height (beside the part, beside a grid, in a
 //! cell that lacks a probe) it is NaN.
 
-use super::grid::{Grid, Steps};
+use super::grid::{Cell, Grid, Steps};
+use super::region::Region;
 use super::shape::{Bulge, CheckedSurface};
 use super::smooth::{Curve, Smooth};
 use crate::model::math;
@@ -96,27 +97,88 @@ impl Steps<'_> {
 }
 
 impl Grid<'_> {
+    #[inline(always)]
     fn row(&self, y: f64, x: &[f64], z: &mut [f64], irradiance_factor: &mut [f64]) {
-        // The cell of the place before is that of the next one but for one place in many.
-        let mut cell = None;
-        for ((&x, z), out) in x.iter().zip(z).zip(irradiance_factor) {
-            let holds = |cell: &super::grid::Cell| x > cell.area.x_least && x < cell.area.x_greatest;
-            if !cell.as_ref().is_some_and(holds) {
-                cell = self.cell_at(x, y).ok();
+        let (mut x, mut z, mut out) = (x, z, irradiance_factor);
+        while let Some(&first) = x.first() {
+            let stretch = self.stretch_at(first, y);
+            let within = |x: &&f64| **x > stretch.x_least && **x < stretch.x_greatest;
+            let length = 1 + x.iter().skip(1).take_while(within).count();
+            let parts = (
+                x.split_at_checked(length),
+                z.split_at_mut_checked(length),
+                out.split_at_mut_checked(length),
+            );
+            let (Some((x_here, x_rest)), Some((z_here, z_rest)), Some((out_here, out_rest))) = parts else {
+                return;
+            };
+            match &stretch.heights {
+                Some(heights) => {
+                    for ((x, z), out) in x_here.iter().zip(z_here).zip(out_here) {
+                        (*z, *out) = heights.at(*x);
+                    }
+                }
+                None => {
+                    z_here.fill(f64::NAN);
+                    out_here.fill(1.0);
+                }
             }
-            (*z, *out) = cell.as_ref().map_or((f64::NAN, 1.0), |cell| {
-                let area = cell.area;
-                let (width, depth) = (area.x_greatest - area.x_least, area.y_greatest - area.y_least);
-                let (u, v) = ((x - area.x_least) / width, (y - area.y_least) / depth);
-                let [z00, z10, z01, z11] = cell.z;
-                let (near, far) = (z10 - z00, z11 - z01);
-                let (left, right) = (z01 - z00, z11 - z10);
-                let height = z00 + u * near + v * (left + u * (right - left));
-                let slope_x = (near + v * (far - near)) / width;
-                let slope_y = (left + u * (right - left)) / depth;
-                (height, factor(slope_x, slope_y))
-            });
+            (x, z, out) = (x_rest, z_rest, out_rest);
         }
+    }
+
+    /// What lies about a place of a row.
+    #[inline(never)]
+    fn stretch_at(&self, x: f64, y: f64) -> Stretch {
+        if let Ok(cell) = self.cell_at(x, y) {
+            let Region { x_least, x_greatest, .. } = cell.area;
+            return Stretch { x_least, x_greatest, heights: Some(Heights::of(&cell, y)) };
+        }
+        // No cell that meets the row here has a height, and so it is as far as the next line of probes. Beside the
+        // grid there are no lines.
+        let (x_least, x_greatest) = self.columns_about(x).unwrap_or((f64::NAN, f64::NAN));
+        Stretch { x_least, x_greatest, heights: None }
+    }
+}
+
+/// A part of a row, between two lines of probes, that lies in one cell; or in one without heights.
+struct Stretch {
+    x_least: f64,
+    x_greatest: f64,
+    heights: Option<Heights>,
+}
+
+/// What the heights of one cell along a row follow from.
+struct Heights {
+    x_least: f64,
+    width: f64,
+    depth: f64,
+    v: f64,
+    z00: f64,
+    near: f64,
+    left: f64,
+    twist: f64,
+    slope_x: f64,
+}
+
+impl Heights {
+    fn of(cell: &Cell, y: f64) -> Self {
+        let area = cell.area;
+        let (width, depth) = (area.x_greatest - area.x_least, area.y_greatest - area.y_least);
+        let v = (y - area.y_least) / depth;
+        let [z00, z10, z01, z11] = cell.z;
+        let (near, far) = (z10 - z00, z11 - z01);
+        let (left, right) = (z01 - z00, z11 - z10);
+        let slope_x = (near + v * (far - near)) / width;
+        Self { x_least: area.x_least, width, depth, v, z00, near, left, twist: right - left, slope_x }
+    }
+
+    /// Height, and by how much the slope thins the irradiance.
+    #[inline(always)]
+    fn at(&self, x: f64) -> (f64, f64) {
+        let u = (x - self.x_least) / self.width;
+        let along_y = self.left + u * self.twist;
+        (self.z00 + u * self.near + self.v * along_y, factor(self.slope_x, along_y / self.depth))
     }
 }
 
