@@ -27,6 +27,8 @@ pub(super) struct Term {
     pub(super) norm: f64,
     /// c_k.
     pub(super) coefficient: f64,
+    /// Its variance, 1/N_k.
+    pub(super) variance: f64,
 }
 
 impl Term {
@@ -100,7 +102,7 @@ pub(super) struct Curve {
 impl Curve {
     /// Without a term.
     pub(super) const NONE: Self = {
-        let none = Term { shift: 0.0, share: 0.0, norm: 1.0, coefficient: 0.0 };
+        let none = Term { shift: 0.0, share: 0.0, norm: 1.0, coefficient: 0.0, variance: 1.0 };
         Self { terms: [none; 4], count: 0 }
     };
 
@@ -119,8 +121,9 @@ impl Curve {
 
     /// The term that comes next, by points traced as far as the curve goes.
     pub(super) fn next(&self, Sums { norm, moment, product }: Sums) -> Term {
-        let share = self.terms().last().map_or(0.0, |last| norm / last.norm);
-        Term { shift: moment / norm, share, norm, coefficient: product / norm }
+        let share = self.terms().last().map_or(0.0, |last| norm * last.variance);
+        let variance = 1.0 / norm;
+        Term { shift: moment * variance, share, norm, coefficient: product * variance, variance }
     }
 
     /// A point with all its terms.
@@ -158,7 +161,7 @@ impl Curve {
         let mut traced = Traced::of(Point { x, y: 0.0, weight: 0.0 });
         let mut variance = 0.0;
         for term in self.terms() {
-            variance += traced.p * traced.p / term.norm;
+            variance += traced.p * traced.p * term.variance;
             traced.add(term);
         }
         variance

@@ -247,37 +247,35 @@ impl<'a, At: Fn(usize) -> Width> Squares<'a, At> {
             if fitted.degrees() <= 2.0 || fitted.chi_squared <= outlier_limit * outlier_limit {
                 break;
             }
-            match self.worst(&fitted) {
-                Some((place, case)) if case > outlier_limit * outlier_limit => {
-                    if let Some(used) = self.used.get_mut(place) {
-                        *used = false;
-                    }
-                    self.weigh_as_read();
-                    fitted = self.fit()?;
-                }
-                _ => break,
+            let Some((place, gain)) = self.worst() else { break };
+            if gain <= outlier_limit * outlier_limit * fitted.scatter_without(gain, 1.0) {
+                break;
             }
+            if let Some(used) = self.used.get_mut(place) {
+                *used = false;
+            }
+            self.weigh_as_read();
+            fitted = self.fit()?;
         }
         Ok(fitted)
     }
 
-    /// The one whose leaving out is most called for, with what speaks for it.
-    fn worst(&self, fitted: &FittedSquares) -> Option<(usize, f64)> {
+    /// The one without which χ² falls most, with by how much.
+    fn worst(&self) -> Option<(usize, f64)> {
         let mut worst = None;
         let mut greatest = 0.0;
-        for (place, Traced { point, value, .. }) in self.traced().enumerate() {
-            let residual = point.y - value;
+        for (place, traced) in self.traced().enumerate() {
+            let point = traced.point;
             // 1 − leverage: what is left of its own residual
             let free = 1.0 - point.weight * self.curve.variance(point.x);
             // One that alone holds the curve cannot be judged.
             if free < 1e-9 {
                 continue;
             }
-            let gain = point.weight * residual * residual / free;
-            let case = gain / fitted.scatter_without(gain, 1.0);
-            if case > greatest {
-                greatest = case;
-                worst = Some((place, case));
+            let gain = traced.chi_squared() / free;
+            if gain > greatest {
+                greatest = gain;
+                worst = Some((place, gain));
             }
         }
         worst
