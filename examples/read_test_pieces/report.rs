@@ -6,7 +6,9 @@ use crate::series_file::Series;
 use spotwise::text::{LengthText, PowerText};
 use spotwise::uom::si::f64::Length;
 use spotwise::uom::si::length::{micrometer, millimeter};
-use spotwise::{Error, Estimate, Offset, PossibleHeight, RankFocus, Side, VanishingFocus, WidthDiagnosis};
+use spotwise::{
+    Error, Estimate, Offset, Param, PossibleHeight, RankFocus, Side, VanishingFocus, WidthDiagnosis,
+};
 use std::fmt::{self, Write};
 
 pub fn text(series: &Series, findings: &Findings) -> Result<String, fmt::Error> {
@@ -78,8 +80,8 @@ fn marks(out: &mut String, found: &MarkFinding) -> fmt::Result {
     let range = &fit.rayleigh_range;
     size(out, "Rayleigh range", [range.value, range.deviation, range.least, range.greatest])?;
     let at = found.reference.map_or_else(String::new, |power| format!(" at {}", PowerText(power.value)));
-    number(out, "dose/threshold", &fit.dose_ratio, &at)?;
-    number(out, "M2", &fit.m_squared, "")?;
+    number(out, "dose/threshold", &fit.dose_ratio, &at, Param::AnyDoseRatio)?;
+    number(out, "M2", &fit.m_squared, "", Param::M2)?;
     fit_quality(out, fit.chi_squared, fit.degrees_of_freedom, fit.chance)?;
     notes(out, fit.cautions.texts())?;
     notes(out, fit.further.texts())?;
@@ -95,7 +97,7 @@ fn beam(out: &mut String, found: &BeamFinding) -> fmt::Result {
     size(out, "spot in focus", [value, spot.deviation, least, greatest])?;
     let range = &fit.rayleigh_range;
     size(out, "Rayleigh range", [range.value, range.deviation, range.least, range.greatest])?;
-    number(out, "M2", &fit.m_squared, "")?;
+    number(out, "M2", &fit.m_squared, "", Param::M2)?;
     fit_quality(out, fit.chi_squared, fit.degrees_of_freedom, fit.chi_squared_chance)?;
     notes(out, fit.warnings.texts())?;
     table(out, &found.readings, WidthOf::Beam)
@@ -173,21 +175,29 @@ fn by_eye(
     )
 }
 
+/// A length, and the range from `least` to `greatest`.
 fn size(out: &mut String, name: &str, [value, deviation, least, greatest]: [Length; 4]) -> fmt::Result {
     let um = |length: Length| length.get::<micrometer>();
-    writeln!(
-        out,
-        "  {name:<17} {:.1} um +- {:.1} ({:.1} to {:.1})",
-        um(value),
-        um(deviation),
-        um(least),
-        um(greatest)
-    )
+    // No fit gives more than that of its own accord.
+    let (_, most) = Param::WaistDiameter.range();
+    let range = range(um(least), um(greatest), 1e6 * most, 1);
+    writeln!(out, "  {name:<17} {:.1} um +- {:.1} ({range})", um(value), um(deviation))
 }
 
-fn number(out: &mut String, name: &str, found: &Estimate, at: &str) -> fmt::Result {
-    let Estimate { value, deviation, least, greatest, .. } = found;
-    writeln!(out, "  {name:<17} {value:.2} +- {deviation:.2} ({least:.2} to {greatest:.2}){at}")
+fn number(out: &mut String, name: &str, found: &Estimate, at: &str, param: Param) -> fmt::Result {
+    let Estimate { value, deviation, least, greatest, .. } = *found;
+    let (_, most) = param.range();
+    writeln!(out, "  {name:<17} {value:.2} +- {deviation:.2} ({}){at}", range(least, greatest, most, 2))
+}
+
+/// A range that may be open, below at 0 and above at the most that the model knows.
+fn range(least: f64, greatest: f64, most: f64, digits: usize) -> String {
+    match (least > 0.0, greatest < most) {
+        (true, true) => format!("{least:.digits$} to {greatest:.digits$}"),
+        (false, true) => format!("up to {greatest:.digits$}"),
+        (true, false) => format!("from {least:.digits$} on"),
+        (false, false) => String::from("open"),
+    }
 }
 
 fn fit_quality(out: &mut String, chi_squared: f64, degrees: u32, chance: f64) -> fmt::Result {
