@@ -269,6 +269,8 @@ impl Case {
                 (found.dose_ratio, self.dose),
                 (found.m2, m2),
             ];
+            let z = found.waist_z;
+            assert!(z.greatest - z.least < 20.0 * z.deviation, "{}: {z:?}", self.name);
             for (place, (estimate, truth)) in values.into_iter().enumerate() {
                 held[place] += u32::from((estimate.least..=estimate.greatest).contains(&truth));
                 // Ranges are those of the height itself, and of the logarithms of all else.

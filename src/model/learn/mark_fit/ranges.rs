@@ -4,8 +4,10 @@
 //! growing without end, and the marks nearly stay. Then ranges are what χ² itself says (`learn/likelihood.rs`), and open where
 //! no spot is too small: at H = 0, the edge of what a spot can be, marks are as wide as √(b₀²·U).
 //!
-//! Not for series with marks that vanished: χ² has corners where one comes to vanish, and their pull would count as
-//! certainty (`correction.rs`).
+//! Near a dose ratio of 1 a range is open on the other side: zR and with it d may be as large as you like, b² being a parabola
+//! of the height then.
+//!
+//! Marks that vanished count. Where one comes to vanish, the second derivatives of χ² jump, and an end is harder to find.
 
 use super::Mark;
 use super::law::UNKNOWNS;
@@ -55,26 +57,34 @@ impl<At: Fn(usize) -> Mark> Series<'_, At> {
         let edge = self.least_without_spot(least);
         let edge = edge.filter(|edge| edge.local.value < floor + 0.5 * root * root);
         // Where no spot is too small, place and range go on along the edge, and all that is a part of the spot ends there.
-        let free = |number: Function, sought: &Sought| {
-            let along_edge = || end_without_spot(self, edge.as_ref()?, number, sought);
-            self.end_with_spot(least, number, sought).or_else(along_edge)
+        let of_waist = |number: Function, beyond: Option<f64>| {
+            let to_side = |side| {
+                let along_edge = || end_without_spot(self, edge.as_ref()?, number, &to(side));
+                self.end_with_spot(least, number, &to(side), beyond).or_else(along_edge)
+            };
+            Ends { least: to_side(-1.0), greatest: to_side(1.0) }
         };
-        let of_spot = |number: Function| Ends {
-            least: if edge.is_some() { Some(0.0) } else { self.end_with_spot(least, number, &to(-1.0)) },
-            greatest: self.end_with_spot(least, number, &to(1.0)),
+        let of_spot = |number: Function| {
+            let to_side = |side| self.end_with_spot(least, number, &to(side), Some(f64::INFINITY));
+            Ends { least: if edge.is_some() { Some(0.0) } else { to_side(-1.0) }, greatest: to_side(1.0) }
         };
-        let of_waist =
-            |number: Function| Ends { least: free(number, &to(-1.0)), greatest: free(number, &to(1.0)) };
         Ranges {
-            waist: of_waist(waist),
-            log_rayleigh: of_waist(log_rayleigh),
+            waist: of_waist(waist, None),
+            log_rayleigh: of_waist(log_rayleigh, Some(f64::INFINITY)),
             half_square: of_spot(half_square),
             over_log_dose: of_spot(over_log_dose),
             half_square_over_rayleigh: of_spot(half_square_over_rayleigh),
         }
     }
 
-    fn end_with_spot(&self, least: &Least<UNKNOWNS>, number: Function, sought: &Sought) -> Option<f64> {
+    /// `beyond` is what the number comes to where the Rayleigh range is without bounds, if the number grows with it.
+    fn end_with_spot(
+        &self,
+        least: &Least<UNKNOWNS>,
+        number: Function,
+        sought: &Sought,
+        beyond: Option<f64>,
+    ) -> Option<f64> {
         let [_, _, fitted, _] = least.at;
         let problem = |at: &[f64; UNKNOWNS]| {
             let with_spot = with_half_square(at);
@@ -91,7 +101,7 @@ impl<At: Fn(usize) -> Mark> Series<'_, At> {
         let start = Least { at, local: by_bend(&least.local, &at) };
         match end(problem, number, share, is_beyond, &start, sought)? {
             Reached::End(at) => Some(number(&at).value),
-            Reached::Open => (sought.side > 0.0).then_some(f64::INFINITY),
+            Reached::Open => beyond.filter(|_| sought.side > 0.0),
         }
     }
 
