@@ -344,7 +344,7 @@ proptest! {
     /// is refused, however its deviations were found.
     #[test]
     fn marks_make_a_calibration(
-        (spot, rayleigh, q, z) in (40e-6..200e-6f64, 0.3e-3..2e-3f64, 2.5..8.0f64, -0.2..0.2f64),
+        (spot, rayleigh, q, z) in (40e-6..200e-6f64, 0.4e-3..2e-3f64, 2.5..8.0f64, -0.2..0.2f64),
         (power, speed, found) in (1.0..50.0f64, 0.05..2.0f64, any::<bool>()),
         confidence in prop_oneof![Just(0.95), 0.6..0.94f64, 0.96..0.999f64],
     ) {

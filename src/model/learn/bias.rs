@@ -29,15 +29,16 @@ pub(super) fn second_order_bias<const N: usize>(
 ) -> ([f64; N], f64) {
     let mut pull = [0.0; N];
     for (first, second) in residuals {
-        let shift = 0.5 * scale * product(&second, inverse);
+        let shift = 0.5 * product(&second, inverse);
         for (pull, slope) in pull.iter_mut().zip(first) {
             *pull -= slope * shift;
         }
     }
     let bias = inverse.map(|row| row.iter().zip(pull).map(|(number, pull)| number * pull).sum::<f64>());
-    let squared: f64 = bias.iter().zip(pull).map(|(bias, pull)| bias * pull / scale).sum();
+    // Of b over `scale`, and the pull that makes it.
+    let squared = scale * bias.iter().zip(pull).map(|(bias, pull)| bias * pull).sum::<f64>();
     let large = squared / (LARGE * LARGE);
-    let held = 1.0 / math::sqrt(math::sqrt(1.0 + large * large));
+    let held = scale / math::sqrt(math::sqrt(1.0 + large * large));
     (bias.map(|bias| held * bias), math::sqrt(math::greater(squared, 0.0)))
 }
 

@@ -87,7 +87,18 @@ pub(super) fn answer(
     let Correction { covariance, bias: [of_z, of_d, of_r, of_q], bend } =
         series.correction(&standing.least, scale).ok_or(vague)?;
     let [[zz, zd, zr, zq], [_, dd, dr, dq], [_, _, rr, rq], [_, _, _, qq]] = covariance;
-    let [z_deviation, d_deviation, r_deviation, q_deviation] = [zz, dd, rr, qq].map(math::sqrt);
+    // Of what the widths are taken at, not of what scatters, which may be nothing.
+    let correlation = |mixed: f64, one: f64, other: f64| mixed / math::sqrt(one * other);
+    let correlations = [
+        correlation(zd, zz, dd),
+        correlation(zr, zz, rr),
+        correlation(zq, zz, qq),
+        correlation(dr, dd, rr),
+        correlation(dq, dd, qq),
+        correlation(rq, rr, qq),
+    ];
+    let [z_deviation, d_deviation, r_deviation, q_deviation] =
+        [zz, dd, rr, qq].map(|variance| math::sqrt(scale * variance));
     let certainty = 1.0 / z_deviation;
     if certainty.is_nan() || certainty < LEAST_PLACE_CERTAINTY {
         return Err(undetermined(Param::WaistZCertainty, certainty));
@@ -98,7 +109,7 @@ pub(super) fn answer(
     }
     // ln M² = 2·ln d − ln zR + a constant
     let log_m2 = log_m2_of_one(wavelength, widest, reach) + 2.0 * log_diameter - log_rayleigh;
-    let m2_variance = 4.0 * (dd - dr) + rr;
+    let m2_variance = scale * (4.0 * (dd - dr) + rr);
     let m2_deviation = math::sqrt(math::greater(m2_variance, 0.0));
     let around =
         |value: f64, bias: f64, deviation: f64| Estimate::of_logarithm(value, bias, deviation, range_factor);
@@ -116,14 +127,7 @@ pub(super) fn answer(
         rayleigh_range,
         dose_ratio,
         m2: around(math::exp(log_m2), 2.0 * of_d - of_r, m2_deviation),
-        correlations: [
-            zd / (z_deviation * d_deviation),
-            zr / (z_deviation * r_deviation),
-            zq / (z_deviation * q_deviation),
-            dr / (d_deviation * r_deviation),
-            dq / (d_deviation * q_deviation),
-            rq / (r_deviation * q_deviation),
-        ],
+        correlations,
         range_factor,
         chi_squared,
         degrees_of_freedom: standing.freedom,

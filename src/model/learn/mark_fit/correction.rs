@@ -15,7 +15,7 @@ use crate::model::learn::solver::{Least, Local, Matrix, inverse};
 
 /// The certainty of the unknowns, and their bias.
 pub(super) struct Correction {
-    /// Their covariance.
+    /// Their covariance, for deviations that are taken at their word.
     pub(super) covariance: Matrix<UNKNOWNS>,
     /// By how much the least point is off on the average.
     pub(super) bias: [f64; UNKNOWNS],
@@ -54,7 +54,7 @@ impl<At: Fn(usize) -> Mark> Series<'_, At> {
                 *bias -= number * pull;
             }
         }
-        Some(Correction { covariance: inverse.map(|row| row.map(|number| scale * number)), bias, bend })
+        Some(Correction { covariance: inverse, bias, bend })
     }
 }
 
