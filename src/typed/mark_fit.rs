@@ -95,6 +95,9 @@ pub struct MarkFit {
 /// marks were used, `residuals` by how many deviations each is wider than the fit. As
 /// [`model::learn::fit_mark_widths`](crate::model::learn::fit_mark_widths).
 ///
+/// Where spot and dose are hard to tell apart, a range goes as far as the marks allow, and may be open: to 0 for the waist
+/// and M², to 1 for the dose ratio, or to the greatest that the model knows.
+///
 /// # Errors
 /// As there: [`Error::Undetermined`] where the marks cannot tell, with what would help in its sentence.
 ///

@@ -125,7 +125,9 @@ pub unsafe extern "C" fn spotwise_mark_series_init(series: *mut spotwise_mark_se
 /// is off on the average where its law is curved: each value is the plain least-squares number less that
 /// bias, of the height itself and of the logarithms of all else, at most one deviation; what marks that
 /// vanished pull, always to one side, is a part of it, and no part of the certainty. Value and bias
-/// together are what any other program gives, and what residuals and chi_squared belong to.
+/// together are what any other program gives, and what residuals and chi_squared belong to. Where spot and dose
+/// are hard to tell apart, a range goes as far as the marks allow, and may be open: to 0 for the waist diameter
+/// and M squared, to 1 for the dose ratio, or to the greatest that the model knows.
 #[derive(Debug, Clone, Copy)]
 #[repr(C)]
 pub struct spotwise_mark_fit {

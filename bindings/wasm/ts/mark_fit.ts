@@ -156,13 +156,16 @@ const KNOWN = 9;
  * no width of the beam. Where L is not positive the mark vanishes, and that tells something too. A mark is left out as
  * an outlier if the fit gains by more than `outlierLimit` deviations without it, up to a quarter of all.
  *
+ * Where spot and dose are hard to tell apart, a range goes as far as the marks allow, and may be open: to 0 for the waist
+ * and M², to 1 for the dose ratio, or to the greatest that the model knows.
+ *
  * Errors of the heights, astigmatism, aberration, and marks that heat has widened are not modelled.
  *
  * @param marks - five seen at the least, less one for each of `mSquared` and `waist` that is known.
  * @throws {@link SpotwiseError} for an unknown choice or a value outside its range; with code 8 where the marks cannot
- * tell, and its message says what would help: too few marks (parameter 116) or heights (246); widths that do not clearly
- * change with height (247); a waist outside the heights (240); a height of the waist too uncertain (241); a spot that
- * cannot be told from the dose (242); with code 4 where the result is none of the model's.
+ * tell, and its message says what would help: too few marks (parameter 116) or heights (268); widths that do not clearly
+ * change with height (269); a waist outside the heights (270); a height of the waist too uncertain (271); a spot that
+ * cannot be told from the dose (272); with code 4 where the result is none of the model's.
  */
 export function fitMarkWidths(marks: readonly SeriesMark[], series: MarkSeries): MarkFit {
   // What is no list holds no marks.
