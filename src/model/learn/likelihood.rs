@@ -12,7 +12,7 @@
 //! \[1\] S. S. Wilks, *Ann. Math. Statist.* 9, 60 (1938); \[2\] D. J. Venzon, S. H. Moolgavkar, *Appl. Statist.* 37, 87 (1988);
 //! both from memory.
 
-use super::solver::{Least, Local, Matrix, inverse};
+use super::solver::{Least, Local, Matrix, inverse, moved};
 use crate::model::math;
 
 /// Most steps to an end. Usually four to six lead there.
@@ -163,14 +163,6 @@ fn bent_inverse<const N: usize>(
         }
     }
     inverse(&bent).or(Some(tangent))
-}
-
-fn moved<const N: usize>(at: &[f64; N], step: &[f64; N], share: f64) -> [f64; N] {
-    let mut next = *at;
-    for (unknown, by) in next.iter_mut().zip(step) {
-        *unknown += share * by;
-    }
-    next
 }
 
 fn dot<const N: usize>(one: &[f64; N], other: &[f64; N]) -> f64 {

@@ -142,7 +142,7 @@ pub(crate) fn descend<const N: usize>(
         if gives_up(&here.at, floor) {
             return None;
         }
-        let next = moved(&here.at, &step.by);
+        let next = moved(&here.at, &step.by, 1.0);
         let local = problem(&next);
         let fall = here.local.value - local.value;
         // Fails for a value that is not a number.
@@ -165,7 +165,7 @@ pub(crate) fn settled<const N: usize>(
     let undamped = |local: &Local<N>| damped_step(local, true, 0.0, f64::INFINITY);
     let Some(mut step) = undamped(&here.local) else { return here };
     for _ in 0..LAST_STEPS {
-        let at = moved(&here.at, &step.by);
+        let at = moved(&here.at, &step.by, 1.0);
         let next = Least { at, local: problem(&at) };
         let Some(next_step) = undamped(&next.local) else { return here };
         if next_step.foretold.is_nan() || next_step.foretold >= 0.25 * step.foretold {
@@ -176,10 +176,11 @@ pub(crate) fn settled<const N: usize>(
     here
 }
 
-fn moved<const N: usize>(at: &[f64; N], step: &[f64; N]) -> [f64; N] {
+/// A share of a step away from a point.
+pub(crate) fn moved<const N: usize>(at: &[f64; N], step: &[f64; N], share: f64) -> [f64; N] {
     let mut next = *at;
     for i in 0..N {
-        next[i] += step[i];
+        next[i] += share * step[i];
     }
     next
 }

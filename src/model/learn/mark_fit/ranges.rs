@@ -56,16 +56,22 @@ impl<At: Fn(usize) -> Mark> Series<'_, At> {
         let to = |side: f64| Sought { floor, root, side };
         let edge = self.least_without_spot(least);
         let edge = edge.filter(|edge| edge.local.value < floor + 0.5 * root * root);
+        let [waist_z, log_range, fitted, waist_square] = least.at;
+        let squared_range = math::exp(2.0 * log_range);
+        let start = Least {
+            at: [waist_z, log_range, fitted / squared_range, waist_square],
+            local: by_bend(&least.local, fitted, squared_range),
+        };
         // Where no spot is too small, place and range go on along the edge, and all that is a part of the spot ends there.
         let of_waist = |number: Function, beyond: Option<f64>| {
             let to_side = |side| {
                 let along_edge = || end_without_spot(self, edge.as_ref()?, number, &to(side));
-                self.end_with_spot(least, number, &to(side), beyond).or_else(along_edge)
+                self.end_with_spot(&start, number, &to(side), beyond).or_else(along_edge)
             };
             Ends { least: to_side(-1.0), greatest: to_side(1.0) }
         };
         let of_spot = |number: Function| {
-            let to_side = |side| self.end_with_spot(least, number, &to(side), Some(f64::INFINITY));
+            let to_side = |side| self.end_with_spot(&start, number, &to(side), Some(f64::INFINITY));
             Ends { least: if edge.is_some() { Some(0.0) } else { to_side(-1.0) }, greatest: to_side(1.0) }
         };
         Ranges {
@@ -77,29 +83,29 @@ impl<At: Fn(usize) -> Mark> Series<'_, At> {
         }
     }
 
-    /// `beyond` is what the number comes to where the Rayleigh range is without bounds, if the number grows with it.
+    /// From the least point, by z₀, ln zR, H/zR² and b₀². `beyond` is what the number comes to where the Rayleigh range is
+    /// without bounds, if the number grows with it.
     fn end_with_spot(
         &self,
-        least: &Least<UNKNOWNS>,
+        start: &Least<UNKNOWNS>,
         number: Function,
         sought: &Sought,
         beyond: Option<f64>,
     ) -> Option<f64> {
-        let [_, _, fitted, _] = least.at;
+        let least_spot = NO_SPOT * half_square(&start.at).value;
         let problem = |at: &[f64; UNKNOWNS]| {
-            let with_spot = with_half_square(at);
-            let [_, _, half_square, _] = with_spot;
-            if half_square < NO_SPOT * fitted {
+            let [waist, log_rayleigh, bend, waist_square] = *at;
+            let squared_range = math::exp(2.0 * log_rayleigh);
+            let half_square = bend * squared_range;
+            if half_square < least_spot {
                 return Local { value: f64::NAN, ..Local::NOTHING };
             }
+            let with_spot = [waist, log_rayleigh, half_square, waist_square];
             let local = self.local(&with_spot, |_, mark, excess| self.law.log(mark, excess));
-            by_bend(&local, at)
+            by_bend(&local, half_square, squared_range)
         };
         let is_beyond = |[_, log_rayleigh, ..]: &[f64; UNKNOWNS]| *log_rayleigh > LONGEST;
-        let [waist, log_rayleigh, half_square, waist_square] = least.at;
-        let at = [waist, log_rayleigh, half_square * math::exp(-2.0 * log_rayleigh), waist_square];
-        let start = Least { at, local: by_bend(&least.local, &at) };
-        match end(problem, number, share, is_beyond, &start, sought)? {
+        match end(problem, number, share, is_beyond, start, sought)? {
             Reached::End(at) => Some(number(&at).value),
             Reached::Open => beyond.filter(|_| sought.side > 0.0),
         }
@@ -179,17 +185,8 @@ fn over_much(positive: f64, by: f64) -> f64 {
     math::greater(1.0, by / most)
 }
 
-/// z₀, ln zR, H and b₀², of z₀, ln zR, H/zR² and b₀².
-fn with_half_square(at: &[f64; UNKNOWNS]) -> [f64; UNKNOWNS] {
-    let [waist, log_rayleigh, bend, waist_square] = *at;
-    [waist, log_rayleigh, bend * math::exp(2.0 * log_rayleigh), waist_square]
-}
-
-/// Derivatives by H/zR² in the place of H.
-fn by_bend(local: &Local<UNKNOWNS>, at: &[f64; UNKNOWNS]) -> Local<UNKNOWNS> {
-    let [_, log_rayleigh, bend, _] = *at;
-    let h_x = math::exp(2.0 * log_rayleigh);
-    let h = bend * h_x;
+/// Derivatives by H/zR² in the place of H, where H and zR² are these.
+fn by_bend(local: &Local<UNKNOWNS>, h: f64, h_x: f64) -> Local<UNKNOWNS> {
     let [gz, gr, gh, gb] = local.gradient;
     let turned = |matrix: &Matrix<UNKNOWNS>, gh: f64| {
         let [[zz, zr, zh, zb], [_, rr, rh, rb], [_, _, hh, hb], [_, _, _, bb]] = *matrix;
